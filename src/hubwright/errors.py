@@ -1,0 +1,67 @@
+"""The error family. Raise only where there is no answer; a bad fit is a result (see findings.py)."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+class HubwrightError(Exception):
+    """Everything this package raises on purpose. The text is fit for the screen."""
+
+
+@dataclass(frozen=True)
+class Fault:
+    """One thing wrong with what somebody typed.
+
+    Attributes:
+        field: Where, in the words of the file or form, such as ``axle.rear.left.point[1].reading[2].gap_mm``.
+        wanted: What would have been right.
+        given: What stood there.
+        todo: What to do now.
+        line: Line of the file, counted from 1, where it is known.
+    """
+
+    field: str
+    wanted: str
+    given: str
+    todo: str = ""
+    line: int | None = None
+
+    def __str__(self) -> str:
+        place = f"line {self.line}, " if self.line is not None else ""
+        text = f"{place}{self.field}: wanted {self.wanted}; given {self.given}."
+        return f"{text} {self.todo}".rstrip()
+
+
+class BadInput(HubwrightError):  # noqa: N818 - it names what happened, not a class of classes
+    """What came through a door cannot be used. Carries every fault found, not only the first."""
+
+    def __init__(self, source: str, faults: tuple[Fault, ...]) -> None:
+        self.source = source
+        self.faults = faults
+        count = "1 fault" if len(faults) == 1 else f"{len(faults)} faults"
+        super().__init__("\n".join([f"{source}: {count}", *(f"  {fault}" for fault in faults)]))
+
+
+class BadDataFile(HubwrightError):  # noqa: N818
+    """A table or rule file of the package or the shop is not as it should be."""
+
+    def __init__(self, file: str, key: str, wanted: str, given: str) -> None:
+        self.file, self.key, self.wanted, self.given = file, key, wanted, given
+        super().__init__(f"{file}: {key}: wanted {wanted}; given {given}.")
+
+
+class OutsideValidity(HubwrightError):  # noqa: N818
+    """A formula was asked for something outside the range in which its source holds."""
+
+    def __init__(self, formula: str, quantity: str, value: object, valid: str, source: str) -> None:
+        self.formula, self.quantity, self.value, self.valid, self.source = formula, quantity, value, valid, source
+        super().__init__(f"{formula} does not hold for {quantity} = {value}: it holds for {valid} ({source}).")
+
+
+class MissingReading(HubwrightError):  # noqa: N818
+    """A figure nobody has measured is needed before there can be any answer."""
+
+    def __init__(self, what: str, why: str, how: str) -> None:
+        self.what, self.why, self.how = what, why, how
+        super().__init__(f"{what} is missing. It is needed {why}. {how}")

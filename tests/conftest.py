@@ -1,0 +1,32 @@
+"""What every test may lean on."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from hypothesis import settings
+
+settings.register_profile("lean", max_examples=60, deadline=None)
+settings.load_profile("lean")
+
+SHARED = Path(__file__).resolve().parents[2] / "shared" / "data"
+
+
+@pytest.fixture(scope="session")
+def shared() -> Callable[[str], Path]:
+    """A file of the shared data folder; the test skips, saying so, where the folder is absent."""
+
+    def find(name: str) -> Path:
+        path = SHARED / name
+        if not path.exists():
+            pytest.skip(f"shared data file {name} is not on this machine")
+        return path
+
+    return find
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Fast tests first, slow ones last; the order within each is kept."""
+    items.sort(key=lambda item: item.get_closest_marker("slow") is not None)
