@@ -34,7 +34,12 @@ PLAIN_WORDS = {
     "date_parsing": "a date such as 2026-05-04",
     "date_from_datetime_inexact": "a date without a time",
 }
-LIMIT_WORDS = {"greater_than": "more than {gt}", "greater_than_equal": "at least {ge}", "less_than": "less than {lt}", "less_than_equal": "at most {le}"}
+LIMIT_WORDS = {
+    "greater_than": "more than {gt}",
+    "greater_than_equal": "at least {ge}",
+    "less_than": "less than {lt}",
+    "less_than_equal": "at most {le}",
+}
 
 
 def as_typed(path: Path, typed: TypedKeys) -> Path:
@@ -77,7 +82,9 @@ def _fault(
 ) -> Fault:
     path = tuple(detail["loc"])
     own = as_typed(path, typed)
-    factor = next((factor for key in reversed(own) if isinstance(key, str) and (factor := inside_name(key)[1]) != 1), 1.0)
+    factor = next(
+        (factor for key in reversed(own) if isinstance(key, str) and (factor := inside_name(key)[1]) != 1), 1.0
+    )
     context = {
         key: f"{value / factor:.4g}" if isinstance(value, int | float) and not isinstance(value, bool) else value
         for key, value in detail.get("ctx", {}).items()

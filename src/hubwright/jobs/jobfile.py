@@ -41,7 +41,11 @@ def parse(text: str, name: str = "job") -> Job:
     tree = _tree(text, name)
     version = tree.get("hubwright_job")
     if type(version) is not int or version != JOB_VERSION:
-        todo = f"Write hubwright_job = {JOB_VERSION} at the top." if version is None else "This version cannot be read here."
+        todo = (
+            f"Write hubwright_job = {JOB_VERSION} at the top."
+            if version is None
+            else "This version cannot be read here."
+        )
         index = lines.line_index(text)
         fault = Fault("hubwright_job", f"version {JOB_VERSION}", show(version), todo, index.get(("hubwright_job",)))
         raise BadInput(name, (fault,))

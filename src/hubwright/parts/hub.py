@@ -31,7 +31,9 @@ class Hub:
     flange_thickness_mm: SmallLength | None = Field(default=None, description="thread length in the hub flange")
     free_behind_mm: SmallLength | None = Field(default=None, description="air behind the flange up to the first part")
     blind_depth_mm: SmallLength | None = Field(default=None, description="thread depth where the hole has a bottom")
-    material: Literal["steel", "aluminium"] | None = Field(default=None, description="what the thread is cut in; missing: steel")
+    material: Literal["steel", "aluminium"] | None = Field(
+        default=None, description="what the thread is cut in; missing: steel"
+    )
     stud_length_mm: SmallLength | None = Field(default=None, description="stud from the bare hub flange to its tip")
     stud_lead_mm: SmallLength | None = Field(default=None, description="part of the stud tip without full thread")
     stud_proud_mm: SmallLength | None = Field(
