@@ -118,6 +118,25 @@ class Bound:
 
 
 @dataclass(frozen=True)
+class Wanted:
+    """A reading that is missing, and what taking it is worth.
+
+    Attributes:
+        what: The reading, with its side where it has one.
+        how: How to take it.
+        question: The window it opens.
+        worth_mm: Doubt about the allowed thickness that it would remove, mm; an order of merit, not a promise.
+        needed: Whether there is no answer without it.
+    """
+
+    what: str
+    how: str
+    question: str
+    worth_mm: float
+    needed: bool = True
+
+
+@dataclass(frozen=True)
 class Window:
     """The thicknesses one question allows on one axle for one kind of disc.
 
@@ -140,7 +159,7 @@ class Window:
     known: bool = True
     evidence: Evidence = Evidence.MEASURED
     sentence: str = ""
-    missing: tuple[str, ...] = ()
+    missing: tuple[Wanted, ...] = ()
 
     def allows(self, thickness_mm: float) -> bool:
         """Whether any interval holds the thickness."""

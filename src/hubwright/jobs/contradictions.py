@@ -19,7 +19,7 @@ from hubwright.tables.threads import thread
 BEYOND_TRAVEL_MM = 5.0
 """How far a reading may lie beyond the stated travel before one of them must be wrong; a guess."""
 APART_IN_DOUBTS = 6.0
-"""Readings of one gap in one state that differ by more than this many combined doubts contradict each other; a guess."""
+"""Readings of one gap in one state further apart than this many combined doubts contradict each other; a guess."""
 
 
 @dataclass(frozen=True)

@@ -100,11 +100,17 @@ def _fault(
         details = detail["ctx"]
         wanted = str(details["wanted"]).format(**context)
         return fault_at(path, typed, index, wanted, _given(details["given"], factor))
-    wanted = PLAIN_WORDS.get(kind) or (LIMIT_WORDS[kind].format(**context) if kind in LIMIT_WORDS else None)
-    if kind == "literal_error":
-        wanted = f"one of {detail['ctx']['expected']}"
     given = "nothing" if kind.startswith("missing") else show(_lookup(tree, own))
-    return fault_at(path, typed, index, wanted or detail["msg"], given)
+    return fault_at(path, typed, index, _wanted(detail, context), given)
+
+
+def _wanted(detail: ErrorDetails, context: dict[str, Any]) -> str:
+    kind = detail["type"]
+    if kind == "literal_error":
+        return f"one of {detail['ctx']['expected']}"
+    if kind in LIMIT_WORDS:
+        return LIMIT_WORDS[kind].format(**context)
+    return PLAIN_WORDS.get(kind, detail["msg"])
 
 
 def show(value: Any) -> str:
