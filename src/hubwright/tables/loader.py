@@ -83,13 +83,17 @@ def build_table(name: str, sidecar: dict[str, Any], text: str) -> Table:
         {column.name: _cell(f"{name}.csv", number, column, record[column.name]) for column in columns}
         for number, record in enumerate(reader, start=2)
     )
-    papers = {key: str(sidecar.get(key, "")) for key in ("title", "edition", "clause", "licence", "transcribed", "note")}
+    papers = {
+        key: str(sidecar.get(key, "")) for key in ("title", "edition", "clause", "licence", "transcribed", "note")
+    }
     return Table(name=name, columns=columns, rows=rows, **papers)
 
 
 def _column(table: str, name: str, value: dict[str, str]) -> Column:
     if set(value) != {"kind", "meaning"} or value["kind"] not in KINDS:
-        raise BadDataFile(f"{table}.toml", f"column.{name}", f"kind (one of {', '.join(KINDS)}) and meaning", str(value))
+        raise BadDataFile(
+            f"{table}.toml", f"column.{name}", f"kind (one of {', '.join(KINDS)}) and meaning", str(value)
+        )
     return Column(name, value["kind"], value["meaning"])
 
 
