@@ -5,19 +5,16 @@
 .NOTPARALLEL:
 .PHONY: help demo test check format docs bench lock clean
 
-NEW_ENOUGH := import sys, venv; sys.exit(sys.version_info < (3, 11))
+NEW_ENOUGH := import sys, ensurepip, venv; sys.exit(sys.version_info < (3, 11))
 PYTHON ?= $(shell for name in python3.11 python3 python; do \
 	"$$name" -c '$(NEW_ENOUGH)' >/dev/null 2>&1 && echo "$$name" && break; done)
 UV := $(shell command -v uv 2>/dev/null)
 BIN := .venv/bin
 
-ifdef UV
-  make_venv = "$(UV)" venv --quiet --clear --seed --python "$(PYTHON)" .venv
-  install = "$(UV)" pip install --quiet --python $(BIN)/python
-else
-  make_venv = "$(PYTHON)" -m venv --clear .venv
-  install = $(BIN)/python -m pip install --quiet --disable-pip-version-check
-endif
+PIP_INSTALL := $(BIN)/python -m pip install --quiet --disable-pip-version-check
+UV_INSTALL := "$(UV)" pip install --quiet --python $(BIN)/python
+# A machine may have told only pip where its packages come from; the hashes hold either way.
+install = $(if $(UV),$(UV_INSTALL) $(1) || { echo "uv could not; trying pip"; $(PIP_INSTALL) $(1); },$(PIP_INSTALL) $(1))
 
 help:
 	@echo "make demo    work out the demo jobs; drawings and JSON go to demo-out/"
@@ -69,18 +66,18 @@ clean:
 	@test -n "$(PYTHON)" || { echo "Wanted Python 3.11 or newer with venv on PATH; found none. Try make PYTHON=..."; exit 1; }
 	@"$(PYTHON)" -c '$(NEW_ENOUGH)' || { echo "$(PYTHON) is older than Python 3.11 or has no venv."; exit 1; }
 	@echo "Making .venv with $(PYTHON)"
-	@$(make_venv)
+	@"$(PYTHON)" -m venv --clear .venv
 	@touch $@
 
 .venv/run.stamp: .venv/made.stamp requirements/run.txt pyproject.toml
 	@echo "Installing what the program needs (requirements/run.txt)"
-	@$(install) --require-hashes -r requirements/run.txt
-	@$(install) --no-deps --no-build-isolation -e .
+	@$(call install,--require-hashes -r requirements/run.txt)
+	@$(call install,--no-deps --no-build-isolation -e .)
 	@touch $@
 
 # The development set holds the run set with the same versions, so it brings that one up to date as well.
 .venv/dev.stamp: .venv/made.stamp requirements/dev.txt pyproject.toml
 	@echo "Installing what the program and its tests need (requirements/dev.txt)"
-	@$(install) --require-hashes -r requirements/dev.txt
-	@$(install) --no-deps --no-build-isolation -e .
+	@$(call install,--require-hashes -r requirements/dev.txt)
+	@$(call install,--no-deps --no-build-isolation -e .)
 	@touch .venv/run.stamp $@
