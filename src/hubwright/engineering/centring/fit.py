@@ -2,23 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from hubwright.engineering.validity import require_within
+from hubwright.tables.iso286 import SizeLimits
 from hubwright.uncertainty.band import Band
 
 ISO286 = "ISO 286-1, fits"
 
 
-@dataclass(frozen=True)
-class Deviations:
-    """Lower and upper limit deviation from the nominal size, micrometres (ISO 286-2 tables)."""
-
-    lower_um: float
-    upper_um: float
-
-
-def fit_clearance_um(hole: Deviations, shaft: Deviations) -> Band:
+def fit_clearance_um(hole: SizeLimits, shaft: SizeLimits) -> Band:
     """Diametral clearance of hole and shaft of one nominal size; negative is interference.
 
     Equation:
@@ -26,9 +17,11 @@ def fit_clearance_um(hole: Deviations, shaft: Deviations) -> Band:
 
     Source:
         ISO 286-1 (clearance and interference of a fit).
+
+    Raises:
+        OutsideValidity: when the two are not limits of the same nominal size.
     """
-    require_within("the fit", ISO286, hole.lower_um, float("inf"), hole_upper_um=hole.upper_um)
-    require_within("the fit", ISO286, shaft.lower_um, float("inf"), shaft_upper_um=shaft.upper_um)
+    require_within("the fit", ISO286, hole.nominal_mm, hole.nominal_mm, shaft_nominal_mm=shaft.nominal_mm)
     least, most = hole.lower_um - shaft.upper_um, hole.upper_um - shaft.lower_um
     return Band(least, (least + most) / 2, most)
 

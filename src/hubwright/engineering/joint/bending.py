@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 
-from hubwright.engineering.joint.thread import Thread
 from hubwright.engineering.validity import require_not_negative, require_positive
+from hubwright.tables.threads import Thread
 
 BEAM = "Bernoulli beam, both ends held (derived)"
 
@@ -23,7 +23,7 @@ def seat_angle_stress_mpa(thread: Thread, free_mm: float, seat_angle_deg: float,
         MPa. Longer is better here; compare `slip_stress_mpa`, where longer is worse.
     """
     require_positive("bolt bending", BEAM, free_mm=free_mm, modulus_mpa=modulus_mpa)
-    return modulus_mpa * thread.core_diameter_mm * math.radians(abs(seat_angle_deg)) / (2 * free_mm)
+    return modulus_mpa * thread.d3_mm * math.radians(abs(seat_angle_deg)) / (2 * free_mm)
 
 
 def misplaced_hole_stress_mpa(thread: Thread, free_mm: float, offset_mm: float, modulus_mpa: float) -> float:
@@ -36,7 +36,7 @@ def misplaced_hole_stress_mpa(thread: Thread, free_mm: float, offset_mm: float, 
         Bernoulli beam, both ends held parallel, shifted by delta (derived).
     """
     require_positive("bolt bending", BEAM, free_mm=free_mm, modulus_mpa=modulus_mpa)
-    return 3 * modulus_mpa * thread.core_diameter_mm * abs(offset_mm) / free_mm**2
+    return 3 * modulus_mpa * thread.d3_mm * abs(offset_mm) / free_mm**2
 
 
 def slip_stress_mpa(thread: Thread, free_mm: float, side_force_n: float) -> float:
@@ -50,4 +50,4 @@ def slip_stress_mpa(thread: Thread, free_mm: float, side_force_n: float) -> floa
     """
     require_positive("bolt bending", BEAM, free_mm=free_mm)
     require_not_negative("bolt bending", BEAM, side_force_n=side_force_n)
-    return 32 * (side_force_n * free_mm / 2) / (math.pi * thread.core_diameter_mm**3)
+    return 32 * (side_force_n * free_mm / 2) / (math.pi * thread.d3_mm**3)

@@ -6,8 +6,8 @@ import math
 from dataclasses import dataclass
 from itertools import pairwise
 
-from hubwright.engineering.joint.thread import Thread
 from hubwright.engineering.validity import require_ascending, require_not_negative, require_positive
+from hubwright.tables.threads import Thread
 
 VDI = "VDI 2230 Part 1, resilience of bolt and clamped parts"
 
@@ -73,10 +73,10 @@ def bolt_compliance_mm_per_n(bolt: Bolt) -> float:
     )
     sizes = {"shank_diameter_mm": bolt.shank_diameter_mm, "modulus_mpa": bolt.modulus_mpa}
     require_positive("the bolt's resilience", VDI, **sizes, nut_modulus_mpa=bolt.nut_modulus_mpa)
-    d = bolt.thread.diameter_mm
+    d = bolt.thread.d_mm
     A_N = math.pi / 4 * d**2
     A_1 = math.pi / 4 * bolt.shank_diameter_mm**2
-    A_d3 = bolt.thread.core_area_mm2
+    A_d3 = math.pi / 4 * bolt.thread.d3_mm**2
     stretch = 0.5 * d / A_N + bolt.shank_length_mm / A_1 + bolt.free_thread_mm / A_d3 + 0.5 * d / A_d3
     l_M = (0.33 if bolt.tapped else 0.4) * d
     return stretch / bolt.modulus_mpa + l_M / (bolt.nut_modulus_mpa * A_N)
@@ -114,7 +114,8 @@ def clamped_compliance_mm_per_n(
 
     Equation:
         delta_P = integral dz / (E(z) pi/4 (D(z)^2 - d_h^2)),
-        D = min(d_W + 2 z tan phi, d_W' + 2 (l_K - z) tan phi, D_A); each straight piece: ln[(D_2 - d_h)(D_1 + d_h) / ((D_2 + d_h)(D_1 - d_h))] / (E pi d_h tan phi).
+        D = min(d_W + 2 z tan phi, d_W' + 2 (l_K - z) tan phi, D_A); each straight piece:
+        ln[(D_2 - d_h)(D_1 + d_h) / ((D_2 + d_h)(D_1 - d_h))] / (E pi d_h tan phi).
 
     Source:
         VDI 2230 Part 1 (cone and sleeve), and Shigley's Mechanical Engineering Design 9th ed., eq. 8-20 (frustum), both

@@ -1,16 +1,6 @@
-"""Length of thread in use: in mm and in turns, before and after a disc."""
+"""Length of thread in use, before and after a disc (in turns: `hubwright.tables.threads.turns`)."""
 
 from __future__ import annotations
-
-from hubwright.engineering.validity import require_positive
-
-GEOMETRY = "geometry of the stack (derived)"
-
-
-def turns(engaged_mm: float, pitch_mm: float) -> float:
-    """Turns from the first touch of the threads: engagement over pitch (geometry)."""
-    require_positive("turns", GEOMETRY, pitch_mm=pitch_mm)
-    return engaged_mm / pitch_mm
 
 
 def bolt_engagement_mm(engaged_now_mm: float, length_now_mm: float, length_new_mm: float, thickness_mm: float) -> float:

@@ -9,8 +9,8 @@ import math
 from dataclasses import dataclass
 
 from hubwright.engineering.joint.seat import Seat, friction_arm_mm
-from hubwright.engineering.joint.thread import Thread
 from hubwright.engineering.validity import require_not_negative, require_positive, require_within
+from hubwright.tables.threads import Thread
 from hubwright.uncertainty.band import Band, about, corners, envelope
 
 VDI = "VDI 2230 Part 1"
@@ -93,7 +93,7 @@ def yield_share(thread: Thread, yield_mpa: float, thread_friction: float, preloa
 
 
 def _twist_factor(thread: Thread, thread_friction: float) -> float:
-    d2, d0 = thread.pitch_diameter_mm, thread.stress_diameter_mm
+    d2, d0 = thread.d2_mm, math.sqrt(4 * thread.stress_area_mm2 / math.pi)
     twist = 1.5 * (d2 / d0) * (thread.pitch_mm / (math.pi * d2) + 1.155 * thread_friction)
     return math.sqrt(1 + 3 * twist**2)
 
@@ -111,7 +111,7 @@ def torque_arm_mm(thread: Thread, thread_friction: float, seat_arm_mm: float, se
     require_positive("the torque equation", VDI, seat_arm_mm=seat_arm_mm)
     require_within("the torque equation", VDI, 0, 1, thread_friction=thread_friction, seat_friction=seat_friction)
     lead = thread.pitch_mm / (2 * math.pi)
-    flank = thread.pitch_diameter_mm * thread_friction / (2 * math.cos(math.pi / 6))
+    flank = thread.d2_mm * thread_friction / (2 * math.cos(math.pi / 6))
     return lead + flank + seat_arm_mm * seat_friction
 
 
