@@ -23,7 +23,7 @@ def _missing(axle: Axle, side: Side) -> tuple[Wanted, ...]:
         how = "Modelling clay or feeler between barrel and caliper, wheel turned once round."
         wanted.append(Wanted(f"barrel room over the caliper, {side}", how, QUESTION, 2.0))
     if brake.ramp_deg is None or (brake.ramp_deg > 0 and brake.ramp_start_mm is None):
-        how = "Profile of the barrel inside: where its slope begins outboard of the caliper, and its angle; 0 for straight."
+        how = "Profile of the barrel inside: where its slope begins and at what angle; 0 for a straight one."
         wanted.append(Wanted(f"slope of the barrel, {side}", how, QUESTION, 1.5))
     return tuple(wanted)
 
@@ -37,7 +37,8 @@ def judge(axle: Axle, side: Side, house: House, thickness_mm: float) -> Finding:
         lining = brake.new_lining_mm or 0.0
         left = brake.axial_gap_mm.value + thickness_mm - lining
         slack = left - need - house.stated_guard_mm(brake.axial_gap_mm)
-        text = f"axial: {number(brake.axial_gap_mm.value, 1)} + {number(thickness_mm, 1)} − {number(lining, 1)} = {length(left)}"
+        sum_ = f"{number(brake.axial_gap_mm.value, 1)} + {number(thickness_mm, 1)} − {number(lining, 1)}"
+        text = f"axial: {sum_} = {length(left)}"
         parts.append(
             (slack, f"spokes {length(left)} clear of the caliper", Step(text, "disc gives axial room 1:1; derived"))
         )
@@ -47,7 +48,8 @@ def judge(axle: Axle, side: Side, house: House, thickness_mm: float) -> Finding:
         weights = brake.weight_height_mm or 0.0
         left = brake.radial_gap_mm.value - loss - weights
         slack = left - need - house.stated_guard_mm(brake.radial_gap_mm)
-        text = f"radial: {number(brake.radial_gap_mm.value, 1)} − {number(loss, 2)} (slope) − {number(weights, 1)} = {length(left)}"
+        sum_ = f"{number(brake.radial_gap_mm.value, 1)} − {number(loss, 2)} (slope) − {number(weights, 1)}"
+        text = f"radial: {sum_} = {length(left)}"
         parts.append((slack, f"barrel {length(left)} clear of the caliper", Step(text, RAMP_SOURCE)))
     if not parts:
         return Finding(

@@ -248,7 +248,8 @@ def _working(swept: Swept, state: int, thickness_mm: float, left: float, house: 
             "readings of the job; shape between them derived",
         ),
         Step(
-            f"gap with disc = {number(gap, 1)}{gained} − {number(share, 3)} × {number(thickness_mm, 1)} = {length(left)}",
+            f"gap with disc = {number(gap, 1)}{gained} − {number(share, 3)} × {number(thickness_mm, 1)}"
+            f" = {length(left)}",
             "disc acts along the spin axis: share = axis · direction (axes of ISO 8855; derived)",
         ),
         Step(
