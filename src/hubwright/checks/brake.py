@@ -9,8 +9,8 @@ from hubwright.engineering.placement import barrel_loss
 from hubwright.findings import Bound, Case, Evidence, Finding, Interval, Step, Verdict, Wanted, Window
 from hubwright.parts.job import Axle
 from hubwright.quantities.axes import Side
-from hubwright.quantities.rounding import at_least
-from hubwright.quantities.text import length, number, thickness
+from hubwright.quantities.rounding import at_least, down, up
+from hubwright.quantities.text import length, number, short, thickness
 
 QUESTION = "brake"
 RAMP_SOURCE = "slope of the barrel over the caliper; derived"
@@ -64,7 +64,7 @@ def judge(axle: Axle, side: Side, house: House, thickness_mm: float) -> Finding:
         )
     slack, words, _ = min(parts, key=lambda part: part[0])
     verdict = Verdict.FAIL if not at_least(slack, 0.0) else Verdict.UNKNOWN if missing else Verdict.PASS
-    ends = f"{length(need)} wanted" if slack >= -1e-9 else f"{length(need)} wanted, {length(-slack)} short"
+    ends = f"{length(need)} wanted" if slack >= -1e-9 else f"{length(need)} wanted, {short(-slack)}"
     sentence = f"{side}: {words} with {thickness(thickness_mm)}, {ends}."
     if verdict is Verdict.UNKNOWN:
         sentence = f"{sentence} Not settled: {missing[0].what} is missing."
@@ -118,7 +118,7 @@ def window_of(axle: Axle, side: Side, house: House) -> Window:
         if missing
         else "any"
         if high is None and low == 0
-        else f"{number(low, 1)} to {'any' if high is None else length(high)}"
+        else f"{number(up(low, 0.1), 1)} to {'any' if high is None else length(down(high, 0.1))}"
     )
     return Window(
         QUESTION,

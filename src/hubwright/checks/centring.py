@@ -11,7 +11,7 @@ from hubwright.parts.shop import DiscKind, StockDisc
 from hubwright.parts.wheel import Wheel, WheelSet
 from hubwright.quantities.axes import Side
 from hubwright.quantities.rounding import at_least
-from hubwright.quantities.text import length, number, thickness
+from hubwright.quantities.text import length, number, short, thickness
 
 QUESTION = "centring"
 SOURCE = "geometry of spigot, chamfer and lip; least pilot: house policy (common practice, no source)"
@@ -109,7 +109,7 @@ def _lipped(hub: Hub, wheel_set: WheelSet, side: Side, house: House, disc: Stock
         step = Step(f"{number(t, 1)} ≥ {number(h, 1)} + {number(policy.lip_beyond_spigot_mm, 1)}", SOURCE)
         parts.append((Verdict.PASS, slack, f"the spigot of {length(h)} ends inside the disc", step))
     else:
-        words = f"a lip needs at least {length(least)} over a spigot of {length(h)}, {length(-slack)} short"
+        words = f"a lip needs at least {length(least)} over a spigot of {length(h)}, {short(-slack)}"
         parts.append((Verdict.FAIL, slack, words, Step(f"{number(t, 1)} < {number(least, 1)}", SOURCE)))
     parts += _nose(hub, disc, house, around)
     parts += _lip(hub, wheel, disc, house)
