@@ -10,7 +10,7 @@ from hubwright.parts.shop import StockDisc
 from hubwright.parts.wheel import WheelSet
 from hubwright.quantities.axes import Side
 from hubwright.quantities.rounding import at_least
-from hubwright.quantities.text import length, number
+from hubwright.quantities.text import figure, length
 from hubwright.tables.threads import thread
 
 QUESTION = "fastener"
@@ -59,7 +59,7 @@ def _inner(hub: Hub, fastener: Fastener | None, house: House, disc: StockDisc) -
         return [(Verdict.UNKNOWN, None, "depth of the counterbore or height of the inner nuts is not known", None)]
     joint = inner_joint(disc.thickness_mm, disc.counterbore_mm, disc.inner_height_mm)
     web_spare = joint.web_mm - house.policy.least_web_mm
-    sum_ = f"{number(disc.thickness_mm, 1)} − {number(disc.counterbore_mm, 1)}"
+    sum_ = f"{figure(disc.thickness_mm)} − {figure(disc.counterbore_mm)}"
     web = f"web under the inner nuts {length(joint.web_mm)}, {length(house.policy.least_web_mm)} wanted"
     parts: list[Part] = [
         (_ok(web_spare), web_spare, web, Step(f"{sum_} = {length(joint.web_mm)} of web", SOURCE)),
@@ -87,7 +87,7 @@ def _inner(hub: Hub, fastener: Fastener | None, house: House, disc: StockDisc) -
             verdict,
             engaged - floor,
             words,
-            Step(f"{number(proud, 1)} − {number(joint.web_mm, 1)} = {length(engaged)}", SOURCE),
+            Step(f"{figure(proud)} − {figure(joint.web_mm)} = {length(engaged)}", SOURCE),
         )
     )
     return parts
@@ -100,7 +100,7 @@ def _pockets(hub: Hub, wheel_set: WheelSet, fastener: Fastener | None, house: Ho
         return []
     beyond, wheel = proud - disc.thickness_mm, wheel_set.wheel
     beyond_step = Step(
-        f"{number(proud, 1)} − {number(disc.thickness_mm, 1)} = {length(beyond)} of stud beyond the face", SOURCE
+        f"{figure(proud)} − {figure(disc.thickness_mm)} = {length(beyond)} of stud beyond the face", SOURCE
     )
     if beyond <= 0:
         return [(Verdict.PASS, -beyond, f"studs end {length(-beyond)} inside the adapter", beyond_step)]

@@ -10,7 +10,7 @@ from hubwright.findings import Bound, Case, Evidence, Finding, Interval, Step, V
 from hubwright.parts.job import Axle
 from hubwright.quantities.axes import Side
 from hubwright.quantities.rounding import at_least, down, up
-from hubwright.quantities.text import length, number, short, thickness
+from hubwright.quantities.text import figure, length, number, short, thickness
 
 QUESTION = "brake"
 RAMP_SOURCE = "slope of the barrel over the caliper; derived"
@@ -37,7 +37,7 @@ def judge(axle: Axle, side: Side, house: House, thickness_mm: float) -> Finding:
         lining = brake.new_lining_mm or 0.0
         left = brake.axial_gap_mm.value + thickness_mm - lining
         slack = left - need - house.stated_guard_mm(brake.axial_gap_mm)
-        sum_ = f"{number(brake.axial_gap_mm.value, 1)} + {number(thickness_mm, 1)} − {number(lining, 1)}"
+        sum_ = f"{figure(brake.axial_gap_mm.value)} + {figure(thickness_mm)} − {figure(lining)}"
         text = f"axial: {sum_} = {length(left)}"
         parts.append(
             (slack, f"spokes {length(left)} clear of the caliper", Step(text, "disc gives axial room 1:1; derived"))
@@ -48,7 +48,7 @@ def judge(axle: Axle, side: Side, house: House, thickness_mm: float) -> Finding:
         weights = brake.weight_height_mm or 0.0
         left = brake.radial_gap_mm.value - loss - weights
         slack = left - need - house.stated_guard_mm(brake.radial_gap_mm)
-        sum_ = f"{number(brake.radial_gap_mm.value, 1)} − {number(loss, 2)} (slope) − {number(weights, 1)}"
+        sum_ = f"{figure(brake.radial_gap_mm.value)} − {figure(loss, 2)} (slope) − {figure(weights)}"
         text = f"radial: {sum_} = {length(left)}"
         parts.append((slack, f"barrel {length(left)} clear of the caliper", Step(text, RAMP_SOURCE)))
     if not parts:
@@ -105,7 +105,7 @@ def window_of(axle: Axle, side: Side, house: House) -> Window:
         )
         words = f"{length(brake.radial_gap_mm.value)} over the caliper, slope {number(brake.ramp_deg, 0)}°"
         if spare < 0:
-            bounds.append(Bound("most", -math.inf, Case(side, "barrel over caliper"), words))
+            bounds.append(Bound("most", spare, Case(side, "barrel over caliper"), words))
         elif brake.ramp_deg > 0 and brake.ramp_start_mm is not None:
             most = brake.ramp_start_mm + spare / math.tan(math.radians(brake.ramp_deg))
             bounds.append(Bound("most", most, Case(side, "barrel over caliper"), words))
@@ -118,7 +118,7 @@ def window_of(axle: Axle, side: Side, house: House) -> Window:
         if missing
         else "any"
         if high is None and low == 0
-        else f"{number(up(low, 0.1), 1)} to {'any' if high is None else length(down(high, 0.1))}"
+        else f"{figure(up(low, 0.1))} to {'any' if high is None else length(down(high, 0.1))}"
     )
     return Window(
         QUESTION,

@@ -11,7 +11,7 @@ from hubwright.parts.shop import DiscKind, StockDisc
 from hubwright.parts.wheel import Wheel, WheelSet
 from hubwright.quantities.axes import Side
 from hubwright.quantities.rounding import at_least
-from hubwright.quantities.text import length, number, short, thickness
+from hubwright.quantities.text import figure, length, short, thickness
 
 QUESTION = "centring"
 SOURCE = "geometry of spigot, chamfer and lip; least pilot: house policy (common practice, no source)"
@@ -71,7 +71,7 @@ def _plain(hub: Hub, wheel_set: WheelSet, side: Side, house: House, thickness_mm
     e = least_pilot_mm(wheel, house)
     left = plain_engagement_mm(h, thickness_mm, c)
     slack = left - e - house.stated_guard_mm(hub.spigot_length_mm, wheel.bore_chamfer_mm)
-    step = Step(f"{number(h, 1)} − {number(thickness_mm, 1)} − {number(c, 1)} = {length(left)} of pilot", SOURCE)
+    step = Step(f"{figure(h)} − {figure(thickness_mm)} − {figure(c)} = {length(left)} of pilot", SOURCE)
     where = f"{side}, {wheel_set.title}"
     if at_least(slack, 0.0):
         sentence = f"{where}: {length(left)} of pilot left, {length(e)} wanted."
@@ -101,16 +101,14 @@ def _lipped(hub: Hub, wheel_set: WheelSet, side: Side, house: House, disc: Stock
     slack = t - least - house.stated_guard_mm(hub.spigot_length_mm)
     if around and wheel.bore_mm is not None and hub.spigot_diameter_mm is not None and not at_least(slack, 0.0):
         wall = overlap_wall_mm(wheel.bore_mm.value, hub.spigot_diameter_mm.value)
-        words = f"the lip goes around the hub's spigot with a wall of {number(wall, 2)} mm; check the depth of the wheel's bore"
-        parts.append(
-            (Verdict.PASS, wall - policy.least_lip_wall_mm, words, Step(f"wall = {number(wall, 2)} mm", SOURCE))
-        )
+        words = f"the lip goes around the hub's spigot with a wall of {length(wall, 2)}; check the depth of the wheel's bore"
+        parts.append((Verdict.PASS, wall - policy.least_lip_wall_mm, words, Step(f"wall = {length(wall, 2)}", SOURCE)))
     elif at_least(slack, 0.0):
-        step = Step(f"{number(t, 1)} ≥ {number(h, 1)} + {number(policy.lip_beyond_spigot_mm, 1)}", SOURCE)
+        step = Step(f"{figure(t)} ≥ {figure(h)} + {figure(policy.lip_beyond_spigot_mm)}", SOURCE)
         parts.append((Verdict.PASS, slack, f"the spigot of {length(h)} ends inside the disc", step))
     else:
         words = f"a lip needs at least {length(least)} over a spigot of {length(h)}, {short(-slack)}"
-        parts.append((Verdict.FAIL, slack, words, Step(f"{number(t, 1)} < {number(least, 1)}", SOURCE)))
+        parts.append((Verdict.FAIL, slack, words, Step(f"{figure(t)} < {figure(least)}", SOURCE)))
     parts += _nose(hub, disc, house, around)
     parts += _lip(hub, wheel, disc, house)
     verdict = worst(part[0] for part in parts)
@@ -149,7 +147,7 @@ def _nose(hub: Hub, disc: StockDisc, house: House, around: bool) -> list[Part]:
     air = disc.lip_inner_mm - hub.nose_diameter_mm.value
     slack = air - house.policy.lip_nose_clearance_mm
     step = Step(
-        f"{number(disc.lip_inner_mm, 1)} − {number(hub.nose_diameter_mm.value, 1)} = {length(air)} around the axle end",
+        f"{figure(disc.lip_inner_mm)} − {figure(hub.nose_diameter_mm.value)} = {length(air)} around the axle end",
         SOURCE,
     )
     if at_least(slack, 0.0):

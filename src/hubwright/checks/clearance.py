@@ -15,7 +15,7 @@ from hubwright.parts.corner import Point
 from hubwright.parts.job import Axle
 from hubwright.quantities.axes import Side
 from hubwright.quantities.rounding import at_least
-from hubwright.quantities.text import length, number, short, spare, thickness
+from hubwright.quantities.text import figure, length, number, short, spare, thickness
 
 QUESTION = "clearance"
 NO_PUSH = 0.02
@@ -160,7 +160,13 @@ def _bounds(swept: Swept) -> list[Bound]:
     if len(still) and float(swept.slack_mm[still].min()) < 0:
         state = int(still[int(swept.slack_mm[still].argmin())])
         found.append(
-            Bound("most", -math.inf, case_of(swept, state), _owed_words(swept, state), swept.curve.evidence[state])
+            Bound(
+                "most",
+                float(swept.slack_mm[state]),
+                case_of(swept, state),
+                _owed_words(swept, state),
+                swept.curve.evidence[state],
+            )
         )
     return found
 
@@ -168,7 +174,7 @@ def _bounds(swept: Swept) -> list[Bound]:
 def state_words(curve: GapCurve, state: int) -> str:
     """Ride height and steer of one state in words."""
     travel = float(curve.travel_mm[state])
-    height = "parked" if abs(travel) < 0.5 else f"{'bump' if travel > 0 else 'droop'} {number(abs(travel), 0)} mm"
+    height = "parked" if abs(travel) < 0.5 else f"{'bump' if travel > 0 else 'droop'} {length(abs(travel), 0)}"
     if abs(curve.steer_deg) < 0.5:
         return height
     return f"{height}, steered {number(abs(curve.steer_deg), 0)}° {'left' if curve.steer_deg > 0 else 'right'}"
@@ -206,10 +212,7 @@ def judge(room: Room, house: House, thickness_mm: float) -> Finding:
     swept, state = pinch.swept, pinch.state
     curve = swept.curve
     left = float(curve.gap_mm[state] + swept.gain_mm - curve.push[state] * thickness_mm)
-    enough = at_least(pinch.slack_mm, 0.0)
-    verdict = Verdict.FAIL if not enough else Verdict.UNKNOWN if room.missing else Verdict.PASS
-    if verdict is Verdict.PASS and curve.evidence[state] is Evidence.STATED:
-        verdict = Verdict.CAUTION
+    verdict = _verdict(room, pinch)
     sentence = _sentence(swept, state, thickness_mm, left, pinch.slack_mm)
     todo = ""
     if room.missing:
@@ -228,6 +231,17 @@ def judge(room: Room, house: House, thickness_mm: float) -> Finding:
     )
 
 
+def _verdict(room: Room, pinch: Pinch) -> Verdict:
+    """Short: a failure, unless readings are missing and only the doubt makes it short; then it is not settled."""
+    guard = float(pinch.swept.guard_mm[pinch.state])
+    if room.missing:
+        return Verdict.UNKNOWN if at_least(pinch.slack_mm + guard, 0.0) else Verdict.FAIL
+    if not at_least(pinch.slack_mm, 0.0):
+        return Verdict.FAIL
+    stated = pinch.swept.curve.evidence[pinch.state] is Evidence.STATED
+    return Verdict.CAUTION if stated else Verdict.PASS
+
+
 def _sentence(swept: Swept, state: int, thickness_mm: float, left: float, slack: float) -> str:
     need = float(swept.margin_mm + swept.guard_mm[state] + swept.compliance_mm[state])
     place = f"{swept.curve.side}, {swept.curve.point.name}, {state_words(swept.curve, state)}"
@@ -240,7 +254,7 @@ def _working(swept: Swept, state: int, thickness_mm: float, left: float, house: 
     curve = swept.curve
     gap, share = float(curve.gap_mm[state]), float(curve.push[state])
     gained = (
-        f" + {number(swept.gain_mm, 1)} ({', '.join(work.name for work in curve.point.work)})" if swept.gain_mm else ""
+        f" + {figure(swept.gain_mm)} ({', '.join(work.name for work in curve.point.work)})" if swept.gain_mm else ""
     )
     steps = [
         Step(
@@ -248,8 +262,7 @@ def _working(swept: Swept, state: int, thickness_mm: float, left: float, house: 
             "readings of the job; shape between them derived",
         ),
         Step(
-            f"gap with disc = {number(gap, 1)}{gained} − {number(share, 3)} × {number(thickness_mm, 1)}"
-            f" = {length(left)}",
+            f"gap with disc = {figure(gap)}{gained} − {number(share, 3)} × {figure(thickness_mm)} = {length(left)}",
             "disc acts along the spin axis: share = axis · direction (axes of ISO 8855; derived)",
         ),
         Step(
@@ -257,7 +270,7 @@ def _working(swept: Swept, state: int, thickness_mm: float, left: float, house: 
             house.margin_source[curve.point.kind],
         ),
         Step(
-            f"doubt k u = {number(house.policy.doubt_k, 3)} × {number(float(curve.doubt_mm[state]), 2)} = "
+            f"doubt k u = {number(house.policy.doubt_k, 3)} × {figure(float(curve.doubt_mm[state]), 2)} = "
             f"{length(float(swept.guard_mm[state]))}",
             "JCGM 100:2008 (doubt), JCGM 106:2012 (guarded decision)",
         ),

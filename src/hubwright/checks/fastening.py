@@ -19,7 +19,7 @@ from hubwright.parts.wheel import WheelSet
 from hubwright.quantities.axes import Side
 from hubwright.quantities.reading import Reading
 from hubwright.quantities.rounding import at_least, at_most
-from hubwright.quantities.text import length, number
+from hubwright.quantities.text import figure, length, number
 from hubwright.tables.threads import Thread, thread, turns
 
 QUESTION = "fastener"
@@ -51,10 +51,10 @@ class Choice:
 
     @property
     def title(self) -> str:
-        """Such as ``bolt M14x1.5, cone seat, 33 mm``."""
-        words = [f"{self.kind} {self.thread}", f"{self.seat} seat" if self.seat else ""]
+        """Such as ``bolts M14x1.5, cone seat, 33 mm`` or ``nuts M12x1.5, cone seat, on studs of 38 mm``."""
+        words = [f"{self.kind}s {self.thread}", f"{self.seat} seat" if self.seat else ""]
         if self.length_mm is not None:
-            words.append(f"{self.length_mm:g} mm")
+            words.append(f"{'on studs of ' if self.kind == 'nut' else ''}{self.length_mm:g} mm")
         return ", ".join(word for word in words if word)
 
 
@@ -261,7 +261,7 @@ def _bolts(
     best = _pick(tries, required, house.policy.next_length_within_mm)
     steps = tuple(
         Step(
-            f"{number(now.value, 1)} + ({item.length_mm:g} − {old.value:g}) − {number(thickness_mm, 1)} = {length(item.engaged_mm)}"
+            f"{figure(now.value)} + ({item.length_mm:g} − {old.value:g}) − {figure(thickness_mm)} = {length(item.engaged_mm)}"
             f" = {number(turns(item.engaged_mm, of), 1)} turns: {item.words}",
             STACK,
         )
@@ -358,7 +358,7 @@ def _studs(
         best = next((item for item in others if item.verdict is Verdict.PASS), own)
     steps = tuple(
         Step(
-            f"{item.length_mm:g} − {number(lead.value, 1)} − {number(hat.value, 1)} − {number(pad.value, 1)} − {number(thickness_mm, 1)}"
+            f"{item.length_mm:g} − {figure(lead.value)} − {figure(hat.value)} − {figure(pad.value)} − {figure(thickness_mm)}"
             f" = {length(item.engaged_mm)} = {number(turns(item.engaged_mm, of), 1)} turns: {item.words}",
             STACK,
         )

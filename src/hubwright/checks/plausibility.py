@@ -157,7 +157,7 @@ def _floor(job: Job) -> Iterator[Question]:
                 if abs(slope) > SLOPE_DEG:
                     text = (
                         f"The side that has more room changes when the car is turned: the floor slopes about {number(abs(slope), 1)}°"
-                        f" ({length(abs(slope_mm))} over a drop of {number(drop, 0)} mm). Means of both rounds: left {length(sum(a) / 2)},"
+                        f" ({length(abs(slope_mm))} over a drop of {length(drop, 0)}). Means of both rounds: left {length(sum(a) / 2)},"
                         f" right {length(sum(b) / 2)}."
                     )
                     yield Question(
@@ -210,8 +210,8 @@ def _circle(hub: Hub, name: AxleName) -> Iterator[Question]:
     nearest, wanted = candidates[0], chord_mm(stated.holes, stated.diameter_mm)
     if nearest != stated.diameter_mm:
         text = (
-            f"Stated {stated.holes}x{stated.diameter_mm:g} has a chord of {number(wanted, 2)} mm; {number(read, 2)} mm was read, which fits "
-            f"{stated.holes}x{nearest:g} ({number(chord_mm(stated.holes, nearest), 2)} mm)."
+            f"Stated {stated.holes}x{stated.diameter_mm:g} has a chord of {length(wanted, 2)}; {length(read, 2)} was read, which fits "
+            f"{stated.holes}x{nearest:g} ({length(chord_mm(stated.holes, nearest), 2)})."
         )
         yield Question(
             "hole circle",
@@ -229,7 +229,7 @@ def _wheel(job: Job, name: AxleName, wheel_set: WheelSet) -> Iterator[Question]:
         and job.car.frame != "ladder"
         and job.car.category != "goods"
     ):
-        text = f"Inset {number(wheel.inset_mm.value, 0)} mm means the rim centre lies outboard of the mounting face."
+        text = f"Inset {length(wheel.inset_mm.value, 0)} means the rim centre lies outboard of the mounting face."
         yield Question(
             "inset sign",
             place,
@@ -257,7 +257,7 @@ def _section(wheel_set: WheelSet, place: str) -> Iterator[Question]:
     wanted = design_section_width_mm(size.section_width_mm, on, ratios.theoretical_ratio)
     read, allowed = tyre.section_width_mm.value, SECTION_SHARE * wanted + tyre.section_width_mm.doubt
     if abs(read - wanted) > allowed:
-        text = f"A {tyre.designation} on this rim should be about {number(wanted, 0)} mm wide (UN R30 6.1.1.1); {number(read, 0)} mm was read."
+        text = f"A {tyre.designation} on this rim should be about {length(wanted, 0)} wide (UN R30 6.1.1.1); {length(read, 0)} was read."
         yield Question(
             "section width", place, text, "Check size, rim width and reading; measure inflated, over the protector."
         )

@@ -42,6 +42,15 @@ class DiscAnswer:
 
 
 @dataclass(frozen=True)
+class OrderLine:
+    """One line to order or to take from the shelf; ``count`` None where the number of holes is not known."""
+
+    count: int | None
+    item: str
+    note: str
+
+
+@dataclass(frozen=True)
 class PlanAnswer:
     """One way of doing it: as the car stands, or with the work offered done.
 
@@ -52,6 +61,7 @@ class PlanAnswer:
         discs: Every disc of the shelf, by thickness.
         recommended_mm: The disc for the wish, per side; None = none.
         left_alone_mm, right_alone_mm: The thickest valid disc of each side by itself.
+            order: What the recommended disc needs, with counts.
         decision: The plan in one or two sentences.
     """
 
@@ -62,6 +72,7 @@ class PlanAnswer:
     recommended_mm: float | None
     left_alone_mm: float | None
     right_alone_mm: float | None
+    order: tuple[OrderLine, ...]
     decision: str
 
     @property

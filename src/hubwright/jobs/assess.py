@@ -9,6 +9,7 @@ from hubwright.checks.law import NOT_ADVICE, law_of
 from hubwright.checks.plausibility import questions
 from hubwright.findings import Verdict
 from hubwright.jobs.answer import ANSWER_VERSION, Answer, AxleAnswer, DiscAnswer, LawNote, PlanAnswer
+from hubwright.jobs.order import order_of
 from hubwright.jobs.provisional import provisional
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.quantities.text import joined, length, percent, thickness
@@ -96,6 +97,7 @@ def _plan(job: Job, axle: Axle, plan: Plan) -> PlanAnswer:
         best.thickness_mm if best else None,
         plan.side_alone_mm[0],
         plan.side_alone_mm[1],
+        order_of(job, axle, best) if best else (),
         _decision(job, axle, plan),
     )
 

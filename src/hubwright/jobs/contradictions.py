@@ -50,7 +50,7 @@ def _shop(shop: Shop) -> Iterator[Clash]:
                 f"{disc.lip_inner_mm:g}",
                 "Measure the lip again.",
             )
-        if disc.kind != "lipped" and disc.lip_length_mm:
+        if disc.kind == "plain" and disc.lip_length_mm:
             yield Clash(
                 (*path, "lip_length_mm"), f"no lip on a {disc.kind} disc", f"{disc.lip_length_mm:g}", "Call it lipped."
             )

@@ -7,7 +7,7 @@ from hubwright.checks.clearance import provisional_mm, room_of
 from hubwright.checks.house import House
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.quantities.axes import SIDES
-from hubwright.quantities.text import length, number, thickness
+from hubwright.quantities.text import figure, length, thickness
 from hubwright.selection.plans import shelf
 
 USUAL_CHAMFER_MM = 2.5
@@ -49,7 +49,7 @@ def _pilot(job: Job, axle: Axle, house: House, likely_mm: float) -> list[str]:
     guess = " (chamfer guessed)" if chamfer is None else ""
     return [
         f"{thickness(disc.thickness_mm)} would need a spigot of at least {length(disc.thickness_mm + c + e)}: "
-        f"{number(disc.thickness_mm, 1)} + {number(c, 1)} + {number(e, 1)}{guess}."
+        f"{figure(disc.thickness_mm)} + {figure(c)} + {figure(e)}{guess}."
         for disc in shelf(job)
         if disc.kind == "plain" and disc.thickness_mm <= likely_mm
     ]

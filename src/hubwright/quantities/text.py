@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
+from contextvars import ContextVar
 from typing import Literal
 
 from hubwright.quantities.rounding import down, up
@@ -9,6 +12,11 @@ from hubwright.quantities.units import MM_PER_INCH, NM_PER_POUND_FOOT
 
 System = Literal["metric", "inch"]
 MINUS = "\u2212"
+FORGIVEN_MM = 0.02
+"""A fifth of the last digit printed: what a curve drawn through readings may be off without a word."""
+_UNIT: dict[System, str] = {"metric": "mm", "inch": "in"}
+_STEP_MM: dict[System, float] = {"metric": 0.1, "inch": MM_PER_INCH / 1000}
+_SPOKEN: ContextVar[System] = ContextVar("system of units spoken", default="metric")
 
 
 def number(value: float, decimals: int) -> str:
@@ -19,35 +27,48 @@ def number(value: float, decimals: int) -> str:
     return text.replace("-", MINUS)
 
 
-def length(value_mm: float, system: System = "metric", decimals: int = 1) -> str:
+@contextmanager
+def speaking(system: System) -> Iterator[None]:
+    """Within this block lengths and torques become text in one system of units; the door sets it, once."""
+    token = _SPOKEN.set(system)
+    try:
+        yield
+    finally:
+        _SPOKEN.reset(token)
+
+
+def length(value_mm: float, decimals: int = 1) -> str:
     """A length with its unit: ``11.5 mm`` or ``0.45 in``."""
-    if system == "inch":
-        return f"{number(value_mm / MM_PER_INCH, decimals + 1)} in"
-    return f"{number(value_mm, decimals)} mm"
+    return f"{figure(value_mm, decimals)} {_UNIT[_SPOKEN.get()]}"
 
 
-def spare(value_mm: float, system: System = "metric") -> str:
+def figure(value_mm: float, decimals: int = 1) -> str:
+    """A length without its unit, for lines of working whose result carries it."""
+    if _SPOKEN.get() == "inch":
+        return number(value_mm / MM_PER_INCH, decimals + 2)
+    return number(value_mm, decimals)
+
+
+def spare(value_mm: float) -> str:
     """What is left, rounded down so that nobody counts on more than there is: ``0.5 mm to spare``."""
-    step = MM_PER_INCH / 100 if system == "inch" else 0.1
-    return f"{length(down(value_mm, step), system)} to spare"
+    return f"{length(down(value_mm + FORGIVEN_MM, _STEP_MM[_SPOKEN.get()]))} to spare"
 
 
-def short(value_mm: float, system: System = "metric") -> str:
+def short(value_mm: float) -> str:
     """What is missing, rounded up so that nobody counts on less than is needed: ``1.5 mm short``."""
-    step = MM_PER_INCH / 100 if system == "inch" else 0.1
-    return f"{length(up(value_mm, step), system)} short"
+    return f"{length(up(value_mm - FORGIVEN_MM, _STEP_MM[_SPOKEN.get()]))} short"
 
 
-def thickness(value_mm: float, system: System = "metric") -> str:
+def thickness(value_mm: float) -> str:
     """A disc thickness as it is sold: no decimals where none are needed."""
-    if system == "inch":
-        return length(value_mm, system)
-    return f"{number(value_mm, 0 if value_mm == round(value_mm) else 1)} mm"
+    if _SPOKEN.get() == "inch":
+        return f"{length(value_mm)} ({number(value_mm, 0 if value_mm == round(value_mm) else 1)} mm)"
+    return length(value_mm, 0 if value_mm == round(value_mm) else 1)
 
 
-def torque(value_nm: float, system: System = "metric") -> str:
-    """A torque with its unit: ``120 N*m`` or ``89 lb-ft``."""
-    if system == "inch":
+def torque(value_nm: float) -> str:
+    """A torque with its unit: ``120 N·m`` or ``89 lb-ft``."""
+    if _SPOKEN.get() == "inch":
         return f"{number(value_nm / NM_PER_POUND_FOOT, 0)} lb-ft"
     return f"{number(value_nm, 0)} N·m"
 

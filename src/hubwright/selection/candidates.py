@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
-from hubwright.checks import adapter, brake, centring, clearance, fastening, law, policy
+from hubwright.checks import adapter, brake, centring, clearance, effects, fastening, law, policy
 from hubwright.checks.clearance import Room
 from hubwright.checks.fastening import Choice
 from hubwright.checks.house import House
@@ -99,7 +99,8 @@ def judge(bench: Bench, disc: StockDisc) -> Candidate:
     fastened, choices = _fastened(bench, disc)
     house_rules = policy.judge(bench.axle.hub, bench.axle.fastener, bench.axle.wish, bench.house, disc)
     lawful = law.judge(bench.job, bench.name, bench.axle, bench.rooms, bench.law, disc.thickness_mm)
-    groups = [clear, brakes, [f for group in centred for f in group], fastened, [house_rules]]
+    side_effects = [effects.judge(bench.axle, disc.thickness_mm)]
+    groups = [clear, brakes, [f for group in centred for f in group], fastened, [house_rules], side_effects]
     physical = [_worst(group) for group in groups]
     lawful_summary = law.summary(lawful)
     verdict = worst(finding.verdict for finding in physical)
@@ -124,8 +125,12 @@ def blocks(finding: Finding) -> bool:
 
 
 def _worst(findings: list[Finding]) -> Finding:
-    """The worst finding of a group; among equals the one with the least margin."""
-    return max(findings, key=lambda f: (SEVERITY[f.verdict], -(f.margin_mm if f.margin_mm is not None else 1e9)))
+    """The worst finding of a group; among equals the one with the least margin, both sides named where they agree."""
+    governing = max(findings, key=lambda f: (SEVERITY[f.verdict], -(f.margin_mm if f.margin_mm is not None else 1e9)))
+    mirrored = governing.sentence.replace("left", "right", 1)
+    if governing.sentence.startswith("left") and any(finding.sentence == mirrored for finding in findings):
+        return replace(governing, sentence=governing.sentence.replace("left", "both sides", 1))
+    return governing
 
 
 def _centred(bench: Bench, wheel_set: WheelSet, disc: StockDisc) -> list[Finding]:
