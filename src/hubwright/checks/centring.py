@@ -184,16 +184,16 @@ def _lip(hub: Hub, wheel: Wheel, disc: StockDisc, house: House) -> list[Part]:
         words = f"a lip of {length(outer)} does not centre a bore of {length(wheel.bore_mm.value)}"
         parts.append((Verdict.FAIL, None, words, Step(words, SOURCE)))
     e = least_pilot_mm(wheel, house)
-    for figure, need, words in (
+    for room_mm, need, words in (
         (room.wall_mm, house.policy.least_lip_wall_mm, "wall of the lip"),
         (room.grip_mm, e, "lip inside the wheel's bore"),
         (room.bore_depth_mm, 0.0, "bore depth left in front of the lip"),
         (room.cap_mm, 0.0, "room to the centre cap"),
     ):
-        if figure is not None:
-            verdict = Verdict.PASS if at_least(figure - need, 0.0) else Verdict.FAIL
-            sentence = f"{words} {length(figure)}, {length(need)} wanted"
-            parts.append((verdict, figure - need, sentence, Step(sentence, SOURCE)))
+        if room_mm is not None:
+            verdict = Verdict.PASS if at_least(room_mm - need, 0.0) else Verdict.FAIL
+            sentence = f"{words} {length(room_mm)}, {length(need)} wanted"
+            parts.append((verdict, room_mm - need, sentence, Step(sentence, SOURCE)))
     return parts
 
 

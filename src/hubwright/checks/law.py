@@ -104,7 +104,8 @@ def _rule(rule: Rule, facts: dict[str, str], measure: Measure) -> Finding | None
     if keeps(rule, measure.value):
         sentence = f"{rule.jurisdiction}: {measure.words}, {limit_words(rule)}."
         return Finding(QUESTION, Verdict.PASS, sentence, None, measure.case, Evidence.MEASURED, (step,))
-    words = f"{rule.jurisdiction}: {measure.words}, {limit_words(rule)} ({rule.citation}). {rule.breach}"
+    words = f"{rule.jurisdiction}: {measure.words}, {limit_words(rule)}: {rule.on_breach}."
+    todo = f"{rule.breach} {rule.what_to_do}"
     if applies.applies is None:
         asked = " and ".join(applies.missing)
         return Finding(
