@@ -64,7 +64,7 @@ class CorneringChanges:
     """What discs change in a steady bend.
 
     ``front_share`` is the front axle's part of the whole transfer: when it grows the car tends to run wide
-    (understeer), when it falls the tail tends to go (oversteer). Wider track at one end alone lowers the transfer of that end.
+    (understeer), when it falls the tail tends to go (oversteer).
     """
 
     front_track_mm: Change
