@@ -53,8 +53,8 @@ def thread(text: str) -> Thread:
     """The thread a designation stands for.
 
     Metric threads of any diameter and pitch are computed (see `metric_thread`); inch threads come from the UNF table.
-    ``M14 x 1,5``, ``M14-1.5``, ``1/2-20 UNF`` and ``1/2 UNF`` are understood. A metric thread without a pitch is refused: the standard means the
-    coarse pitch by that, people at the car mostly mean the fine one they have in their hand.
+    ``M14 x 1,5``, ``M14-1.5``, ``1/2-20 UNF`` and ``1/2 UNF`` are understood. A metric thread without a pitch is
+    refused: the standard means the coarse pitch by that, people at the car mostly mean the fine one in their hand.
 
     Raises:
         BadInput: naming the part not understood and listing the threads known.
