@@ -41,7 +41,14 @@ def rating_life_mrev(rating_n: float, load_n: float, exponent: float) -> float:
 
 
 def life_hours(life_mrev: float, speed_rpm: float) -> float:
-    """Hours at a steady speed: L10h = 10^6 L10/(60 n) (ISO 281)."""
+    """Hours at a steady speed.
+
+    Equation:
+        L10h = 10^6 L10/(60 n).
+
+    Source:
+        ISO 281:2007 (basic rating life in hours).
+    """
     require_positive("the rating life", ISO281, speed_rpm=speed_rpm)
     return life_mrev * 1e6 / (60 * speed_rpm)
 

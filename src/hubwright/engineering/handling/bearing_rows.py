@@ -43,7 +43,14 @@ class RowLoads:
 
 
 def ball_unit(spread_mm: float, load_line_mm: float) -> BearingUnit:
-    """Ball unit of 40 degrees contact angle: e 1.14, X 0.35, Y 0.57 (ISO 281, single row, from memory)."""
+    """Ball unit of 40 degrees contact angle.
+
+    Equation:
+        e = 1.14, X = 0.35, Y = 0.57.
+
+    Source:
+        ISO 281:2007 table 3, single row angular contact (from memory).
+    """
     return BearingUnit(spread_mm, load_line_mm, 1.14, 0.35, 0.57)
 
 

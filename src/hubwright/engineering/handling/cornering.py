@@ -129,7 +129,14 @@ def axle_transfer(axle: Axle, side_g: float, roll: float) -> AxleTransfer:
 
 
 def with_disc(axle: Axle, thickness_mm: float) -> Axle:
-    """The axle with discs of ``thickness_mm`` per side on both sides (equations in `suspension`)."""
+    """The axle with discs of ``thickness_mm`` per side on both sides.
+
+    Equation:
+        T + 2 t; K and h_rc by the lever L/(L + t), see `suspension`.
+
+    Source:
+        Geometry and lever (derived).
+    """
     return Axle(
         track_mm=track_change_mm(axle.track_mm, thickness_mm, thickness_mm).with_disc,
         sprung_mass_kg=axle.sprung_mass_kg,
@@ -144,7 +151,14 @@ def with_disc(axle: Axle, thickness_mm: float) -> Axle:
 
 
 def cornering_changes(car: Car, front_mm: float, rear_mm: float, side_g: float) -> CorneringChanges:
-    """Everything a steady bend shows of discs of ``front_mm`` and ``rear_mm`` per side."""
+    """Everything a steady bend shows of discs of ``front_mm`` and ``rear_mm`` per side.
+
+    Equation:
+        `roll_rad` and `axle_transfer` of both cars; front share = front transfer over both.
+
+    Source:
+        Barton & Fieldhouse p. 174 for each car; differences (derived).
+    """
     changed = Car(with_disc(car.front, front_mm), with_disc(car.rear, rear_mm), car.sprung_height_mm)
     before, after = ((_totals(each, side_g)) for each in (car, changed))
     return CorneringChanges(

@@ -52,7 +52,14 @@ def tow_change_kg(nose_kg: float, behind_axle_mm: float, wheelbase_mm: float) ->
 
 
 def with_trailer(plate: AxleLoads, change: AxleLoads) -> AxleLoads:
-    """Axle loads with the change added."""
+    """Axle loads with the trailer on the ball.
+
+    Equation:
+        plate + change, axle by axle.
+
+    Source:
+        Statics of a lever (derived).
+    """
     return AxleLoads(plate.front_kg + change.front_kg, plate.rear_kg + change.rear_kg)
 
 
@@ -70,7 +77,14 @@ def axle_sufficiency(each_kg: float, count: int, factor: float, axle_kg: float) 
 
 
 def speed_spare_kmh(symbol_kmh: float, top_kmh: float) -> float:
-    """Speed of the tyre's symbol above the car's greatest speed; negative where it is too slow (definition, UN R30)."""
+    """Speed of the tyre's symbol above the car's greatest speed; negative where it is too slow.
+
+    Equation:
+        spare = symbol speed - greatest speed.
+
+    Source:
+        UN R30 (definition of the speed symbol).
+    """
     return symbol_kmh - top_kmh
 
 

@@ -59,13 +59,27 @@ def steering_axis_moment_nm(force_n: float, arm_mm: float, inclination_deg: floa
 def steering_axis_moment_change_nm(
     force_n: float, arm_mm: float, thickness_mm: float, inclination_deg: float, caster_deg: float
 ) -> Change:
-    """The same before and after a disc: the arm grows by t."""
+    """The same before and after a disc.
+
+    Equation:
+        M(d) and M(d + t).
+
+    Source:
+        Gillespie, Fundamentals of Vehicle Dynamics, chapter 8 (from memory), with the arm grown by t (derived).
+    """
     arms = (arm_mm, arm_mm + thickness_mm)
     return Change(*(steering_axis_moment_nm(force_n, arm, inclination_deg, caster_deg) for arm in arms))
 
 
 def tie_rod_force_n(moment_nm: float, steering_arm_mm: float) -> float:
-    """Force in the tie rod that holds a moment about the steering axis: F = M/l (statics)."""
+    """Force in the tie rod that holds a moment about the steering axis.
+
+    Equation:
+        F = M/l.
+
+    Source:
+        Statics (derived); the rod square to the arm.
+    """
     require_positive("the tie rod force", "statics", steering_arm_mm=steering_arm_mm)
     return moment_nm * 1000 / steering_arm_mm
 

@@ -88,7 +88,14 @@ def roll_stiffness_change(
 
 
 def track_change_factor(track_mm: float, thickness_mm: float) -> float:
-    """(T + 2 t)/T, with t per side on both sides (geometry)."""
+    """Track with discs over standard track, t per side on both sides.
+
+    Equation:
+        (T + 2 t)/T.
+
+    Source:
+        Geometry (derived).
+    """
     require_positive("the track", "geometry", track_mm=track_mm, with_disc_mm=track_mm + 2 * thickness_mm)
     return (track_mm + 2 * thickness_mm) / track_mm
 

@@ -85,7 +85,14 @@ def rollover_risk(stability_factor: float, a: float, b: float) -> float:
 
 
 def star_band(stability_factor: float) -> StarBand:
-    """NHTSA band of 2001 for a static stability factor rounded to two decimals (table ``rollover_star_bands``)."""
+    """Rollover band for a static stability factor rounded to two decimals.
+
+    Equation:
+        ssf_min <= round(SSF, 2), highest band that holds.
+
+    Source:
+        NHTSA rollover resistance rating of 2001 (table ``rollover_star_bands``, which says how it was seen).
+    """
     require_positive("the rollover band", NHTSA, stability_factor=stability_factor)
     rows = sorted(read_table("rollover_star_bands").rows, key=lambda row: -number_of(row, "stars"))
     rounded = round(stability_factor, 2)

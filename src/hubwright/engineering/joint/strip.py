@@ -81,7 +81,14 @@ def nut_shear_area_mm2(engaged_mm: float, pitch_mm: float, bolt_major_mm: float,
 
 
 def shear_area_bands_mm2(limits: ThreadLimits, engaged_mm: float) -> tuple[Band, Band]:
-    """Bolt and nut stripping areas between their worst and best limits of size (equations of the two above)."""
+    """Bolt and nut stripping areas between their worst and best limits of size.
+
+    Equation:
+        worst: D1max with d2min, dmin with D2max; best: the other ends; nominal is the middle.
+
+    Source:
+        FED-STD-H28/2B for the worst ends; the best ends alike (derived).
+    """
 
     def band(low: float, high: float) -> Band:
         return Band(low, (low + high) / 2, high)
