@@ -1,4 +1,7 @@
-"""Barton & Fieldhouse, Automotive Chassis Engineering, worked example p. 174 (the book prints 1919 where its parts add to 1909)."""
+"""Barton & Fieldhouse, Automotive Chassis Engineering, worked example p. 174.
+
+The book prints 1919 where its own parts add to 1909.
+"""
 
 from __future__ import annotations
 

@@ -1,0 +1,97 @@
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+import pytest
+from scipy.integrate import quad
+
+from hubwright.engineering.joint.compliance import (
+    Bolt,
+    Layer,
+    bolt_compliance_mm_per_n,
+    clamped_compliance_mm_per_n,
+    cone_tangent,
+)
+from hubwright.engineering.joint.loss import (
+    Settling,
+    clamp_budget,
+    embedding_loss_n,
+    inner_interfaces,
+    settling_um,
+    temperature_loss_n,
+)
+from hubwright.errors import OutsideValidity
+from hubwright.tables.threads import thread
+from hubwright.uncertainty.band import Band, exactly
+
+STEEL, ALUMINIUM = 205_000.0, 70_000.0
+WHEEL = Layer(14, 40, 14.5, ALUMINIUM, 23e-6)
+DISC = Layer(15, 36, 15, ALUMINIUM, 23e-6)
+HAT = Layer(6.5, 36, 15, STEEL, 11e-6)
+BOLT = Bolt(thread("M14x1.5"), 15, 14, 5.5, STEEL, STEEL, tapped=True)
+
+
+def test_the_stack_of_unlike_parts_agrees_with_quadrature() -> None:
+    layers, near, far, tan = (WHEEL, DISC, HAT), 20.0, 24.0, 0.45
+    total = sum(layer.thickness_mm for layer in layers)
+
+    def softness(z: float) -> float:
+        depth = 0.0
+        for layer in layers:
+            depth += layer.thickness_mm
+            if z <= depth:
+                break
+        width = min(near + 2 * z * tan, far + 2 * (total - z) * tan, layer.outer_diameter_mm)
+        return 4 / (layer.modulus_mpa * math.pi * (width**2 - layer.bore_mm**2))
+
+    expected, _ = quad(softness, 0, total, points=[14, 29], limit=400, epsabs=0, epsrel=1e-9)
+    assert clamped_compliance_mm_per_n(layers, near, far, tan) == pytest.approx(expected, rel=1e-6)
+
+
+def test_a_hole_wider_than_the_seat_is_refused() -> None:
+    with pytest.raises(OutsideValidity, match="pressed_diameter_mm"):
+        clamped_compliance_mm_per_n((WHEEL,), 14.0, None, 0.5)
+
+
+def test_bolt_stretch_is_that_of_its_pieces() -> None:
+    # One plain rod of the same length and area stretches l/(E A); the difference of two bolts is pure shank.
+    longer = replace(BOLT, shank_length_mm=BOLT.shank_length_mm + 10)
+    rod = 10 / (STEEL * math.pi / 4 * 14**2)
+    assert bolt_compliance_mm_per_n(longer) - bolt_compliance_mm_per_n(BOLT) == pytest.approx(rod)
+
+
+def test_cone_slope_is_about_26_to_30_degrees_for_a_wheel_joint() -> None:
+    # VDI 2230 gives 0.4 to 0.6 for ordinary joints (from memory).
+    assert 0.4 < cone_tangent(30, 20, 40, tapped=True) < 0.6
+    assert 0.4 < cone_tangent(30, 20, 40, tapped=False) < 0.6
+
+
+def test_each_disc_adds_one_face_that_settles() -> None:
+    # VDI 2230:2003 table 5, Rz 10 to 40, shear: 3, 4.5, 2.5 um (from memory).
+    rough = Settling(3, 4.5, 2.5)
+    assert settling_um(rough, inner_interfaces(3)) == 12.5
+    assert settling_um(rough, inner_interfaces(4)) - settling_um(rough, inner_interfaces(3)) == 2.5
+
+
+def test_parts_that_outgrow_the_bolt_tighten_it() -> None:
+    soft = (3e-6, 1e-6)
+    hot = temperature_loss_n(
+        (WHEEL,), (100,), bolt_expansion_per_k=11.5e-6, bolt_rise_k=100, bolt_mm_per_n=soft[0], clamped_mm_per_n=soft[1]
+    )
+    # (11.5 - 23)e-6 x 14 mm x 100 K / 4e-6 mm/N
+    assert hot == pytest.approx(-4025)
+    bolt_only = temperature_loss_n(
+        (WHEEL,), (0,), bolt_expansion_per_k=11.5e-6, bolt_rise_k=100, bolt_mm_per_n=soft[0], clamped_mm_per_n=soft[1]
+    )
+    assert bolt_only == pytest.approx(4025)
+
+
+def test_what_is_left_takes_the_worst_of_every_stage_and_never_goes_below_zero() -> None:
+    budget = clamp_budget(Band(26_000, 32_000, 44_000), Band(1000, 2000, 4000), exactly(-500))
+    assert budget.remaining_n == Band(22_500, 30_500, 43_500)
+    assert clamp_budget(exactly(1000), exactly(5000), exactly(0)).remaining_n == exactly(0)
+
+
+def test_ten_micrometres_cost_what_the_springs_say() -> None:
+    assert embedding_loss_n(10, 3e-6, 1e-6) == pytest.approx(2500)
