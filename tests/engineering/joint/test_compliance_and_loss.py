@@ -21,6 +21,8 @@ from hubwright.engineering.joint.loss import (
     settling_um,
     temperature_loss_n,
 )
+from hubwright.engineering.joint.seat import ConeSeat
+from hubwright.engineering.joint.springs import joint_springs
 from hubwright.errors import OutsideValidity
 from hubwright.tables.threads import thread
 from hubwright.uncertainty.band import Band, exactly
@@ -95,3 +97,23 @@ def test_what_is_left_takes_the_worst_of_every_stage_and_never_goes_below_zero()
 
 def test_ten_micrometres_cost_what_the_springs_say() -> None:
     assert embedding_loss_n(10, 3e-6, 1e-6) == pytest.approx(2500)
+
+
+def test_a_disc_and_a_longer_bolt_together_soften_the_joint_so_each_micrometre_costs_less() -> None:
+    seat = ConeSeat(19, 60)
+    plain = joint_springs(replace(BOLT, shank_length_mm=15, free_thread_mm=5.5), (WHEEL, HAT), seat, None)
+    spaced = joint_springs(replace(BOLT, shank_length_mm=30, free_thread_mm=5.5), (WHEEL, DISC, HAT), seat, None)
+    rough = Settling(3, 4.5, 2.5)
+    losses = [
+        embedding_loss_n(um, springs.bolt_mm_per_n, springs.clamped_mm_per_n)
+        for um, springs in ((settling_um(rough, 2), plain), (settling_um(rough, 3), spaced))
+    ]
+    # One more face settles, yet the softer joint loses less than the same settling would cost the short one.
+    assert losses[1] < embedding_loss_n(settling_um(rough, 3), plain.bolt_mm_per_n, plain.clamped_mm_per_n)
+    assert 1000 < losses[0] < 10_000
+    assert 0 < spaced.bolt_share < 1
+
+
+def test_a_bolt_that_does_not_match_its_stack_is_refused() -> None:
+    with pytest.raises(OutsideValidity, match="bolt_mm"):
+        joint_springs(BOLT, (WHEEL, DISC, HAT), ConeSeat(19, 60), None)

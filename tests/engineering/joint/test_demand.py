@@ -6,6 +6,7 @@ import pytest
 
 from hubwright.engineering.joint.slip import Face, friction_radius_mm, gape_ratio, slip_ratio
 from hubwright.engineering.joint.wheel_load import (
+    InterfaceDemand,
     braking,
     cornering,
     driving,
@@ -13,6 +14,7 @@ from hubwright.engineering.joint.wheel_load import (
     interface_demand,
     kerb,
 )
+from hubwright.engineering.joint.working_load import fastener_pull_n
 from hubwright.uncertainty.band import Band, exactly
 
 FACE = Face(5, 70, 150, exactly(0.15))
@@ -82,3 +84,14 @@ def test_doubt_about_the_load_widens_the_ratio_and_no_load_gives_infinity() -> N
     sure, doubtful = gape_ratio(FACE, CLAMP, demand), gape_ratio(FACE, CLAMP, demand, Band(0.8, 1, 1.3))
     assert doubtful.ratio.low < sure.ratio.low < sure.ratio.high < doubtful.ratio.high
     assert slip_ratio(FACE, CLAMP, demand, spigot_carries_shear=True).ratio.low == math.inf
+
+
+@pytest.mark.parametrize("count", [3, 4, 5, 6])
+def test_the_pulls_of_all_fasteners_balance_the_moment_and_none_exceeds_the_greatest(count: int) -> None:
+    # Second method: add up the moments of a linear pull over the real places of the fasteners.
+    demand = InterfaceDemand("bend", 0, 0, 500, 1200)
+    greatest = fastener_pull_n(demand, count, 112)
+    slope = (greatest - 500 / count) / 0.056
+    heights = [0.056 * math.cos(2 * math.pi * i / count) for i in range(count)]
+    assert sum(slope * y * y for y in heights) == pytest.approx(1200)
+    assert sum(slope * y + 500 / count for y in heights) == pytest.approx(500)
