@@ -9,8 +9,8 @@ from hubwright.engineering.placement import barrel_loss
 from hubwright.findings import Bound, Case, Evidence, Finding, Interval, Step, Verdict, Wanted, Window
 from hubwright.parts.job import Axle
 from hubwright.quantities.axes import Side
-from hubwright.quantities.rounding import at_least
-from hubwright.quantities.text import length, number, thickness
+from hubwright.quantities.rounding import at_least, down, up
+from hubwright.quantities.text import length, number, short, thickness
 
 QUESTION = "brake"
 RAMP_SOURCE = "slope of the barrel over the caliper; derived"
@@ -23,7 +23,7 @@ def _missing(axle: Axle, side: Side) -> tuple[Wanted, ...]:
         how = "Modelling clay or feeler between barrel and caliper, wheel turned once round."
         wanted.append(Wanted(f"barrel room over the caliper, {side}", how, QUESTION, 2.0))
     if brake.ramp_deg is None or (brake.ramp_deg > 0 and brake.ramp_start_mm is None):
-        how = "Profile of the barrel inside: where its slope begins outboard of the caliper, and its angle; 0 for straight."
+        how = "Profile of the barrel inside: where its slope begins and at what angle; 0 for a straight one."
         wanted.append(Wanted(f"slope of the barrel, {side}", how, QUESTION, 1.5))
     return tuple(wanted)
 
@@ -37,7 +37,8 @@ def judge(axle: Axle, side: Side, house: House, thickness_mm: float) -> Finding:
         lining = brake.new_lining_mm or 0.0
         left = brake.axial_gap_mm.value + thickness_mm - lining
         slack = left - need - house.stated_guard_mm(brake.axial_gap_mm)
-        text = f"axial: {number(brake.axial_gap_mm.value, 1)} + {number(thickness_mm, 1)} − {number(lining, 1)} = {length(left)}"
+        sum_ = f"{number(brake.axial_gap_mm.value, 1)} + {number(thickness_mm, 1)} − {number(lining, 1)}"
+        text = f"axial: {sum_} = {length(left)}"
         parts.append(
             (slack, f"spokes {length(left)} clear of the caliper", Step(text, "disc gives axial room 1:1; derived"))
         )
@@ -47,7 +48,8 @@ def judge(axle: Axle, side: Side, house: House, thickness_mm: float) -> Finding:
         weights = brake.weight_height_mm or 0.0
         left = brake.radial_gap_mm.value - loss - weights
         slack = left - need - house.stated_guard_mm(brake.radial_gap_mm)
-        text = f"radial: {number(brake.radial_gap_mm.value, 1)} − {number(loss, 2)} (slope) − {number(weights, 1)} = {length(left)}"
+        sum_ = f"{number(brake.radial_gap_mm.value, 1)} − {number(loss, 2)} (slope) − {number(weights, 1)}"
+        text = f"radial: {sum_} = {length(left)}"
         parts.append((slack, f"barrel {length(left)} clear of the caliper", Step(text, RAMP_SOURCE)))
     if not parts:
         return Finding(
@@ -62,7 +64,7 @@ def judge(axle: Axle, side: Side, house: House, thickness_mm: float) -> Finding:
         )
     slack, words, _ = min(parts, key=lambda part: part[0])
     verdict = Verdict.FAIL if not at_least(slack, 0.0) else Verdict.UNKNOWN if missing else Verdict.PASS
-    ends = f"{length(need)} wanted" if slack >= -1e-9 else f"{length(need)} wanted, {length(-slack)} short"
+    ends = f"{length(need)} wanted" if slack >= -1e-9 else f"{length(need)} wanted, {short(-slack)}"
     sentence = f"{side}: {words} with {thickness(thickness_mm)}, {ends}."
     if verdict is Verdict.UNKNOWN:
         sentence = f"{sentence} Not settled: {missing[0].what} is missing."
@@ -116,7 +118,7 @@ def window_of(axle: Axle, side: Side, house: House) -> Window:
         if missing
         else "any"
         if high is None and low == 0
-        else f"{number(low, 1)} to {'any' if high is None else length(high)}"
+        else f"{number(up(low, 0.1), 1)} to {'any' if high is None else length(down(high, 0.1))}"
     )
     return Window(
         QUESTION,

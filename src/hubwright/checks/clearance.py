@@ -15,7 +15,7 @@ from hubwright.parts.corner import Point
 from hubwright.parts.job import Axle
 from hubwright.quantities.axes import Side
 from hubwright.quantities.rounding import at_least
-from hubwright.quantities.text import length, number, thickness
+from hubwright.quantities.text import length, number, short, spare, thickness
 
 QUESTION = "clearance"
 NO_PUSH = 0.02
@@ -232,7 +232,7 @@ def _sentence(swept: Swept, state: int, thickness_mm: float, left: float, slack:
     need = float(swept.margin_mm + swept.guard_mm[state] + swept.compliance_mm[state])
     place = f"{swept.curve.side}, {swept.curve.point.name}, {state_words(swept.curve, state)}"
     with_disc = f"with {thickness(thickness_mm)}" if thickness_mm else "as it stands"
-    verdict = f"{length(slack)} to spare" if slack >= -1e-9 else f"{length(-slack)} short"
+    verdict = spare(slack) if at_least(slack, 0.0) else short(-slack)
     return f"{place}: {length(left)} of air {with_disc}, {length(need)} wanted: {verdict}."
 
 
@@ -248,7 +248,8 @@ def _working(swept: Swept, state: int, thickness_mm: float, left: float, house: 
             "readings of the job; shape between them derived",
         ),
         Step(
-            f"gap with disc = {number(gap, 1)}{gained} − {number(share, 3)} × {number(thickness_mm, 1)} = {length(left)}",
+            f"gap with disc = {number(gap, 1)}{gained} − {number(share, 3)} × {number(thickness_mm, 1)}"
+            f" = {length(left)}",
             "disc acts along the spin axis: share = axis · direction (axes of ISO 8855; derived)",
         ),
         Step(

@@ -102,7 +102,7 @@ def _half_track(tracked: list[MotionReading]) -> Curve:
 
 
 def camber_at(axle: Axle, side: Side, travel_mm: Array) -> Array:
-    """Camber by travel: from the readings, else the parked one throughout, else upright (its cosine is all that matters)."""
+    """Camber by travel: read, else the parked one throughout, else upright (only its cosine matters here)."""
     motion = motion_of(axle, side)
     if motion is not None:
         return motion.camber(travel_mm)

@@ -27,6 +27,7 @@ class Wheel:
     bore_depth_mm: SmallLength | None = Field(
         default=None, description="cylindrical depth of the bore behind the chamfer"
     )
+    cap_room_mm: SmallLength | None = Field(default=None, description="mounting face to the inside of the centre cap")
     pad_to_thread_mm: SmallLength | None = Field(
         default=None, description="mounting face to where the nut's thread starts"
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
+from hubwright.quantities.rounding import down, up
 from hubwright.quantities.units import MM_PER_INCH, NM_PER_POUND_FOOT
 
 System = Literal["metric", "inch"]
@@ -23,6 +24,18 @@ def length(value_mm: float, system: System = "metric", decimals: int = 1) -> str
     if system == "inch":
         return f"{number(value_mm / MM_PER_INCH, decimals + 1)} in"
     return f"{number(value_mm, decimals)} mm"
+
+
+def spare(value_mm: float, system: System = "metric") -> str:
+    """What is left, rounded down so that nobody counts on more than there is: ``0.5 mm to spare``."""
+    step = MM_PER_INCH / 100 if system == "inch" else 0.1
+    return f"{length(down(value_mm, step), system)} to spare"
+
+
+def short(value_mm: float, system: System = "metric") -> str:
+    """What is missing, rounded up so that nobody counts on less than is needed: ``1.5 mm short``."""
+    step = MM_PER_INCH / 100 if system == "inch" else 0.1
+    return f"{length(up(value_mm, step), system)} short"
 
 
 def thickness(value_mm: float, system: System = "metric") -> str:

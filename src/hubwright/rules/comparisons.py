@@ -97,6 +97,8 @@ def judge(rule: Rule, value: float, base: float | None = None) -> bool:
 def limit_words(rule: Rule) -> str:
     """The limit for the screen: ``at most 25 mm per axle against the largest series track``."""
     figures = [f"{value:g}" if rule.unit != "ratio" else f"{value * 100:.4g} %" for value in rule.values]
-    unit = "" if rule.unit in ("ratio", "count") or not rule.values else f" {rule.unit}"
+    unit = "" if rule.unit in ("ratio", "count") else f" {rule.unit}"
+    if not rule.values:
+        return COMPARISONS[rule.comparison].words
     against = f" against {rule.reference}" if rule.reference else ""
     return f"{COMPARISONS[rule.comparison].words.format(*figures)}{unit} per {rule.per}{against}"

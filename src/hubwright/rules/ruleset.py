@@ -60,12 +60,22 @@ def _unanswered(wanted: tuple[str, ...], library: Library, on: date) -> tuple[Un
         return (Unanswered("", "no country was named"),)
     found = []
     for code in wanted:
-        parts = [part for each in _with_included((code,), library) for part in library[each]]
         if code not in library:
             found.append(Unanswered(code, f"no rule file for {code}; there are {', '.join(sorted(library))}"))
-        elif not any(rule.in_force(on) for part in parts for rule in part.rules):
-            found.append(Unanswered(code, f"no limit for {code} is in force on {on}"))
+        elif not _speaks(code, library, on):
+            found.append(Unanswered(code, f"no limit of {code} is in force on {on}"))
     return tuple(found)
+
+
+def _speaks(code: str, library: Library, on: date) -> bool:
+    """Whether a jurisdiction has a limit in force: one of its own, or an included one if it has none at all.
+
+    An included speedometer rule must not speak for a country whose own limits begin only later.
+    """
+    own = [rule for part in library[code] for rule in part.rules]
+    included = _with_included((code,), library)
+    rules = own or [rule for each in included for part in library[each] for rule in part.rules]
+    return any(rule.in_force(on) for rule in rules)
 
 
 def _with_included(codes: tuple[str, ...], library: Library) -> tuple[str, ...]:
