@@ -52,6 +52,22 @@ def test_a_nose_of_52_passes_a_lip_of_53_with_half_a_millimetre_all_round() -> N
     assert (room.bore_depth_mm, room.cap_mm, room.grip_mm) == (12, 7, 5.5)
 
 
+def test_the_cap_must_clear_whichever_stands_out_farther_lip_or_nose() -> None:
+    def cap(nose_beyond_mm: float) -> float | None:
+        room = lip_room(
+            Lip(66.6, 53.0, 8),
+            spigot_mm=10,
+            thickness_mm=12,
+            nose=Nose(52, nose_beyond_mm),
+            bore_depth_mm=20,
+            bore_chamfer_mm=2.5,
+            cap_room_mm=15,
+        )
+        return room.cap_mm
+
+    assert (cap(6), cap(16)) == (7, 1)
+
+
 def test_a_nose_that_ends_inside_the_disc_asks_nothing_of_the_lip() -> None:
     room = lip_room(
         Lip(66.6, 40.0, 8),

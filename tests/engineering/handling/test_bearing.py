@@ -8,6 +8,7 @@ from hubwright.engineering.handling.bearing_duty import (
     Phase,
     bearing_change,
     life_ratio_band,
+    phase_loads,
 )
 from hubwright.engineering.handling.bearing_rows import ball_unit, row_loads
 from hubwright.errors import OutsideValidity
@@ -51,6 +52,14 @@ def test_straight_life_follows_the_closed_form_of_two_rows() -> None:
 
     expected = life(0.8, 0.2) / life(0.55, 0.45)
     assert bearing_change(UNIT, WHEEL, STRAIGHT, 15).life_ratio == pytest.approx(expected)
+
+
+def test_a_bend_loads_the_outer_wheel_by_its_share_of_the_transfer_and_its_side_force() -> None:
+    # 4000 N standing, h/T 0.36, 0.5 g: outer 4000 (1 + 0.36) = 5440 N and 2720 N towards the car.
+    outer, inner = phase_loads(UNIT, WHEEL, (Phase(0.5, 0.5), Phase(0.5, -0.5)), 15)
+    assert outer.inboard_radial_n - outer.outboard_radial_n == pytest.approx(5440)
+    assert outer.outboard_thrust_n - outer.inboard_thrust_n == pytest.approx(2720)
+    assert inner.inboard_thrust_n - inner.outboard_thrust_n == pytest.approx(1280)
 
 
 def test_no_disc_leaves_the_life_as_it_was() -> None:

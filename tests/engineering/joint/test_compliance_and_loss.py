@@ -63,6 +63,15 @@ def test_bolt_stretch_is_that_of_its_pieces() -> None:
     assert bolt_compliance_mm_per_n(longer) - bolt_compliance_mm_per_n(BOLT) == pytest.approx(rod)
 
 
+def test_a_wheel_bolt_stretches_by_the_sum_of_its_printed_lengths() -> None:
+    # Worked by hand for M14x1.5: A_N 153.94, A_d3 116.13 mm2; head 7/153.94, shank 15/153.94, free thread 5.5/116.13,
+    # engaged thread 7/116.13, hub 4.62/153.94 when tapped, nut 5.6/153.94; all over 205 000 MPa.
+    tapped = (7 + 15 + 4.62) / 153.94 + (5.5 + 7) / 116.13
+    nutted = (7 + 15 + 5.6) / 153.94 + (5.5 + 7) / 116.13
+    assert bolt_compliance_mm_per_n(BOLT) == pytest.approx(tapped / STEEL, rel=1e-4)
+    assert bolt_compliance_mm_per_n(replace(BOLT, tapped=False)) == pytest.approx(nutted / STEEL, rel=1e-4)
+
+
 def test_cone_slope_is_about_26_to_30_degrees_for_a_wheel_joint() -> None:
     # VDI 2230 gives 0.4 to 0.6 for ordinary joints (from memory).
     assert 0.4 < cone_tangent(30, 20, 40, tapped=True) < 0.6
