@@ -94,9 +94,9 @@ def test_a_chamfer_as_deep_as_the_fillet_seats_and_a_sharp_bore_does_not() -> No
     assert fillet_standoff_mm(2, 1, 0.05) == pytest.approx(0.556, abs=0.0005)
 
 
-def test_the_stand_off_is_where_a_sampled_fillet_touches_the_chamfer() -> None:
+@pytest.mark.parametrize(("r", "c", "g"), [(2.0, 0.8, 0.1), (2.0, 0.2, 0.8), (3.0, 1.0, 0.0)])
+def test_the_stand_off_is_where_a_sampled_fillet_touches_the_chamfer(r: float, c: float, g: float) -> None:
     # Second method: lift the disc until no sampled point of the fillet lies inside it.
-    r, c, g = 2.0, 0.8, 0.1
     heights = []
     for i in range(20_001):
         x = r * i / 20_000

@@ -49,6 +49,14 @@ def test_a_kerb_asks_more_of_a_wheel_that_stands_outboard_of_its_face() -> None:
     assert interface_demand(blow, 0).torque_nm == 0
 
 
+def test_braking_turns_an_offset_wheel_about_the_upright_too() -> None:
+    # Second method: r x F with r = (0, a, -radius), F = (fore-aft, 0, vertical); the part about the axle is torque.
+    a, r, along, up = -0.030, 0.320, -5000.0, 5000.0
+    about_x, about_z = a * up - (-r) * 0, -a * along
+    demand = interface_demand(braking(5000, 1.0, 320), -30)
+    assert demand.moment_nm == pytest.approx(math.hypot(about_x, about_z))
+
+
 def test_drive_torque_is_cut_to_the_grip_of_the_tyre() -> None:
     assert driving(4000, 3000, 1.0, 320).spin_torque_nm == pytest.approx(1280)
     assert driving(4000, 500, 1.0, 320).spin_torque_nm == 500
@@ -95,3 +103,12 @@ def test_the_pulls_of_all_fasteners_balance_the_moment_and_none_exceeds_the_grea
     heights = [0.056 * math.cos(2 * math.pi * i / count) for i in range(count)]
     assert sum(slope * y * y for y in heights) == pytest.approx(1200)
     assert sum(slope * y + 500 / count for y in heights) == pytest.approx(500)
+
+
+def test_a_pull_that_parts_the_face_takes_its_share_of_friction_and_of_closing() -> None:
+    pulled = InterfaceDemand("bend", 500, 0, 10_000, 800)
+    held = InterfaceDemand("bend", 500, 0, 0, 800)
+    slips = [slip_ratio(FACE, exactly(30_000), each, spigot_carries_shear=True) for each in (held, pulled)]
+    assert slips[0].capacity.nominal - slips[1].capacity.nominal == pytest.approx(0.15 * 10_000)
+    gapes = [gape_ratio(FACE, exactly(30_000), each) for each in (held, pulled)]
+    assert gapes[1].capacity.nominal / gapes[0].capacity.nominal == pytest.approx(140 / 150)

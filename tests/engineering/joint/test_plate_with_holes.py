@@ -68,6 +68,20 @@ def test_original_studs_must_find_room_behind_the_wheel(thickness: float, depth:
     assert (found.side_room_mm, found.radial_room_mm) == (None, 5)
 
 
+def test_a_pocket_ring_on_another_circle_comes_closer_by_half_the_difference() -> None:
+    room = stud_room(
+        stud_mm=33,
+        stud_diameter_mm=12,
+        thickness_mm=25,
+        pocket_depth_mm=12,
+        pocket_width_mm=22,
+        stud_circle_mm=114.3,
+        pocket_circle_mm=120,
+        pocket_angle_deg=None,
+    )
+    assert room.radial_room_mm == pytest.approx(5 - 2.85)
+
+
 def test_a_stud_turned_away_from_its_pocket_meets_the_wall() -> None:
     rooms = [
         stud_room(

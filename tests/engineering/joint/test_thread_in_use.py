@@ -72,6 +72,8 @@ def test_a_longer_stud_minds_a_crooked_seat_less_and_a_slipped_face_more() -> No
     size = thread("M12x1.5")
     assert seat_angle_stress_mpa(size, 40, 0.5, 205_000) < seat_angle_stress_mpa(size, 20, 0.5, 205_000)
     assert slip_stress_mpa(size, 40, 2000) == pytest.approx(2 * slip_stress_mpa(size, 20, 2000))
+    # Half a degree over 40 mm: E d3 theta/(2 l) = 205 000 x 10.16 x 0.008727/80.
+    assert seat_angle_stress_mpa(size, 40, 0.5, 205_000) == pytest.approx(227.2, abs=0.1)
     # 2 kN over 40 mm: M = 40 N*m, W = pi 10.16^3/32 = 102.96 mm3.
     assert slip_stress_mpa(size, 40, 2000) == pytest.approx(40_000 / 102.96, rel=0.001)
     # A shift of 6 E I delta/l^2 is the moment of Q l/2 with Q = 12 E I delta/l^3.
