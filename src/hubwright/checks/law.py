@@ -116,10 +116,10 @@ def _rule(rule: Rule, facts: dict[str, str], measure: Measure) -> Finding | None
             measure.case,
             Evidence.MEASURED,
             (step,),
-            rule.what_to_do,
+            todo,
         )
     verdict = Verdict.CAUTION if rule.on_breach == "declaration needed" else Verdict.FAIL
-    return Finding(QUESTION, verdict, words, None, measure.case, Evidence.MEASURED, (step,), rule.what_to_do)
+    return Finding(QUESTION, verdict, words, None, measure.case, Evidence.MEASURED, (step,), todo)
 
 
 def _measure(rule: Rule, axle: Axle, rooms: tuple[Room, ...], thickness_mm: float) -> Measure:

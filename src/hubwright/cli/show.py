@@ -9,7 +9,7 @@ from rich.table import Table
 
 from hubwright.findings import Finding, Verdict
 from hubwright.jobs.answer import Answer, AxleAnswer, DiscAnswer, PlanAnswer
-from hubwright.quantities.text import short, spare, thickness
+from hubwright.quantities.text import left_over, thickness, unit
 
 QUESTIONS = ("clearance", "brake", "centring", "fastener", "law")
 WORD = {Verdict.PASS: "fits", Verdict.CAUTION: "caution", Verdict.UNKNOWN: "not known", Verdict.FAIL: "no"}
@@ -48,7 +48,7 @@ def _axle(console: Console, axle: AxleAnswer, explain: bool) -> None:
     elif axle.plan.recommended_mm is not None:
         console.print(Padding("not released: fit it, measure again with the disc fitted, then release", (0, 0, 0, 2)))
     for plan in axle.plans:
-        _plan(console, plan, explain)
+        _plan(console, plan, decisive=plan is axle.plan, explain=explain)
     if axle.shelf_is_default:
         console.print(Padding("The shop states no discs: the usual series was looked through.", (0, 0, 0, 2)))
     for sentence in axle.provisional:
@@ -56,24 +56,33 @@ def _axle(console: Console, axle: AxleAnswer, explain: bool) -> None:
     _wanted(console, axle)
 
 
-def _plan(console: Console, plan: PlanAnswer, explain: bool) -> None:
+def _reasons(console: Console, plan: PlanAnswer) -> None:
+    """One sentence per failing, cautioning or open window of every disc."""
+    console.print()
+    for disc in plan.discs:
+        for number, reason in enumerate(disc.reasons):
+            name = thickness(disc.thickness_mm) if number == 0 else ""
+            console.print(Padding(f"{name:<7}{escape(reason)}", (0, 0, 0, 4)))
+    console.print()
+
+
+def _plan(console: Console, plan: PlanAnswer, *, decisive: bool, explain: bool) -> None:
     console.print()
     console.print(
         Padding(f"With work done: {escape(', '.join(plan.work))}" if plan.work else "As the car stands", (0, 0, 0, 2))
     )
     table = Table(box=None, pad_edge=False, padding=(0, 2, 0, 0))
-    table.add_column("disc, per side")
-    table.add_column("result")
+    table.add_column("  per side", no_wrap=True)
+    table.add_column("result", no_wrap=True)
     for question in QUESTIONS:
-        table.add_column(question)
+        table.add_column(question, no_wrap=True)
     for disc in plan.discs:
         mark = "→ " if disc.thickness_mm == plan.recommended_mm and disc is plan.recommended else "  "
         cells = [_cell(disc, question) for question in QUESTIONS]
         table.add_row(f"{mark}{thickness(disc.thickness_mm)} {disc.kind}", disc.status, *cells)
     console.print(Padding(table, (0, 0, 0, 2)))
-    for disc in plan.discs:
-        for reason in disc.reasons:
-            console.print(Padding(f"{thickness(disc.thickness_mm)}: {escape(reason)}", (0, 0, 0, 4)))
+    if decisive:
+        _reasons(console, plan)
     for line in plan.order:
         count = "?" if line.count is None else str(line.count) if line.count else "–"
         console.print(Padding(f"take: {count} × {escape(line.item)} ({escape(line.note)})", (0, 0, 0, 2)))
@@ -84,8 +93,8 @@ def _plan(console: Console, plan: PlanAnswer, explain: bool) -> None:
 def _cell(disc: DiscAnswer, question: str) -> str:
     finding = next(finding for finding in disc.findings if finding.question == question)
     word = (LAW_WORD if question == "law" else WORD)[finding.verdict]
-    if question == "clearance" and finding.margin_mm is not None and finding.verdict is not Verdict.UNKNOWN:
-        word = spare(finding.margin_mm) if finding.verdict is not Verdict.FAIL else short(-finding.margin_mm)
+    if finding.margin_mm is not None and finding.verdict is not Verdict.UNKNOWN:
+        word = f"{word} {left_over(finding.margin_mm)}"
     style = STYLE[finding.verdict]
     return f"[{style}]{word}[/]" if style else word
 
