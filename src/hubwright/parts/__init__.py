@@ -1,0 +1,1 @@
+"""Nouns of the workshop: what a tyre, rim, wheel or hole circle is called and what that text means."""
