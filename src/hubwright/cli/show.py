@@ -13,7 +13,7 @@ from hubwright.quantities.text import left_over, thickness, unit
 
 QUESTIONS = ("clearance", "brake", "centring", "fastener", "law")
 WORD = {Verdict.PASS: "fits", Verdict.CAUTION: "caution", Verdict.UNKNOWN: "not known", Verdict.FAIL: "no"}
-LAW_WORD = {Verdict.PASS: "kept", Verdict.CAUTION: "papers", Verdict.UNKNOWN: "open", Verdict.FAIL: "broken"}
+LAW_WORD = {Verdict.PASS: "kept", Verdict.CAUTION: "papers", Verdict.UNKNOWN: "open", Verdict.FAIL: "no"}
 STYLE = {Verdict.PASS: "", Verdict.CAUTION: "italic", Verdict.UNKNOWN: "dim", Verdict.FAIL: "bold"}
 TOP_READINGS = 5
 
@@ -68,10 +68,9 @@ def _reasons(console: Console, plan: PlanAnswer) -> None:
 
 def _plan(console: Console, plan: PlanAnswer, *, decisive: bool, explain: bool) -> None:
     console.print()
-    console.print(
-        Padding(f"With work done: {escape(', '.join(plan.work))}" if plan.work else "As the car stands", (0, 0, 0, 2))
-    )
-    table = Table(box=None, pad_edge=False, padding=(0, 2, 0, 0))
+    title = f"With work done: {escape(', '.join(plan.work))}" if plan.work else "As the car stands"
+    console.print(Padding(f"{title} (figures: {unit()} left over)", (0, 0, 0, 2)))
+    table = Table(box=None, pad_edge=False, padding=(0, 1, 0, 0))
     table.add_column("  per side", no_wrap=True)
     table.add_column("result", no_wrap=True)
     for question in QUESTIONS:
@@ -79,7 +78,7 @@ def _plan(console: Console, plan: PlanAnswer, *, decisive: bool, explain: bool) 
     for disc in plan.discs:
         mark = "→ " if disc.thickness_mm == plan.recommended_mm and disc is plan.recommended else "  "
         cells = [_cell(disc, question) for question in QUESTIONS]
-        table.add_row(f"{mark}{thickness(disc.thickness_mm)} {disc.kind}", disc.status, *cells)
+        table.add_row(f"{mark}{disc.thickness_mm:g} mm {disc.kind}", disc.status, *cells)
     console.print(Padding(table, (0, 0, 0, 2)))
     if decisive:
         _reasons(console, plan)

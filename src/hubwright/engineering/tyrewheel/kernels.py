@@ -10,7 +10,7 @@ ds = -K d(phi) / (2 r), r^2 = r_b^2 + K (sin(phi_b) - sin(phi)). The two unknown
 at the bead anchor and phi_e at the belt edge; K = (r_e^2 - r_b^2) / (sin(phi_b) - sin(phi_e)).
 """
 
-# ruff: noqa: PLR0917 - a kernel takes plain numbers by place
+
 
 from __future__ import annotations
 
