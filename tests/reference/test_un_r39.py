@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+
 from hubwright.engineering.tyrewheel.replace import indicated_speed_kmh, indicated_speed_limits_kmh
 
 

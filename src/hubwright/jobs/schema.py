@@ -12,6 +12,8 @@ from hubwright.jobs.answer import Answer
 from hubwright.jobs.jobfile import adapter
 from hubwright.quantities.units import INSIDE, OUTSIDE, outside_name
 
+LIMIT_WORDS = {"gt": "exclusiveMinimum", "ge": "minimum", "lt": "exclusiveMaximum", "le": "maximum"}
+"""Limits of a number that passes a check of its own first come out of pydantic under its names for them."""
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
 
@@ -48,7 +50,7 @@ def _with_other_units(schema: Any) -> Any:
         return [_with_other_units(item) for item in schema]
     if not isinstance(schema, dict):
         return schema
-    schema = {key: _with_other_units(value) for key, value in schema.items()}
+    schema = {LIMIT_WORDS.get(key, key): _with_other_units(value) for key, value in schema.items()}
     properties = schema.get("properties")
     if isinstance(properties, dict) and schema.get("type") == "object":
         pairs = [(name, other) for name in properties if (other := outside_name(name)) is not None]
@@ -70,7 +72,7 @@ def _scaled(schema: Any, factor: float) -> Any:
         return [_scaled(item, factor) for item in schema]
     if not isinstance(schema, dict):
         return schema
-    limits = ("minimum", "maximum", "exclusiveMinimum", "exclusiveMaximum")
+    limits = LIMIT_WORDS.values()
     return {
         key: value * factor if key in limits else _scaled(value, factor)
         for key, value in schema.items()
