@@ -97,9 +97,7 @@ def gap_chart_svg(
     return svg_of(Scene("gaps", heading, description, tuple(items), 0, y, WIDTH_PX, 0))
 
 
-def gap_table(
-    job: Job, axle_name: AxleName, side: Side, thickness_mm: float, *, with_work: bool = False
-) -> Table:
+def gap_table(job: Job, axle_name: AxleName, side: Side, thickness_mm: float, *, with_work: bool = False) -> Table:
     """The readings and the pinch of every point as text: gap bare, with the disc, needed, left over."""
     checked_thickness(thickness_mm)
     room = _room(job, axle_name, side, with_work)
@@ -151,7 +149,7 @@ def _grid(plot: _Plot) -> list[Item]:
     right = plot.at(plot.high_travel, plot.high_gap)[0]
     zero = plot.at(plot.low_travel, 0.0)[1]
     items: list[Item] = [
-        Stroke(box(left, bottom, right, zero), "bad", 0.0, (), True, "ground", "sparse", "contact"),
+        Stroke(box(left, bottom, right, zero), "faint", 0.0, (), True, "ground", "sparse", "contact"),
     ]
     for gap in ticks(plot.low_gap, plot.high_gap, 7):
         y = plot.at(plot.low_travel, gap)[1]
@@ -220,12 +218,21 @@ def _pinch_mark(plot: _Plot, room: Room, thickness_mm: float) -> list[Item]:
     outer = x > (LEFT_PX + RIGHT_PX) / 2
     return [
         Dot((x, y), 7.0, "ink", "", 1.8, "pinch"),
-        Label((x - 10 if outer else x + 10, y - 15), text, 12.0, "end" if outer else "start", "ink", True),
+        Label(
+            (x - 10 if outer else x + 10, y - 15 if y - 20 > plot.top - PLOT_PX else y + 12),
+            text,
+            12.0,
+            "end" if outer else "start",
+            "ink",
+            True,
+        ),
     ]
 
 
 def _key(thickness_mm: float) -> list[tuple[str, float, tuple[float, ...], str]]:
-    rows: list[tuple[str, float, tuple[float, ...], str]] = [("soft", 1.0, (), "bare; squares: readings ± standard doubt")]
+    rows: list[tuple[str, float, tuple[float, ...], str]] = [
+        ("soft", 1.0, (), "bare; squares: readings ± standard doubt")
+    ]
     if thickness_mm:
         rows.append(("disc", 2.4, (), f"with {thickness(thickness_mm)}"))
     return [*rows, ("bad", 1.0, CHAIN, "needed: margin, doubt, give of the loaded wheel")]
@@ -238,7 +245,9 @@ def _sentences(room: Room, thickness_mm: float) -> list[str]:
         state = int(swept.slack_at(thickness_mm).argmin())
         gap, need = float(_with_disc(swept, thickness_mm)[state]), float(_needed(swept)[state])
         mark = f"{index + 1} " if len(room.swept) > 1 else ""
-        place = f"{mark}{shortened(swept.curve.point.name, 60)}: least {length(gap)} at {state_words(swept.curve, state)}"
+        place = (
+            f"{mark}{shortened(swept.curve.point.name, 60)}: least {length(gap)} at {state_words(swept.curve, state)}"
+        )
         left = gap - need
         ends = spare(left) if left >= -1e-9 else short(-left)
         first = " Pinch." if pinch is not None and pinch.swept is swept else ""

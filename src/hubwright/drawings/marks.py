@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import textwrap
+from itertools import pairwise
 
 from hubwright.drawings.scene import Anchor, Dot, Item, Label, Spot, Stroke, line
 
@@ -66,8 +67,8 @@ def shape_of(status: str, at: Spot, px: float, size_px: float = 5.5) -> tuple[It
             Stroke(((x - r * 0.8, y - r * 0.8), (x + r * 0.8, y + r * 0.8)), "bad", 2.0, name="refused"),
             line((x - r * 0.8, y + r * 0.8), (x + r * 0.8, y - r * 0.8), "bad", 2.0),
         )
-    corners = ((x, y + r), (x + r, y), (x, y - r), (x - r, y))
-    return (Stroke(corners, "ink", 1.4, (), True, "paper", name="not known"),)
+    diamond = ((x, y + r), (x + r, y), (x, y - r), (x - r, y))
+    return (Stroke(diamond, "ink", 1.4, (), True, "paper", name="not known"),)
 
 
 def shortened(text: str, letters: int) -> str:
@@ -103,6 +104,6 @@ def apart(wanted: list[float], least: float) -> list[float]:
     """Places as near to the wanted ones as keeps them apart; order is kept by value."""
     order = sorted(range(len(wanted)), key=lambda index: wanted[index])
     placed = list(wanted)
-    for before, after in zip(order, order[1:], strict=False):
+    for before, after in pairwise(order):
         placed[after] = max(placed[after], placed[before] + least)
     return placed
