@@ -16,6 +16,7 @@ from hubwright.errors import BadInput, Fault
 from hubwright.jobs import lines
 from hubwright.jobs.contradictions import contradictions
 from hubwright.jobs.faults import fault_at, faults_of, show
+from hubwright.jobs.profiles import fill_profiles
 from hubwright.parts.job import JOB_VERSION, Job
 from hubwright.quantities.units import outside_name, to_inside
 
@@ -29,11 +30,16 @@ def load(path: str | Path) -> Job:
         BadInput: with every fault found, each with its line, field, what was wanted and what was given.
     """
     path = Path(path)
-    return parse(_text(path), path.name)
+    return parse(_text(path), path.name, path.parent)
 
 
-def parse(text: str, name: str = "job") -> Job:
-    """A `Job` from the text of a job file; ``name`` is how the text is called in messages.
+def parse(text: str, name: str = "job", folder: Path | None = None) -> Job:
+    """A `Job` from the text of a job file.
+
+    Args:
+        text: TOML.
+        name: How the text is called in messages.
+        folder: Where profile files named in it are looked for; without one they are refused.
 
     Raises:
         BadInput: with every fault found.
@@ -50,6 +56,11 @@ def parse(text: str, name: str = "job") -> Job:
         fault = Fault("hubwright_job", f"version {JOB_VERSION}", show(version), todo, index.get(("hubwright_job",)))
         raise BadInput(name, (fault,))
     inside, typed = to_inside(tree)
+    unread = fill_profiles(inside, folder)
+    if unread:
+        index = lines.line_index(text)
+        found = (fault_at(path, typed, index, f.wanted, f.given, f.todo) for path, f in unread.items())
+        raise BadInput(name, tuple(found))
     try:
         job = adapter().validate_python(inside)
     except ValidationError as error:

@@ -9,7 +9,7 @@ from pydantic import Field
 
 from hubwright.parts.base import READERS, Number, Text, YesNo, noun
 from hubwright.parts.hub import Hub
-from hubwright.parts.kinds import Angle, FittedDisc, Gap, Length, PlainLength, SignedLength, Steer, Travel
+from hubwright.parts.kinds import Angle, FittedDisc, Gap, Length, PlainLength, ProfilePoints, SignedLength, Steer, Travel
 from hubwright.quantities.axes import Direction
 from hubwright.quantities.reading import Reading
 
@@ -104,6 +104,22 @@ class Brake:
     weight_height_mm: PlainLength | None = Field(
         default=None, description="stick-on weights in the barrel over the caliper"
     )
+    caliper_mm: ProfilePoints | None = Field(
+        default=None,
+        description="outline of the caliper, pairs: distance from the spin axis, position outboard of the hub face",
+    )
+
+
+@noun
+class BodyLine:
+    """A named point of the body edge the wheel is seen against: flush, tucked in or poking out."""
+
+    name: Text
+    outward_mm: SignedLength = Field(description="outboard of the face the disc sits on, parked")
+    height_mm: SignedLength | None = Field(default=None, description="above the wheel centre, parked")
+    angle_deg: Annotated[Number, Field(ge=-180, le=180)] = Field(
+        default=0.0, description="around the wheel: 0 straight up, forward positive"
+    )
 
 
 @noun
@@ -122,3 +138,4 @@ class Corner:
     brake: Brake = Field(default_factory=Brake)
     hub: Hub | None = Field(default=None, description="what differs here from the hub of the axle")
     point: tuple[Point, ...] = Field(default=(), description="places the wheel could touch")
+    body_line: tuple[BodyLine, ...] = Field(default=(), description="points of the body edge for flush, tuck and poke")

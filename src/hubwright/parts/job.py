@@ -12,7 +12,7 @@ from hubwright.parts.corner import Corner, MotionReading
 from hubwright.parts.hub import Fastener, Hub, TorqueRecord
 from hubwright.parts.kinds import DiscThickness, Length, Positive, Steer, Track
 from hubwright.parts.shop import DiscKind, Shop
-from hubwright.parts.wheel import WheelSet
+from hubwright.parts.wheel import OfferedPackage, WheelSet
 from hubwright.quantities.axes import Side
 
 JOB_VERSION = 1
@@ -36,6 +36,10 @@ class Car:
         default=None, description="days on the road since springs were changed"
     )
     level_floor: YesNo | None = Field(default=None, description="whether the floor was checked level")
+    top_speed_kmh: Annotated[Number, Field(gt=0, le=500)] | None = Field(default=None, description="by its papers")
+    speedometer_lead_percent: Annotated[Number, Field(ge=-20, le=40)] | None = Field(
+        default=None, description="how much too high the speedometer shows with the fitted tyres, read on the road"
+    )
 
 
 @noun
@@ -77,6 +81,9 @@ class Axle:
     largest_series_track_mm: Track | None = Field(
         default=None, description="largest track the maker lists for this axle"
     )
+    series_tyre: Text | None = Field(default=None, description="tyre by the placard, such as 225/45R17 91W")
+    series_rim: Text | None = Field(default=None, description="widest series rim, such as 7.5Jx17 ET47")
+    axle_load_kg: Positive | None = Field(default=None, description="permitted load of this axle, from the plate")
     steered: YesNo | None = Field(default=None, description="missing: the front axle is, the rear axle is not")
     original: YesNo = Field(default=True, description="false when the whole axle was exchanged")
     steer_max_deg: Annotated[Steer, Field(gt=0)] | None = Field(
@@ -96,6 +103,9 @@ class Axle:
         default=(), description="camber and half-track by travel where both sides are known to agree"
     )
     wheel_set: tuple[WheelSet, ...] = Field(default=(), description="fitted, winter, spare")
+    package: tuple[OfferedPackage, ...] = Field(
+        default=(), description="wheels with tyres offered on this axle in place of the fitted ones"
+    )
     left: Corner = Field(default_factory=Corner)
     right: Corner = Field(default_factory=Corner)
 

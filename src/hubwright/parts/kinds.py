@@ -17,6 +17,11 @@ SignedLength: TypeAlias = Annotated[Reading, Between(-500, 500)]
 Angle: TypeAlias = Annotated[Reading, Between(-20, 20)]
 Turns: TypeAlias = Annotated[Reading, Between(0, 60)]
 
+Coordinate = Annotated[Number, Field(ge=-1000, le=1000)]
+ProfilePoints = Annotated[
+    tuple[tuple[Annotated[Number, Field(ge=0, le=1000)], Coordinate], ...], Field(min_length=2, max_length=5000)
+]
+"""Points of a line about the spin axis: distance from it, position along it."""
 Travel = Annotated[Number, Field(ge=-500, le=500)]
 Steer = Annotated[Number, Field(ge=-60, le=60)]
 DiscThickness = Annotated[Number, Field(gt=0, le=150)]

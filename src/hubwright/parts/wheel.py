@@ -6,10 +6,40 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from hubwright.parts.base import Text, noun
+from hubwright.parts.base import Number, Text, noun
 from hubwright.parts.hub import Fastener
-from hubwright.parts.kinds import Length, PlainLength, Positive, SignedLength, SmallLength
+from hubwright.parts.kinds import Length, PlainLength, Positive, ProfilePoints, SignedLength, SmallLength
 from hubwright.parts.shop import Seat
+
+
+LinePart = Literal["spoke face", "spoke back", "cap", "valve", "barrel", "brake side", "other"]
+
+
+@noun
+class ProfileLine:
+    """One line of the wheel as it turns about its axis, from points or from a file beside the job file."""
+
+    part: LinePart = Field(
+        description="spoke face, cap, valve: outermost; spoke back, barrel (outboard to inboard), brake side: to the brake"
+    )
+    points_mm: ProfilePoints | None = Field(
+        default=None, description="pairs: distance from the spin axis, position outboard of the mounting face"
+    )
+    file: Text | None = Field(
+        default=None, description="CSV (rho_mm,y_mm) or DXF (x = distance from the axis, y outboard) beside the job file"
+    )
+    layer: Text | None = Field(default=None, description="layer of the DXF; missing = all of them")
+
+
+@noun
+class BalanceWeight:
+    """A balance weight stuck to the inside of the barrel."""
+
+    position_mm: Annotated[Number, Field(ge=-500, le=500)] = Field(
+        description="its middle, outboard of the mounting face: positive"
+    )
+    width_mm: Annotated[PlainLength, Field(gt=0, le=200)] = 20.0
+    thickness_mm: Annotated[PlainLength, Field(gt=0, le=50)] = 5.0
 
 
 @noun
@@ -38,6 +68,14 @@ class Wheel:
     seat: Seat | None = Field(default=None, description="the seat cut into the wheel")
     seat_radius_mm: Positive | None = Field(default=None, description="radius of a ball seat")
     overall_width_mm: Length | None = Field(default=None, description="measured over the rim flanges")
+    flange_radius_mm: Length | None = Field(default=None, description="spin axis to the outside of the rim flange")
+    pad_diameter_mm: SmallLength | None = Field(default=None, description="outside diameter of the mounting face")
+    load_rating_kg: Positive | None = Field(default=None, description="wheel load stamped in or stated on paper")
+    rating_circumference_mm: Positive | None = Field(
+        default=None, description="largest rolling circumference the wheel load is stated for"
+    )
+    profile: tuple[ProfileLine, ...] = Field(default=(), description="lines measured on the wheel")
+    weight: tuple[BalanceWeight, ...] = Field(default=(), description="weights stuck in the barrel")
 
 
 @noun
@@ -57,6 +95,16 @@ class Tyre:
     free_radius_mm: Length | None = Field(default=None, description="unloaded radius")
     half_width: tuple[HalfWidth, ...] = Field(
         default=(), description="calliper readings of the outer half at several radii"
+    )
+    tread_width_mm: Length | None = Field(default=None, description="across the tread from edge to edge")
+    shoulder_drop_mm: SmallLength | None = Field(
+        default=None, description="how much nearer to the axis the tread edge lies than the crown"
+    )
+    tread_depth_mm: SmallLength | None = Field(default=None, description="main groove now")
+    new_tread_depth_mm: SmallLength | None = Field(default=None, description="main groove when new")
+    pressure_kpa: Annotated[Number, Field(ge=0, le=1000)] | None = Field(default=None, description="cold")
+    vertical_stiffness_n_mm: Annotated[Number, Field(gt=0, le=5000)] | None = Field(
+        default=None, description="wheel load over deflection, in N/mm"
     )
 
 
@@ -79,3 +127,21 @@ class WheelSet:
         return self.name or {"fitted": "fitted wheels", "winter": "winter wheels", "spare": "spare"}.get(
             self.role, "other wheels"
         )
+
+
+@noun
+class OfferedPackage:
+    """Wheel and tyre offered on this axle in place of the fitted ones."""
+
+    name: Text | None = Field(default=None, description="what people call it")
+    wheel: Wheel = Field(default_factory=Wheel)
+    tyre: Tyre = Field(default_factory=Tyre)
+    fastener: Fastener | None = Field(
+        default=None, description="its fasteners; missing = those of the fitted set, their engagement not known"
+    )
+
+    @property
+    def title(self) -> str:
+        """How the package is called in sentences."""
+        written = " on ".join(text for text in (self.tyre.designation, self.wheel.rim) if text)
+        return self.name or written or "offered package"

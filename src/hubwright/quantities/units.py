@@ -25,12 +25,14 @@ INSIDE: dict[str, tuple[str, float]] = {
     "mph": ("kmh", KMH_PER_MPH),
 }
 OUTSIDE = {inside: outside for outside, (inside, _) in INSIDE.items()}
+QUOTIENTS = ("_n_mm", "_n_in")
+"""Ends of names whose figure is per length: they do not scale as a length and have no other spelling."""
 
 
 def inside_name(name: str) -> tuple[str, float]:
     """The key with the unit used inside, and the factor its numbers are multiplied by."""
     stem, _, unit = name.rpartition("_")
-    if stem and unit in INSIDE:
+    if stem and unit in INSIDE and not name.endswith(QUOTIENTS):
         inside, factor = INSIDE[unit]
         return f"{stem}_{inside}", factor
     return name, 1.0
@@ -39,7 +41,7 @@ def inside_name(name: str) -> tuple[str, float]:
 def outside_name(name: str) -> str | None:
     """The other spelling under which a key may come in, if its unit has one (``gap_mm`` -> ``gap_in``)."""
     stem, _, unit = name.rpartition("_")
-    return f"{stem}_{OUTSIDE[unit]}" if stem and unit in OUTSIDE else None
+    return f"{stem}_{OUTSIDE[unit]}" if stem and unit in OUTSIDE and not name.endswith(QUOTIENTS) else None
 
 
 def scaled(value: Any, factor: float) -> Any:
