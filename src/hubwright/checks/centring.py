@@ -64,6 +64,24 @@ def judge(hub: Hub, wheel_set: WheelSet, side: Side, house: House, disc: StockDi
     return _lipped(hub, wheel_set, side, house, disc)
 
 
+def judge_bare(hub: Hub, wheel_set: WheelSet, side: Side, house: House) -> Finding:
+    """Whether one wheel is centred by the hub's own spigot, without a disc."""
+    missing = missing_for(hub, wheel_set, side)
+    h, c = hub.spigot_length_mm, wheel_set.wheel.bore_chamfer_mm
+    case = Case(side, wheel_set.title)
+    if missing or h is None or c is None:
+        named = " and ".join(item.what for item in missing)
+        sentence = f"{side}: not known without {named}."
+        return Finding(QUESTION, Verdict.UNKNOWN, sentence, None, case, Evidence.NONE, (), missing[0].how)
+    e = least_pilot_mm(wheel_set.wheel, house)
+    left = plain_engagement_mm(h.value, 0.0, c.value)
+    slack = left - e - house.stated_guard_mm(h, c)
+    verdict = Verdict.PASS if at_least(slack, 0.0) else Verdict.FAIL
+    sentence = f"{side}, {wheel_set.title}: {length(left)} of pilot without a disc, {length(e)} wanted."
+    step = Step(f"{figure(h.value)} − {figure(c.value)} = {length(left)} of pilot", SOURCE)
+    return Finding(QUESTION, verdict, sentence, slack, case, Evidence.MEASURED, (step,))
+
+
 def _plain(hub: Hub, wheel_set: WheelSet, side: Side, house: House, thickness_mm: float) -> Finding:
     wheel = wheel_set.wheel
     assert hub.spigot_length_mm is not None and wheel.bore_chamfer_mm is not None  # judged before

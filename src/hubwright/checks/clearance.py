@@ -72,14 +72,15 @@ def room_of(axle: Axle, side: Side, house: House, *, steered: bool, with_work: b
         with_work: Whether the work offered at the points is reckoned as done.
     """
     swept = [
-        _swept(axle, curve, house, with_work)
+        swept_of(axle, curve, house, with_work=with_work)
         for point in axle.corner(side).point
         for curve in curves_of(axle, side, point, house.policy.sidewall_curvature_mm)
     ]
     return Room(side, tuple(swept), tuple(_missing(axle, side, swept, steered)))
 
 
-def _swept(axle: Axle, curve: GapCurve, house: House, with_work: bool) -> Swept:
+def swept_of(axle: Axle, curve: GapCurve, house: House, *, with_work: bool) -> Swept:
+    """One curve with its margin, compliance and doubt taken off."""
     point = curve.point
     gain = sum(work.gain_mm for work in point.work) if with_work else 0.0
     margin = house.margin_mm[point.kind]

@@ -7,6 +7,7 @@ from itertools import groupby, pairwise
 
 import numpy as np
 
+from hubwright.checks.outlines import try_built
 from hubwright.engineering.placement import (
     BEYOND_READINGS_MM,
     Array,
@@ -17,9 +18,11 @@ from hubwright.engineering.placement import (
     sagitta,
     smooth_through,
 )
+from hubwright.engineering.tyrewheel.surface import half_width_mm
 from hubwright.findings import Evidence
 from hubwright.parts.corner import GapReading, MotionReading, Point
 from hubwright.parts.job import Axle
+from hubwright.parts.wheel import Tyre, WheelSet
 from hubwright.quantities.axes import Side, to_left
 from hubwright.quantities.reading import Reading
 
@@ -32,6 +35,10 @@ ANGLE_DOUBT_DEG = 0.1
 """Of a camber nobody stated a doubt for; a guess."""
 HALF_WIDTH_DOUBT_MM = 0.5
 """Of the difference of two calliper readings of the half width; a guess."""
+MEMBRANE_DOUBT_MM = 1.5
+"""Of the difference of two half widths by the membrane where the section width was read; a guess."""
+WIDTH_TOLERANCE = 0.04
+"""How far the section width may lie off its design (UN R30 6.1.4 upwards, a guess downwards), taken as a rectangle."""
 
 
 @dataclass(frozen=True)
@@ -140,14 +147,14 @@ def _curve(axle: Axle, side: Side, point: Point, group: list[GapReading], curvat
         _knot(axle, side, point, list(same))
         for _, same in groupby(sorted(group, key=lambda item: item.travel_mm), key=lambda item: item.travel_mm)
     ]
-    change, reach, model = _model(axle, side, point, steer)
-    travel = _states(axle, point, knots, reach)
-    gap, doubt, evidence = _through(knots, travel, change, curvature_mm, _model_doubt(axle, side, point))
+    model = _model(axle, side, point, steer)
+    travel = _states(axle, point, knots, model.reach)
+    gap, doubt, evidence = _through(knots, travel, model, curvature_mm, _model_doubt(axle, side, point, model))
     cambers = camber_at(axle, side, travel)
     corner_steer = to_left(side, steer)
     pushes = np.array([push(point.direction, float(camber), corner_steer) for camber in cambers])
     return GapCurve(
-        side, point, steer, travel, gap, doubt, pushes, tuple(knot.travel_mm for knot in knots), evidence, model
+        side, point, steer, travel, gap, doubt, pushes, tuple(knot.travel_mm for knot in knots), evidence, model.words
     )
 
 
@@ -174,34 +181,111 @@ def _knot(axle: Axle, side: Side, point: Point, same: list[GapReading]) -> _Knot
     return _Knot(same[0].travel_mm, value, float(doubt), evidence)
 
 
-def _model(axle: Axle, side: Side, point: Point, steer: float) -> tuple[Curve | None, tuple[float, float], str]:
-    """The change of gap with travel, the travels for which it holds, and its name; None where nothing carries it."""
+@dataclass(frozen=True)
+class _Model:
+    """What carries a gap from one travel to another.
+
+    Attributes:
+        change: Of the gap since parked, by travel; None where nothing is known about it.
+        reach: Travels for which it holds.
+        words: What it is.
+        width_doubt_mm: Of the difference of two half widths.
+        guess: Whether the sidewall was not read where it is needed.
+    """
+
+    change: Curve | None
+    reach: tuple[float, float]
+    words: str
+    width_doubt_mm: float = 0.0
+    guess: bool = False
+
+
+NO_MODEL = _Model(None, (0.0, 0.0), "straight lines between readings, less the bulge of a sidewall")
+
+
+def _model(axle: Axle, side: Side, point: Point, steer: float) -> _Model:
+    """The calliper readings where they cover the travel, else the sidewall by size and rim, else nothing."""
     motion, fitted = motion_of(axle, side), axle.fitted
-    nothing = (None, (0.0, 0.0), "straight lines between readings, less the bulge of a sidewall")
     if fitted is None or motion is None or point.height_mm is None or point.kind == "carried":
-        return nothing
-    widths = sorted((item.radius_mm, item.half_width_mm) for item in fitted.tyre.half_width)
-    if len(widths) < 2 or abs(steer) > SAME_STEER_DEG or point.direction != "outboard":
-        return nothing
-    radius, half = np.array(widths).T
+        return NO_MODEL
+    if abs(steer) > SAME_STEER_DEG or point.direction != "outboard":
+        return NO_MODEL
     height = point.height_mm.value
-    if not radius[0] - BEYOND_READINGS_MM <= height <= radius[-1] + BEYOND_READINGS_MM:
-        return nothing
-    reach = (height - radius[-1] - BEYOND_READINGS_MM, height - radius[0] + BEYOND_READINGS_MM)
-    width = local_half_width(radius, half)
+    read = _read_width(fitted.tyre)
+    if read is not None and read.covers(*_radii(axle, height)):
+        return _carried(height, read, motion)
+    guess = _membrane_width(fitted)
+    for width in (guess, read):
+        if width is not None and width.covers(height, height):
+            return _carried(height, width, motion)
+    return NO_MODEL
 
+
+@dataclass(frozen=True)
+class _Width:
+    """Half width by radius, and the radii for which it may be asked."""
+
+    at: Curve
+    low_mm: float
+    high_mm: float
+    words: str
+    doubt_mm: float
+    guess: bool
+
+    def covers(self, low_mm: float, high_mm: float) -> bool:
+        return self.low_mm <= low_mm and high_mm <= self.high_mm
+
+
+def _radii(axle: Axle, height_mm: float) -> tuple[float, float]:
+    """The radii of the tyre that pass a point on its way from droop to bump."""
+    bump, droop = axle.bump_travel_mm, axle.droop_travel_mm
+    return height_mm - (bump.value if bump else 0.0), height_mm + (droop.value if droop else 0.0)
+
+
+def _read_width(tyre: Tyre) -> _Width | None:
+    widths = sorted((item.radius_mm, item.half_width_mm) for item in tyre.half_width)
+    if len(widths) < 2:
+        return None
+    radius, half = np.array(widths).T
+    low, high = float(radius[0]) - BEYOND_READINGS_MM, float(radius[-1]) + BEYOND_READINGS_MM
+    words = "local half width, camber and half-track by travel"
+    return _Width(local_half_width(radius, half), low, high, words, HALF_WIDTH_DOUBT_MM, False)
+
+
+def _membrane_width(fitted: WheelSet) -> _Width | None:
+    """The sidewall as a membrane on its rim, bent to what readings there are; from flange to tread edge."""
+    shape, _ = try_built(fitted.wheel, fitted.tyre)
+    if shape is None:
+        return None
+    tyre = shape.tyre
+    low, high = tyre.carcass.bead_radius_mm, tyre.tread_edge[0]
+    doubt = MEMBRANE_DOUBT_MM
+    if fitted.tyre.section_width_mm is None and not fitted.tyre.half_width:
+        doubt = float(np.hypot(doubt, WIDTH_TOLERANCE * tyre.section_width_mm / 2 / np.sqrt(3)))
+    guessed = ", ".join(name.removesuffix("_mm").replace("_", " ") for name in shape.guessed)
+    words = f"sidewall as a membrane by size and rim (guess: {guessed}), camber and half-track by travel"
+
+    def at(radius: Array) -> Array:
+        return half_width_mm(tyre, np.clip(radius, low, high))
+
+    return _Width(at, low, high, words, doubt, True)
+
+
+def _carried(height: float, width: _Width, motion: Motion) -> _Model:
     def change(travel: Array) -> Array:
-        return gap_change(travel, height, width, motion.camber, motion.half_track)
+        return gap_change(travel, height, width.at, motion.camber, motion.half_track)
 
-    return change, reach, "local half width, camber and half-track by travel"
+    reach = (height - width.high_mm, height - width.low_mm)
+    return _Model(change, reach, width.words, width.doubt_mm, width.guess)
 
 
-def _model_doubt(axle: Axle, side: Side, point: Point) -> float:
+def _model_doubt(axle: Axle, side: Side, point: Point, model: _Model) -> float:
     motion = motion_of(axle, side)
     if motion is None or point.height_mm is None:
         return 0.0
     lean = point.height_mm.value * np.radians(motion.camber_doubt_deg)
-    return float(np.sqrt(HALF_WIDTH_DOUBT_MM**2 + lean**2 + motion.half_track_doubt_mm**2))
+    width = model.width_doubt_mm or HALF_WIDTH_DOUBT_MM
+    return float(np.sqrt(width**2 + lean**2 + motion.half_track_doubt_mm**2))
 
 
 def _states(axle: Axle, point: Point, knots: list[_Knot], reach: tuple[float, float]) -> Array:
@@ -218,9 +302,13 @@ def _states(axle: Axle, point: Point, knots: list[_Knot], reach: tuple[float, fl
 
 
 def _through(
-    knots: list[_Knot], travel: Array, change: Curve | None, curvature_mm: float, model_doubt: float
+    knots: list[_Knot], travel: Array, model: _Model, curvature_mm: float, model_doubt: float
 ) -> tuple[Array, Array, tuple[Evidence, ...]]:
-    """Gap and doubt at every travel: the readings are met, the model gives the shape between and beyond them."""
+    """Gap and doubt at every travel: the readings are met, the model gives the shape between and beyond them.
+
+    A sidewall that was read is trusted between the readings; a guessed one carries its doubt there too.
+    """
+    change = model.change
     at = np.array([knot.travel_mm for knot in knots])
     read = np.array([knot.gap_mm for knot in knots])
     doubts = np.array([knot.doubt_mm for knot in knots])
@@ -233,14 +321,17 @@ def _through(
         doubt[between] = max(doubts[first], doubts[second])
         if change is None:
             gap[between] -= sagitta(travel[between], at[first], at[second], curvature_mm)
-    beyond = (travel < at[0] - REACH_MM) | (travel > at[-1] + REACH_MM)
-    doubt[beyond] = np.hypot(doubt[beyond], model_doubt)
-    nearest = np.abs(travel[:, None] - at[None, :]).argmin(axis=1)
+    away = np.abs(travel[:, None] - at[None, :])
+    predicted = (travel < at[0] - REACH_MM) | (travel > at[-1] + REACH_MM)
+    if model.guess:
+        predicted = away.min(axis=1) > REACH_MM
+    doubt[predicted] = np.hypot(doubt[predicted], model_doubt)
+    nearest = away.argmin(axis=1)
     evidence = tuple(
-        _grade(knots[int(number)].evidence, bool(far)) for number, far in zip(nearest, beyond, strict=True)
+        _grade(knots[int(number)].evidence, bool(far)) for number, far in zip(nearest, predicted, strict=True)
     )
     return gap, doubt, evidence
 
 
-def _grade(read: Evidence, beyond: bool) -> Evidence:
-    return Evidence.PREDICTED if beyond and read is not Evidence.STATED else read
+def _grade(read: Evidence, predicted: bool) -> Evidence:
+    return Evidence.PREDICTED if predicted and read is not Evidence.STATED else read

@@ -41,11 +41,12 @@ UNCHANGED_BY_A_DISC = frozenset(
 
 @dataclass(frozen=True)
 class Measure:
-    """What one rule asked for, for one disc; ``value`` None = not measured."""
+    """What one rule asked for, for one disc; ``value`` None = not measured; ``base``: what a share is taken of."""
 
     value: float | None
     words: str
     case: Case
+    base: float | None = None
 
 
 def law_of(job: Job, today: date) -> RuleSet:
@@ -87,13 +88,14 @@ def judge(
     ]
     for rule in law.rules:
         if rule.quantity not in UNCHANGED_BY_A_DISC:
-            finding = _rule(rule, facts, _measure(rule, axle, rooms, thickness_mm))
+            finding = held(rule, facts, _measure(rule, axle, rooms, thickness_mm))
             if finding is not None:
                 findings.append(finding)
     return tuple(findings)
 
 
-def _rule(rule: Rule, facts: dict[str, str], measure: Measure) -> Finding | None:
+def held(rule: Rule, facts: dict[str, str], measure: Measure) -> Finding | None:
+    """One measure held against one rule; None where the rule does not apply."""
     applies = applicability(rule, facts)
     if applies.applies is False:
         return None
@@ -101,7 +103,7 @@ def _rule(rule: Rule, facts: dict[str, str], measure: Measure) -> Finding | None
     if measure.value is None:
         sentence = f"{rule.jurisdiction}: {rule.title}: {measure.words}."
         return Finding(QUESTION, Verdict.UNKNOWN, sentence, None, measure.case, Evidence.NONE, (step,), rule.what_to_do)
-    if keeps(rule, measure.value):
+    if keeps(rule, measure.value, measure.base):
         sentence = f"{rule.jurisdiction}: {measure.words}, {limit_words(rule)}."
         return Finding(QUESTION, Verdict.PASS, sentence, None, measure.case, Evidence.MEASURED, (step,))
     words = f"{rule.jurisdiction}: {measure.words}, {limit_words(rule)}: {rule.on_breach}."

@@ -7,6 +7,8 @@ from datetime import date
 
 from hubwright.checks.fastening import Choice
 from hubwright.checks.plausibility import Question
+from hubwright.checks.standing import BodyStanding
+from hubwright.engineering.tyrewheel.replace import Change, Edges, PackageFigures
 from hubwright.findings import Finding, Wanted, Window
 
 ANSWER_VERSION = 1
@@ -85,6 +87,57 @@ class PlanAnswer:
 
 
 @dataclass(frozen=True)
+class PackageAnswer:
+    """One offered package in place of the fitted wheels.
+
+    Attributes:
+        name: As offered.
+        tyre, rim: As marked; None where not stated.
+        status: Without a disc: valid, caution, not known, refused.
+        decision: The answer in one or two sentences.
+        reasons: One sentence per question that refuses, cautions or cannot be answered without a disc.
+        figures: Width, inset, diameter, capacities; None where the package cannot be drawn up.
+        edges: Outer and inner edge from the hub face, without a disc.
+        change: New minus fitted, both without a disc; None where the fitted wheels cannot be drawn up.
+        same_outer_disc_mm: The disc at which the outer edge stays where it is; negative where none does.
+        same_outer_inset_mm: The inset at which it does so without a disc.
+        same_track_disc_mm: The disc at which the track stays as it is.
+        speedometer_lead_percent: How much too high the speedometer must show now, least and most, to be lawful after
+            (UN R39 at 40, 80 and 120 km/h).
+        indicated_at_100_kmh: What it will show at a true 100; None where nobody read what it shows now.
+        loaded_radius_mm: Under half the axle load; None where load, or pressure and stiffness, are not stated.
+        standing: Against the body lines, without a disc.
+        findings: Every finding without a disc.
+        discs: Every disc of the shelf under this package.
+        valid_discs_mm: Those that are valid, cautions included; 0 = without a disc.
+        recommended_mm: For the wish; 0 = without a disc, None = nothing.
+        estimated: What of both outlines nobody measured.
+    """
+
+    name: str
+    tyre: str | None
+    rim: str | None
+    status: str
+    decision: str
+    reasons: tuple[str, ...]
+    figures: PackageFigures | None
+    edges: Edges | None
+    change: Change | None
+    same_outer_disc_mm: float | None
+    same_outer_inset_mm: float | None
+    same_track_disc_mm: float | None
+    speedometer_lead_percent: tuple[float, float] | None
+    indicated_at_100_kmh: float | None
+    loaded_radius_mm: float | None
+    standing: tuple[BodyStanding, ...]
+    findings: tuple[Finding, ...]
+    discs: tuple[DiscAnswer, ...]
+    valid_discs_mm: tuple[float, ...]
+    recommended_mm: float | None
+    estimated: tuple[str, ...]
+
+
+@dataclass(frozen=True)
 class AxleAnswer:
     """One axle.
 
@@ -98,6 +151,8 @@ class AxleAnswer:
         wanted: Readings worth taking next, best first.
         provisional: What can be said before the missing readings are there.
         shelf_is_default: True when the shop stated no discs and the usual series was looked through.
+        standing: The fitted wheels against the body lines, without a disc.
+        packages: Offered packages, in the order of the job.
     """
 
     axle: str
@@ -109,6 +164,8 @@ class AxleAnswer:
     wanted: tuple[Wanted, ...]
     provisional: tuple[str, ...]
     shelf_is_default: bool
+    standing: tuple[BodyStanding, ...] = ()
+    packages: tuple[PackageAnswer, ...] = ()
 
     @property
     def plan(self) -> PlanAnswer:

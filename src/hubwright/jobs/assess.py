@@ -8,13 +8,15 @@ from hubwright.checks.house import House, house_of
 from hubwright.checks.law import NOT_ADVICE, law_of
 from hubwright.checks.plausibility import questions
 from hubwright.findings import Verdict
-from hubwright.jobs.answer import ANSWER_VERSION, Answer, AxleAnswer, DiscAnswer, LawNote, PlanAnswer
+from hubwright.jobs.answer import ANSWER_VERSION, Answer, AxleAnswer, LawNote, PlanAnswer
+from hubwright.jobs.discs import disc_answer
 from hubwright.jobs.order import order_of
+from hubwright.jobs.packages import packages_of, standing_now
 from hubwright.jobs.provisional import provisional
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.quantities.text import joined, length, percent, thickness
 from hubwright.rules.model import RuleSet
-from hubwright.selection.candidates import Candidate, Status
+from hubwright.selection.candidates import Status
 from hubwright.selection.next_reading import wanted_readings
 from hubwright.selection.plans import Plan, plan_of, work_offered
 from hubwright.selection.ranking import next_thicker, wish_words
@@ -80,6 +82,8 @@ def _axle(job: Job, name: AxleName, axle: Axle, house: House, rules: RuleSet) ->
         wanted_readings(job, name, axle, plans[0].windows),
         provisional(job, name, axle, house),
         not job.shop.disc,
+        standing_now(axle),
+        packages_of(job, name, axle, house, rules),
     )
 
 
@@ -93,34 +97,12 @@ def _plan(job: Job, axle: Axle, plan: Plan) -> PlanAnswer:
         plan.work,
         plan.as_it_stands,
         plan.windows,
-        tuple(_disc(candidate) for candidate in plan.candidates),
+        tuple(disc_answer(candidate) for candidate in plan.candidates),
         best.thickness_mm if best else None,
         plan.side_alone_mm[0],
         plan.side_alone_mm[1],
         order_of(job, axle, best) if best else (),
         _decision(job, axle, plan),
-    )
-
-
-def _disc(candidate: Candidate) -> DiscAnswer:
-    wanted = {Status.REFUSED: (Verdict.FAIL,), Status.OPEN: (Verdict.UNKNOWN,), Status.CAUTION: (Verdict.CAUTION,)}
-    reasons = [
-        finding.sentence
-        for finding in candidate.findings
-        if finding.verdict in wanted.get(candidate.status, ())
-        and (finding.question != "law" or candidate.status is not Status.OPEN)
-    ]
-    return DiscAnswer(
-        candidate.thickness_mm,
-        candidate.disc.kind,
-        candidate.disc.name,
-        candidate.status.value,
-        tuple(reasons),
-        candidate.findings,
-        candidate.every,
-        candidate.choices,
-        2 * candidate.thickness_mm,
-        candidate.released,
     )
 
 

@@ -9,7 +9,17 @@ from pydantic import Field
 
 from hubwright.parts.base import READERS, Number, Text, YesNo, noun
 from hubwright.parts.hub import Hub
-from hubwright.parts.kinds import Angle, FittedDisc, Gap, Length, PlainLength, ProfilePoints, SignedLength, Steer, Travel
+from hubwright.parts.kinds import (
+    Angle,
+    FittedDisc,
+    Gap,
+    Length,
+    PlainLength,
+    ProfilePoints,
+    SignedLength,
+    Steer,
+    Travel,
+)
 from hubwright.quantities.axes import Direction
 from hubwright.quantities.reading import Reading
 

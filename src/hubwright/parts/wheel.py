@@ -11,7 +11,6 @@ from hubwright.parts.hub import Fastener
 from hubwright.parts.kinds import Length, PlainLength, Positive, ProfilePoints, SignedLength, SmallLength
 from hubwright.parts.shop import Seat
 
-
 LinePart = Literal["spoke face", "spoke back", "cap", "valve", "barrel", "brake side", "other"]
 
 
@@ -95,6 +94,9 @@ class Tyre:
     free_radius_mm: Length | None = Field(default=None, description="unloaded radius")
     half_width: tuple[HalfWidth, ...] = Field(
         default=(), description="calliper readings of the outer half at several radii"
+    )
+    approved_rim_widths_mm: tuple[Positive, ...] = Field(
+        default=(), description="rim widths the tyre maker allows, from his table"
     )
     tread_width_mm: Length | None = Field(default=None, description="across the tread from edge to edge")
     shoulder_drop_mm: SmallLength | None = Field(

@@ -1,0 +1,30 @@
+"""One judged disc as it stands in the answer."""
+
+from __future__ import annotations
+
+from hubwright.findings import Verdict
+from hubwright.jobs.answer import DiscAnswer
+from hubwright.selection.candidates import Candidate, Status
+
+
+def disc_answer(candidate: Candidate) -> DiscAnswer:
+    """A candidate with one sentence per question that keeps it from being clean."""
+    wanted = {Status.REFUSED: (Verdict.FAIL,), Status.OPEN: (Verdict.UNKNOWN,), Status.CAUTION: (Verdict.CAUTION,)}
+    reasons = [
+        finding.sentence
+        for finding in candidate.findings
+        if finding.verdict in wanted.get(candidate.status, ())
+        and (finding.question != "law" or candidate.status is not Status.OPEN)
+    ]
+    return DiscAnswer(
+        candidate.thickness_mm,
+        candidate.disc.kind,
+        candidate.disc.name,
+        candidate.status.value,
+        tuple(reasons),
+        candidate.findings,
+        candidate.every,
+        candidate.choices,
+        2 * candidate.thickness_mm,
+        candidate.released,
+    )
