@@ -54,6 +54,7 @@ class Swap:
         outward_mm, inward_mm: The most over all radii both have, never a gain.
         growth_mm: Of the radius, never a gain.
         doubt_mm: Standard uncertainty of the difference of both outlines.
+        taken_as: What the offered tyre is taken for, in words.
     """
 
     old: Face
@@ -62,6 +63,7 @@ class Swap:
     inward_mm: float
     growth_mm: float
     doubt_mm: float
+    taken_as: str
 
     def differences(self, radius_mm: Array) -> tuple[Array, Array]:
         """How much further out and in the new package stands at each radius."""
@@ -94,6 +96,9 @@ def swap_of(old: Built, new: Built, old_tyre: Tyre, new_tyre: Tyre) -> Swap:
         max(0.0, float((old_in - new_in).max())),
         max(0.0, new.tyre.radius_mm - old.tyre.radius_mm),
         float(doubt),
+        "as measured"
+        if new_tyre.section_width_mm is not None
+        else "as the largest tyre of its size (UN R30 6.1.4, 6.1.5)",
     )
 
 
@@ -125,7 +130,7 @@ def _swept(axle: Axle, item: Swept, swap: Swap, house: House) -> Swept:
         gap_mm=curve.gap_mm - taken,
         doubt_mm=np.hypot(curve.doubt_mm, swap.doubt_mm),
         evidence=evidence,
-        model=f"{curve.model}; less what the offered package stands out further",
+        model=f"{curve.model}; less what the offered package stands out further, its tyre taken {swap.taken_as}",
     )
     return swept_of(axle, moved, house, with_work=item.gain_mm > 0)
 

@@ -156,8 +156,8 @@ def axle_with(axle: Axle, offered: OfferedPackage, sums: Sums | None, fitted: Bu
 
 
 def _tread_moved(fitted: Built | None, new: Built | None) -> float | None:
-    """How much further outboard the tread edge comes, mm."""
-    if fitted is None or new is None:
+    """How much further outboard the tread edge comes, mm; None unless both treads were measured."""
+    if fitted is None or new is None or "tread_width_mm" in (*fitted.guessed, *new.guessed):
         return None
     after, before = (b.package.centre_plane_mm + b.tyre.tread_edge[1] for b in (new, fitted))
     return after - before
