@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from hubwright.engineering.tyrewheel.build import build_from
-from hubwright.engineering.tyrewheel.dimensions import worn_diameter_mm
+from hubwright.engineering.tyrewheel.dimensions import Habit, worn_diameter_mm
 from hubwright.engineering.tyrewheel.from_sizes import Which, design_of, rim_of, tyre_of
 from hubwright.engineering.tyrewheel.outline import Outline, Package, outline
 from hubwright.engineering.tyrewheel.rim import Rim
@@ -20,6 +20,8 @@ from hubwright.parts.tyre_size import TyreSize, read_tyre_size
 from hubwright.parts.wheel import Tyre, Wheel
 from hubwright.quantities.reading import Reading
 
+HABIT: Habit = "decimal_inch"
+"""Unmeasured tyres are drawn up without the standard's rounding: 235/40R18 is 645.2 mm, not 645."""
 WHY = "to draw up the outline of wheel and tyre"
 
 
@@ -166,7 +168,7 @@ def wheel_shape(wheel: Wheel) -> WheelShape:
 
 
 def _mounted(tyre: Tyre, size: TyreSize, rim: Rim, which: Which) -> MountedTyre:
-    design = design_of(size)
+    design = design_of(size, None, HABIT)
     mounted = tyre_of(
         size,
         rim,
@@ -179,6 +181,7 @@ def _mounted(tyre: Tyre, size: TyreSize, rim: Rim, which: Which) -> MountedTyre:
             tread_width_mm=_value(tyre.tread_width_mm),
             shoulder_drop_mm=_value(tyre.shoulder_drop_mm),
         ),
+        habit=HABIT,
     )
     points = [(item.radius_mm, item.half_width_mm) for item in tyre.half_width]
     return bend_to_readings(mounted, points) if points else mounted

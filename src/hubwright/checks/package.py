@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from hubwright.checks.law import Measure, facts_of, held
-from hubwright.checks.outlines import Built
+from hubwright.checks.outlines import HABIT, Built
 from hubwright.checks.policy import same_circle
 from hubwright.engineering.tyrewheel.from_sizes import design_of
 from hubwright.engineering.tyrewheel.replace import (
@@ -287,7 +287,7 @@ def lead_window_percent(old_diameter_mm: float, new_diameter_mm: float) -> tuple
 def _series_diameter(swapped: Swapped) -> float | None:
     series = series_size(swapped.axle)
     try:
-        return None if series is None else design_of(series).overall_diameter_mm
+        return None if series is None else design_of(series, None, HABIT).overall_diameter_mm
     except HubwrightError:
         return None
 
@@ -301,7 +301,7 @@ def _odometer(swapped: Swapped) -> Measure:
 
 
 def _design_diameter(built: Built) -> float:
-    return design_of(built.tyre_size).overall_diameter_mm
+    return design_of(built.tyre_size, None, HABIT).overall_diameter_mm
 
 
 def _diameter(swapped: Swapped) -> Measure:
