@@ -49,7 +49,8 @@ def hub_scene(setting: Setting, title: str, subtitle: str) -> Scene:
 
 def hub_notes(figures: HubFigures, setting: Setting) -> list[str]:
     """What was read and what was not, in sentences."""
-    every = [figures.spigot_diameter, figures.spigot_length, figures.nose, figures.flange, figures.hat, figures.bore, figures.chamfer, figures.circle]  # fmt: skip
+    joint = [figures.spigot_diameter, figures.spigot_length, figures.nose, figures.flange, figures.hat]
+    every = [*joint, figures.bore, figures.chamfer, figures.circle]
     known = [f"{figure.what} {figure.words}" for figure in every if figure.known]
     missing = [figure.what for figure in every if figure.standing is Standing.MISSING]
     notes = []
