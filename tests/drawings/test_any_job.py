@@ -114,3 +114,12 @@ def test_ids_of_two_drawings_on_one_page_never_meet(job: Job) -> None:
         if "id" in element.attrib
     ]
     assert len(found) == len(set(found))
+
+
+def test_readings_the_sums_refuse_give_a_picture_that_says_so(tree: dict[str, Any]) -> None:
+    spoilt = copy.deepcopy(tree)
+    for point in (*spoilt["rear"]["left"]["point"], *spoilt["rear"]["right"]["point"]):
+        point["reading"].append({"travel_mm": -60, "gap_mm": 40})
+    job = adapter().validate_python(spoilt)
+    for text in (section_svg(job, "rear", "left", 5), gap_chart_svg(job, "rear", "left", 5)):
+        ElementTree.fromstring(text)
