@@ -83,7 +83,7 @@ def gap_chart_svg(
     plot = _plot_of(room, thickness_mm, -46.0)
     items: list[Item] = [
         Label((14, -20), shortened(heading, 46), 14.0, bold=True),
-        Label((14, -37), f"{fitted}; gap in mm, travel in mm from parked height", 11.5, "start", "soft"),
+        Label((14, -37), f"{fitted}; gap and travel in mm", 11.5, "start", "soft"),
         *_grid(plot),
     ]
     for index, swept in enumerate(room.swept):
