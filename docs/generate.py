@@ -77,7 +77,7 @@ def demo_windows() -> str:
 PAGES: dict[str, Callable[[], str]] = {
     "glossary.md": lambda: glossary((DOCS / "glossary.toml").read_text(encoding="utf-8")),
     "validation.md": lambda: validation(reference_files()),
-    "pictures/windows.svg": lambda: demo_windows(),
+    "pictures/windows.svg": demo_windows,
 }
 
 
