@@ -21,7 +21,7 @@ LEFT_PX, RIGHT_PX = 14.0, 396.0
 BAR_PX, ROW_PX = 15.0, 40.0
 LEAST_SCALE_MM, BEYOND_DISCS_MM, MOST_SCALE_MM = 20.0, 5.0, 160.0
 MOST_RANGES = 3
-STATUSES = ("valid", "valid with caution", "not known", "refused")
+STATUSES = ("valid", "caution", "not known", "refused")
 
 
 @dataclass(frozen=True)
