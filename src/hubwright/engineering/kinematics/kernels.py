@@ -23,8 +23,9 @@ ARM_MM = 250.0
 CLOSED_MM = 1e-9
 SETTLED_MM = 1e-7
 NEARLY_MM = 5e-4
-PIVOT_RATIO_MIN = 1e-3
+PIVOT_RATIO_MIN = 1e-2
 STEP_MM = 25.0
+TURN_RAD, TURN_RAD_PER_MM = 0.05, 0.03  # a body that turns more in one step has jumped, not moved
 ROUNDS = 30
 CHUNK = 512
 
@@ -272,19 +273,26 @@ def _newton(codes, figures, inputs, centre, q, rot, jac, res, m, health):
 
 
 @njit(cache=True, error_model="numpy")
-def _travel_to(codes, figures, start, goal, step, sign_at_rest, now, centre, q, rot, jac, res, m, health):
+def _travel_to(codes, figures, start, goal, step, sign_at_rest, now, before, centre, q, rot, jac, res, m, health):
     """Walk from the inputs ``start`` to ``goal`` in equal steps no longer than ``step``; returns a status."""
     far = 0.0
     for i in range(goal.shape[0]):
         far = max(far, abs(goal[i] - start[i]))
     count = max(1, int(np.ceil(far / step)))
+    half_turn = 0.5 * (TURN_RAD + TURN_RAD_PER_MM * far / count)
     for s in range(1, count + 1):
         for i in range(goal.shape[0]):
             now[i] = start[i] + (goal[i] - start[i]) * (s / count)
+        before[:] = q
         if not _newton(codes, figures, now, centre, q, rot, jac, res, m, health):
             return SINGULAR if health[1] == 0.0 else IMPOSSIBLE
         if health[1] != sign_at_rest:
             return PAST_DEAD_POINT
+        for b in range(q.shape[0]):
+            # the dot product of two unit quaternions is the cosine of half the turn between them
+            dot = abs(q[b, 0] * before[b, 0] + q[b, 1] * before[b, 1] + q[b, 2] * before[b, 2] + q[b, 3] * before[b, 3])
+            if dot < 1.0 - 0.5 * half_turn * half_turn:
+                return PAST_DEAD_POINT
     return SINGULAR if health[0] < PIVOT_RATIO_MIN else OK
 
 
@@ -317,7 +325,7 @@ def solve_batch(codes, figures, origin, inputs):
         centre, q, rot = origin.copy(), np.zeros((bodies, 4)), np.zeros((bodies, 3, 3))
         q[:, 0] = 1.0
         at_rest, now, last = np.zeros(inputs.shape[1]), np.zeros(inputs.shape[1]), np.zeros(inputs.shape[1])
-        health = np.zeros(2)
+        health, before = np.zeros(2), np.zeros((bodies, 4))
         _rotation(q, rot)
         _assemble(codes, figures, rot, centre, at_rest, jac, res, True)
         size = _fill(codes, jac, res, m)
@@ -345,7 +353,7 @@ def solve_batch(codes, figures, origin, inputs):
                     health[0], health[1] = ratio_at_rest, sign_at_rest
                 step = STEP_MM if attempt < 2 else 0.2 * STEP_MM
                 result = _travel_to(
-                    codes, figures, last, goal, step, sign_at_rest, now, centre, q, rot, jac, res, m, health
+                    codes, figures, last, goal, step, sign_at_rest, now, before, centre, q, rot, jac, res, m, health
                 )
                 if result == OK:
                     break

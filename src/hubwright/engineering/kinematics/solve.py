@@ -73,8 +73,9 @@ def solve(
     """Poses over travel and rack.
 
     Newton on the constraint rows with their analytic Jacobian, each state started from its neighbour or from rest,
-    whichever is nearer, in steps of at most 25 mm; closed to 1e-9 mm. States that cannot be closed, lie at a dead point
-    (pivot ratio below 1e-3) or past one (the determinant has changed sign) carry a status and no numbers.
+    whichever is nearer, in steps of at most 25 mm; closed to 1e-9 mm. States that cannot be closed, lie at a dead
+    point (pivot ratio below 1e-2) or past one (the determinant has changed sign, or a body turned too far for the
+    step) carry a status and no numbers.
 
     Args:
         linkage: From `linkage_of`.
