@@ -108,3 +108,21 @@ def test_an_even_twist_beam_crossed_up_one_way_is_the_mirror_image_of_the_other(
     one, other = solve(linkage, left, travel_other_mm=right), solve(linkage, right, travel_other_mm=left)
     np.testing.assert_allclose(wheel_poses(one, 0).centre_mm, mirrored(wheel_poses(other, 1).centre_mm), atol=1e-7)
     np.testing.assert_allclose(wheel_poses(one, 0).axis, mirrored(wheel_poses(other, 1).axis), atol=1e-10)
+
+
+@given(st.sampled_from(sorted(cases.AXLES)), st.floats(-60.0, 60.0), st.floats(-60.0, 60.0))
+def test_every_rigid_row_of_a_coupled_axle_is_closed_in_every_solved_state(
+    name: str, left: float, right: float
+) -> None:
+    linkage = cases.AXLES[name]
+    states = solve(linkage, [0.0, left], travel_other_mm=[0.0, right])
+    np.testing.assert_allclose(states.centre_mm[0], linkage.origins_mm, atol=1e-10)
+    assert np.all(states.solved)
+    codes, figures = table_of(linkage)
+    left_over, _ = kernels.residual_and_jacobian(
+        codes, figures, states.centre_mm[1], states.rotation[1], states.inputs_mm[1]
+    )
+    rigid = np.array([not row.gives for row in linkage.rows])
+    assert np.abs(left_over[rigid]).max() < 1e-6
+    np.testing.assert_allclose(wheel_poses(states, 0).centre_mm[1, 2], left, atol=1e-6)
+    np.testing.assert_allclose(wheel_poses(states, 1).centre_mm[1, 2], right, atol=1e-6)

@@ -37,7 +37,7 @@ def test_the_jacobian_of_every_type_agrees_with_finite_differences(name: str) ->
 
 @pytest.mark.parametrize("name", [n for n in ALL if "four links" not in n])
 def test_rates_agree_with_differences_of_solved_states(name: str) -> None:
-    linkage, h = ALL[name], 1e-3
+    linkage, h = ALL[name], 0.05
     wheels = len(linkage.wheels)
     base = np.array([25.0, -15.0, 20.0 if linkage.steered else 0.0])
     moved = [0] if wheels == 1 else [0, 1]
@@ -54,4 +54,4 @@ def test_rates_agree_with_differences_of_solved_states(name: str) -> None:
         np.testing.assert_allclose((up.centre_mm - down.centre_mm)[0] / (2 * h), exact[input_row, :, :3], atol=2e-6)
         turn = (up.rotation - down.rotation)[0] / (2 * h) @ np.swapaxes(0.5 * (up.rotation + down.rotation)[0], 1, 2)
         spin = np.stack([turn[:, 2, 1], turn[:, 0, 2], turn[:, 1, 0]], axis=1)
-        np.testing.assert_allclose(spin, exact[input_row, :, 3:], atol=1e-8)
+        np.testing.assert_allclose(spin, exact[input_row, :, 3:], atol=2e-8)

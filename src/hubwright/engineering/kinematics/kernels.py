@@ -20,9 +20,9 @@ OK, IMPOSSIBLE, SINGULAR, PAST_DEAD_POINT = 0, 1, 2, 3
 SOFT = 3  # columns of codes: kind, first body, second body, soft
 FIRST, SECOND, ALONG, ALONG_SECOND, MOVES, REST, GAIN = 0, 3, 6, 9, 12, 15, 16  # first columns of figures
 ARM_MM = 250.0
-CLOSED_MM = 1e-9
+CLOSED_MM = 1e-8
 SETTLED_MM = 1e-7
-NEARLY_MM = 5e-4
+NEARLY_MM = 1.5e-3
 PIVOT_RATIO_MIN = 1e-2
 STEP_MM = 25.0
 TURN_RAD, TURN_RAD_PER_MM = 0.05, 0.03  # a body that turns more in one step has jumped, not moved
@@ -182,7 +182,9 @@ def _fill(codes, jac, right, m):
     for k in range(rows):
         hard += 1 - codes[k, SOFT]
     size = free + hard
-    m[:size, : size + extra] = 0.0
+    for i in range(size):
+        for j in range(size + extra):
+            m[i, j] = 0.0
     at = free
     for k in range(rows):
         if codes[k, SOFT] == 1:
@@ -283,7 +285,9 @@ def _travel_to(codes, figures, start, goal, step, sign_at_rest, now, before, cen
     for s in range(1, count + 1):
         for i in range(goal.shape[0]):
             now[i] = start[i] + (goal[i] - start[i]) * (s / count)
-        before[:] = q
+        for b in range(q.shape[0]):
+            for a in range(4):
+                before[b, a] = q[b, a]
         if not _newton(codes, figures, now, centre, q, rot, jac, res, m, health):
             return SINGULAR if health[1] == 0.0 else IMPOSSIBLE
         if health[1] != sign_at_rest:
@@ -294,6 +298,116 @@ def _travel_to(codes, figures, start, goal, step, sign_at_rest, now, before, cen
             if dot < 1.0 - 0.5 * half_turn * half_turn:
                 return PAST_DEAD_POINT
     return SINGULAR if health[0] < PIVOT_RATIO_MIN else OK
+
+
+@njit(cache=True, error_model="numpy")
+def _look_ahead(past, goal, last, stride, centre, q, even):
+    """Guess the next pose on a run of even steps from the last two or three poses (``past``: newest first).
+
+    ``even`` counts the equal steps before this one. Returns the count with this one. A guess only: Newton decides.
+    """
+    same = True
+    for i in range(goal.shape[0]):
+        step = goal[i] - last[i]
+        same = same and abs(step - stride[i]) < 1e-9 and abs(step) <= STEP_MM
+        stride[i] = step
+    if not same:
+        return 0
+    if even > 0:
+        f0, f1, f2 = (3.0, -3.0, 1.0) if even > 1 else (2.0, -1.0, 0.0)
+        for b in range(q.shape[0]):
+            for a in range(3):
+                centre[b, a] = f0 * past[0, b, a] + f1 * past[1, b, a] + f2 * past[2, b, a]
+            square = 0.0
+            for a in range(4):
+                q[b, a] = f0 * past[0, b, 3 + a] + f1 * past[1, b, 3 + a] + f2 * past[2, b, 3 + a]
+                square += q[b, a] * q[b, a]
+            unit = 1.0 / np.sqrt(square)
+            for a in range(4):
+                q[b, a] *= unit
+    return even + 1
+
+
+@njit(cache=True, error_model="numpy")
+def _remember(past, centre, q):
+    for b in range(q.shape[0]):
+        for a in range(7):
+            past[2, b, a] = past[1, b, a]
+            past[1, b, a] = past[0, b, a]
+            past[0, b, a] = centre[b, a] if a < 3 else q[b, a - 3]
+
+
+@njit(cache=True, error_model="numpy")
+def _to_rest(origin, centre, q, last, health, at_rest):
+    """Put everything back to the rest pose."""
+    for b in range(q.shape[0]):
+        for a in range(3):
+            centre[b, a] = origin[b, a]
+            q[b, a + 1] = 0.0
+        q[b, 0] = 1.0
+    for i in range(last.shape[0]):
+        last[i] = 0.0
+    health[0], health[1] = at_rest
+
+
+@njit(cache=True, error_model="numpy")
+def _nearer_than_rest(goal, last):
+    to_last, to_rest = 0.0, 0.0
+    for i in range(goal.shape[0]):
+        to_last = max(to_last, abs(goal[i] - last[i]))
+        to_rest = max(to_rest, abs(goal[i]))
+    return to_last <= to_rest
+
+
+@njit(cache=True, error_model="numpy")
+def _solve_run(codes, figures, origin, inputs, begin, end, centres, rotations, status, strain, ratios):
+    """The states from ``begin`` to ``end``, one after the other, each from the one before it or from rest."""
+    rows, bodies, given = codes.shape[0], origin.shape[0], inputs.shape[1]
+    free = 6 * bodies
+    jac, res = np.zeros((rows, free)), np.zeros((rows, 1))
+    m = np.zeros((free + rows, free + rows + 1))
+    centre, q, rot, before = (
+        np.zeros((bodies, 3)),
+        np.zeros((bodies, 4)),
+        np.zeros((bodies, 3, 3)),
+        np.zeros((bodies, 4)),
+    )
+    now, last, stride, health = np.zeros(given), np.zeros(given), np.full(given, np.inf), np.zeros(2)
+    past, even = np.zeros((3, bodies, 7)), 0
+    _to_rest(origin, centre, q, last, health, (1.0, 1.0))
+    _rotation(q, rot)
+    _assemble(codes, figures, rot, centre, now, jac, res, True)
+    size = _fill(codes, jac, res, m)
+    at_rest = _eliminate(m, size, size + 1)
+    health[0], health[1] = at_rest
+    warm = True
+    for s in range(begin, end):
+        goal = inputs[s]
+        warm = warm and _nearer_than_rest(goal, last)
+        even = _look_ahead(past, goal, last, stride, centre, q, even) if warm else 0
+        result = IMPOSSIBLE
+        for attempt in range(0 if warm else 1, 3):
+            if attempt > 0:
+                _to_rest(origin, centre, q, last, health, at_rest)
+            step = STEP_MM if attempt < 2 else 0.2 * STEP_MM
+            result = _travel_to(
+                codes, figures, last, goal, step, at_rest[1], now, before, centre, q, rot, jac, res, m, health
+            )
+            if result == OK:
+                break
+        status[s], ratios[s], warm = result, health[0], result == OK
+        if warm:
+            _remember(past, centre, q)
+            strain[s] = 0.0
+            for i in range(given):
+                last[i] = goal[i]
+            for k in range(rows):
+                strain[s] = max(strain[s], abs(res[k, 0]))
+            for b in range(bodies):
+                for a in range(3):
+                    centres[s, b, a] = centre[b, a]
+                    for c in range(3):
+                        rotations[s, b, a, c] = rot[b, a, c]
 
 
 @njit(cache=True, error_model="numpy", parallel=True)
@@ -311,94 +425,12 @@ def solve_batch(codes, figures, origin, inputs):
         residual in mm, soft rows included (states,), pivot ratio (states,). NaN where the status is not OK.
     """
     states, bodies = inputs.shape[0], origin.shape[0]
-    rows, free = codes.shape[0], 6 * bodies
-    centres = np.full((states, bodies, 3), np.nan)
-    rotations = np.full((states, bodies, 3, 3), np.nan)
-    status = np.zeros(states, np.int8)
-    strain = np.full(states, np.nan)
-    ratios = np.zeros(states)
-    chunks = (states + CHUNK - 1) // CHUNK
-    for chunk in prange(chunks):
-        jac = np.zeros((rows, free))
-        res = np.zeros((rows, 1))
-        m = np.zeros((free + rows, free + rows + 1))
-        centre, q, rot = origin.copy(), np.zeros((bodies, 4)), np.zeros((bodies, 3, 3))
-        q[:, 0] = 1.0
-        at_rest, now, last = np.zeros(inputs.shape[1]), np.zeros(inputs.shape[1]), np.zeros(inputs.shape[1])
-        health, before = np.zeros(2), np.zeros((bodies, 4))
-        _rotation(q, rot)
-        _assemble(codes, figures, rot, centre, at_rest, jac, res, True)
-        size = _fill(codes, jac, res, m)
-        ratio_at_rest, sign_at_rest = _eliminate(m, size, size + 1)
-        health[0], health[1] = ratio_at_rest, sign_at_rest
-        warm = True
-        for s in range(chunk * CHUNK, min(states, (chunk + 1) * CHUNK)):
-            goal = inputs[s]
-            if warm:
-                # the nearer of the state before and the rest pose is where the walk starts
-                to_last, to_rest = 0.0, 0.0
-                for i in range(goal.shape[0]):
-                    to_last = max(to_last, abs(goal[i] - last[i]))
-                    to_rest = max(to_rest, abs(goal[i]))
-                warm = to_last <= to_rest
-            result = IMPOSSIBLE
-            for attempt in range(3):
-                if attempt == 0 and not warm:
-                    continue
-                if attempt > 0:
-                    centre[:] = origin
-                    q[:] = 0.0
-                    q[:, 0] = 1.0
-                    last[:] = 0.0
-                    health[0], health[1] = ratio_at_rest, sign_at_rest
-                step = STEP_MM if attempt < 2 else 0.2 * STEP_MM
-                result = _travel_to(
-                    codes, figures, last, goal, step, sign_at_rest, now, before, centre, q, rot, jac, res, m, health
-                )
-                if result == OK:
-                    break
-            status[s] = result
-            ratios[s] = health[0]
-            warm = result == OK
-            if warm:
-                last[:] = goal
-                centres[s] = centre
-                rotations[s] = rot
-                largest = 0.0
-                for k in range(rows):
-                    largest = max(largest, abs(res[k, 0]))
-                strain[s] = largest
+    centres, rotations = np.full((states, bodies, 3), np.nan), np.full((states, bodies, 3, 3), np.nan)
+    status, strain, ratios = np.zeros(states, np.int8), np.full(states, np.nan), np.zeros(states)
+    for run in prange((states + CHUNK - 1) // CHUNK):
+        end = min(states, (run + 1) * CHUNK)
+        _solve_run(codes, figures, origin, inputs, run * CHUNK, end, centres, rotations, status, strain, ratios)
     return centres, rotations, status, strain, ratios
-
-
-@njit(cache=True, error_model="numpy", parallel=True)
-def rates_batch(codes, figures, centres, rotations, status, inputs):
-    """How every body moves per mm of every input, from the Jacobian at solved states.
-
-    Returns:
-        (states, inputs, bodies, 6): velocity of the body's origin (mm/mm) and turning (rad/mm); NaN where not OK.
-    """
-    states, bodies = centres.shape[0], centres.shape[1]
-    rows, free, wanted = codes.shape[0], 6 * bodies, inputs.shape[1]
-    rates = np.full((states, wanted, bodies, 6), np.nan)
-    for chunk in prange((states + CHUNK - 1) // CHUNK):
-        jac = np.zeros((rows, free))
-        res = np.zeros((rows, 1))
-        right = np.zeros((rows, wanted))
-        m = np.zeros((free + rows, free + rows + wanted))
-        for s in range(chunk * CHUNK, min(states, (chunk + 1) * CHUNK)):
-            if status[s] != OK:
-                continue
-            _assemble(codes, figures, rotations[s], centres[s], inputs[s], jac, res, True)
-            _drive(codes, figures, rotations[s], centres[s], inputs[s], right)
-            size = _fill(codes, jac, right, m)
-            _eliminate(m, size, size + wanted)
-            for i in range(wanted):
-                for b in range(bodies):
-                    for a in range(3):
-                        rates[s, i, b, a] = m[6 * b + a, size + i]
-                        rates[s, i, b, 3 + a] = m[6 * b + 3 + a, size + i] / ARM_MM
-    return rates
 
 
 @njit(cache=True, error_model="numpy")
@@ -418,6 +450,41 @@ def _drive(codes, figures, rot, centre, inputs, right):
             reach = centre[body, x] + arm[x] - figures[k, inner + x] - figures[k, MOVES + x] * inputs[rack]
             pull += figures[k, MOVES + x] * reach / figures[k, REST]
         right[k, rack] += pull
+
+
+@njit(cache=True, error_model="numpy")
+def _rates_run(codes, figures, centres, rotations, status, inputs, begin, end, rates):
+    rows, bodies, given = codes.shape[0], centres.shape[1], inputs.shape[1]
+    free = 6 * bodies
+    jac, res, right = np.zeros((rows, free)), np.zeros((rows, 1)), np.zeros((rows, given))
+    m = np.zeros((free + rows, free + rows + given))
+    for s in range(begin, end):
+        if status[s] != OK:
+            continue
+        _assemble(codes, figures, rotations[s], centres[s], inputs[s], jac, res, True)
+        _drive(codes, figures, rotations[s], centres[s], inputs[s], right)
+        size = _fill(codes, jac, right, m)
+        _eliminate(m, size, size + given)
+        for i in range(given):
+            for b in range(bodies):
+                for a in range(3):
+                    rates[s, i, b, a] = m[6 * b + a, size + i]
+                    rates[s, i, b, 3 + a] = m[6 * b + 3 + a, size + i] / ARM_MM
+
+
+@njit(cache=True, error_model="numpy", parallel=True)
+def rates_batch(codes, figures, centres, rotations, status, inputs):
+    """How every body moves per mm of every input, from the Jacobian at solved states.
+
+    Returns:
+        (states, inputs, bodies, 6): velocity of the body's origin (mm/mm) and turning (rad/mm); NaN where not OK.
+    """
+    states = centres.shape[0]
+    rates = np.full((states, inputs.shape[1], centres.shape[1], 6), np.nan)
+    for run in prange((states + CHUNK - 1) // CHUNK):
+        end = min(states, (run + 1) * CHUNK)
+        _rates_run(codes, figures, centres, rotations, status, inputs, run * CHUNK, end, rates)
+    return rates
 
 
 @njit(cache=True, error_model="numpy")
