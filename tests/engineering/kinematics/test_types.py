@@ -1,3 +1,5 @@
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from scipy.optimize import brentq, minimize
@@ -132,3 +134,19 @@ def test_a_live_axle_on_two_links_is_refused_for_it_is_not_held() -> None:
 def test_a_rack_move_where_nothing_steers_is_refused() -> None:
     with pytest.raises(BadInput, match="rack_mm"):
         solve(cases.CORNERS["five link"], 0.0, 5.0)
+
+
+def test_a_right_wheel_on_the_left_of_the_car_is_refused() -> None:
+    wrong = replace(cases.TRAILING_ARM, wheel=replace(cases.REAR_LEFT, side="right"))
+    with pytest.raises(BadInput, match="Y below 0"):
+        solve(linkage_of(wrong), 0.0)
+
+
+def test_wishbones_with_a_toe_link_that_no_rack_moves_refuse_one_and_show_no_steering_axis() -> None:
+    linkage = linkage_of(replace(cases.DOUBLE_WISHBONE, rack_direction=None))
+    with pytest.raises(BadInput, match="rack_mm"):
+        solve(linkage, 0.0, 5.0)
+    found = characteristics(solve(linkage, [20.0]))
+    assert np.isnan(found.caster_deg[0])
+    steered = characteristics(solve(cases.CORNERS["double wishbone"], [20.0]))
+    assert found.toe_deg[0] == pytest.approx(steered.toe_deg[0], abs=1e-9)

@@ -17,6 +17,7 @@ from hubwright.engineering.kinematics.hardpoints import (
     WattLinkage,
 )
 from hubwright.engineering.kinematics.linkage import (
+    NOWHERE,
     Arm,
     Linkage,
     Point,
@@ -66,7 +67,7 @@ def _double_wishbone(p: DoubleWishbone) -> Linkage:
     rows = [
         *_wishbone("upper wishbone", p.upper_front_mm, p.upper_rear_mm, p.upper_outer_mm),
         *_wishbone("lower wishbone", p.lower_front_mm, p.lower_rear_mm, p.lower_outer_mm),
-        link("tie rod", p.tie_inner_mm, p.tie_outer_mm, moves=p.rack_direction),
+        link("tie rod", p.tie_inner_mm, p.tie_outer_mm, moves=p.rack_direction or NOWHERE),
         drive(0, p.wheel),
     ]
     arms = {
@@ -86,7 +87,7 @@ def _strut(p: Strut) -> Linkage:
     rows = [
         *_wishbone("lower wishbone", p.lower_front_mm, p.lower_rear_mm, p.lower_outer_mm),
         *slides,
-        link("tie rod", p.tie_inner_mm, p.tie_outer_mm, moves=p.rack_direction),
+        link("tie rod", p.tie_inner_mm, p.tie_outer_mm, moves=p.rack_direction or NOWHERE),
         drive(0, p.wheel),
     ]
     return Linkage(
@@ -104,7 +105,7 @@ def _five_link(p: FiveLink) -> Linkage:
         names = ", ".join(one.name for one in p.links)
         raise BadInput("hard points", (Fault("steered", f"one of {names}", p.steered),))
     rows = [
-        link(one.name, one.inner_mm, one.outer_mm, moves=p.rack_direction if one.name == p.steered else (0.0, 0.0, 0.0))
+        link(one.name, one.inner_mm, one.outer_mm, moves=p.rack_direction if one.name == p.steered else NOWHERE)
         for one in p.links
     ]
     return Linkage("five link", (*rows, drive(0, p.wheel)), (p.wheel,))

@@ -2,7 +2,7 @@
 
 All points are read at the height that is travel 0, rack in the middle. A right corner is entered with its own readings
 (Y negative), never with a copy of the left one, unless the reading person says they are the same: `mirror_hardpoints`.
-``rack`` directions are those of a positive rack move, (0, 1, 0) for a rack lying across the car that moves to the left.
+``rack_direction`` is that of a positive rack move: (0, 1, 0) for a rack across the car that moves to the left.
 """
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ ACROSS: Point = (0.0, 1.0, 0.0)
 
 @dataclass(frozen=True)
 class DoubleWishbone:
-    """Two wishbones and a tie rod (or a toe link where nothing steers; then the rack stays at 0)."""
+    """Two wishbones and a tie rod, or a toe link: ``rack_direction`` None where nothing steers."""
 
     wheel: Wheel
     upper_front_mm: Point
@@ -29,7 +29,7 @@ class DoubleWishbone:
     lower_outer_mm: Point
     tie_inner_mm: Point
     tie_outer_mm: Point
-    rack_direction: Point = ACROSS
+    rack_direction: Point | None = ACROSS
 
 
 @dataclass(frozen=True)
@@ -38,6 +38,7 @@ class Strut:
 
     ``strut_top_mm`` is the centre of the top mount; ``strut_lower_mm`` any second point on the line along which the
     strut slides, belonging to the carrier. The steering axis runs from the lower ball joint to the top mount.
+    ``rack_direction`` None where nothing steers.
     """
 
     wheel: Wheel
@@ -48,7 +49,7 @@ class Strut:
     lower_outer_mm: Point
     tie_inner_mm: Point
     tie_outer_mm: Point
-    rack_direction: Point = ACROSS
+    rack_direction: Point | None = ACROSS
 
 
 @dataclass(frozen=True)

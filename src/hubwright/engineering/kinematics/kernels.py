@@ -28,6 +28,7 @@ STEP_MM = 25.0
 TURN_RAD, TURN_RAD_PER_MM = 0.05, 0.03  # a body that turns more in one step has jumped, not moved
 ROUNDS = 30
 CHUNK = 512
+FEW = 4096
 
 
 @njit(cache=True, error_model="numpy", fastmath=FAST)
@@ -366,12 +367,8 @@ def _solve_run(codes, figures, origin, inputs, begin, end, centres, rotations, s
     free = 6 * bodies
     jac, res = np.zeros((rows, free)), np.zeros((rows, 1))
     m = np.zeros((free + rows, free + rows + 1))
-    centre, q, rot, before = (
-        np.zeros((bodies, 3)),
-        np.zeros((bodies, 4)),
-        np.zeros((bodies, 3, 3)),
-        np.zeros((bodies, 4)),
-    )
+    centre, rot = np.zeros((bodies, 3)), np.zeros((bodies, 3, 3))
+    q, before = np.zeros((bodies, 4)), np.zeros((bodies, 4))
     now, last, stride, health = np.zeros(given), np.zeros(given), np.full(given, np.inf), np.zeros(2)
     past, even = np.zeros((3, bodies, 7)), 0
     _to_rest(origin, centre, q, last, health, (1.0, 1.0))
@@ -410,6 +407,12 @@ def _solve_run(codes, figures, origin, inputs, begin, end, centres, rotations, s
                         rotations[s, b, a, c] = rot[b, a, c]
 
 
+@njit(cache=True, error_model="numpy")
+def _answers(states, bodies):
+    centres, rotations = np.full((states, bodies, 3), np.nan), np.full((states, bodies, 3, 3), np.nan)
+    return centres, rotations, np.zeros(states, np.int8), np.full(states, np.nan), np.zeros(states)
+
+
 @njit(cache=True, error_model="numpy", parallel=True)
 def solve_batch(codes, figures, origin, inputs):
     """Poses of all bodies for all states.
@@ -424,12 +427,19 @@ def solve_batch(codes, figures, origin, inputs):
         Origins (states, bodies, 3), rotations from rest (states, bodies, 3, 3), status (states,), largest row
         residual in mm, soft rows included (states,), pivot ratio (states,). NaN where the status is not OK.
     """
-    states, bodies = inputs.shape[0], origin.shape[0]
-    centres, rotations = np.full((states, bodies, 3), np.nan), np.full((states, bodies, 3, 3), np.nan)
-    status, strain, ratios = np.zeros(states, np.int8), np.full(states, np.nan), np.zeros(states)
+    states = inputs.shape[0]
+    centres, rotations, status, strain, ratios = _answers(states, origin.shape[0])
     for run in prange((states + CHUNK - 1) // CHUNK):
         end = min(states, (run + 1) * CHUNK)
         _solve_run(codes, figures, origin, inputs, run * CHUNK, end, centres, rotations, status, strain, ratios)
+    return centres, rotations, status, strain, ratios
+
+
+@njit(cache=True, error_model="numpy")
+def solve_few(codes, figures, origin, inputs):
+    """As `solve_batch`, on the calling thread: up to ``FEW`` states waking the other threads costs more than it saves."""
+    centres, rotations, status, strain, ratios = _answers(inputs.shape[0], origin.shape[0])
+    _solve_run(codes, figures, origin, inputs, 0, inputs.shape[0], centres, rotations, status, strain, ratios)
     return centres, rotations, status, strain, ratios
 
 
@@ -484,6 +494,15 @@ def rates_batch(codes, figures, centres, rotations, status, inputs):
     for run in prange((states + CHUNK - 1) // CHUNK):
         end = min(states, (run + 1) * CHUNK)
         _rates_run(codes, figures, centres, rotations, status, inputs, run * CHUNK, end, rates)
+    return rates
+
+
+@njit(cache=True, error_model="numpy")
+def rates_few(codes, figures, centres, rotations, status, inputs):
+    """As `rates_batch`, on the calling thread."""
+    states = centres.shape[0]
+    rates = np.full((states, inputs.shape[1], centres.shape[1], 6), np.nan)
+    _rates_run(codes, figures, centres, rotations, status, inputs, 0, states, rates)
     return rates
 
 

@@ -176,6 +176,12 @@ def _refuse_what_cannot_be(linkage: Linkage) -> None:
             faults.append(Fault(row.name, "three finite coordinates in mm", str(row.point_first_mm)))
         elif row.kind == "distance" and np.linalg.norm(np.subtract(row.point_second_mm, row.point_first_mm)) < 1.0:
             faults.append(Fault(row.name, "two ends at least 1 mm apart", "ends in one place"))
+    for wheel in linkage.wheels:
+        if not to_corner(wheel.centre_mm, wheel.side)[1] > 0.0:
+            wanted = f"a {wheel.side} wheel with Y {'above' if wheel.side == 'left' else 'below'} 0"
+            faults.append(Fault("wheel.centre_mm", wanted, str(wheel.centre_mm)))
+        if not wheel.radius_mm > 0.0 or not np.all(np.isfinite([wheel.camber_deg, wheel.toe_deg])):
+            faults.append(Fault("wheel", "a radius above 0, camber and toe in deg", str(wheel)))
     free, rigid = 6 * linkage.bodies, sum(not row.gives for row in linkage.rows)
     if rigid > free or len(linkage.rows) < free:
         wanted = f"{free} rows in all, or more with some that give"

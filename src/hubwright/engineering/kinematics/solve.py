@@ -99,7 +99,8 @@ def solve(
     if np.any(inputs[:, -1]) and not linkage.steered:
         raise BadInput("solve", (Fault("rack_mm", f"0: nothing steers this {linkage.name}", "a rack move"),))
     order = _visiting_order(inputs)
-    found = kernels.solve_batch(*table_of(linkage), linkage.origins_mm, inputs[order])
+    kernel = kernels.solve_few if len(inputs) <= kernels.FEW else kernels.solve_batch
+    found = kernel(*table_of(linkage), linkage.origins_mm, inputs[order])
     back = np.argsort(order) if isinstance(order, np.ndarray) else order
     centre, rotation, status, strain, ratio = (one[back] for one in found)
     return MotionStates(linkage, inputs, centre, rotation, status, strain, ratio)
@@ -119,7 +120,8 @@ def rates(states: MotionStates) -> Array:
     From the Jacobian at the solved pose, J dq = input; no differences. NaN where the state has no answer.
     """
     codes, figures = table_of(states.linkage)
-    found = kernels.rates_batch(codes, figures, states.centre_mm, states.rotation, states.status, states.inputs_mm)
+    kernel = kernels.rates_few if len(states.status) <= kernels.FEW else kernels.rates_batch
+    found = kernel(codes, figures, states.centre_mm, states.rotation, states.status, states.inputs_mm)
     return np.asarray(found)
 
 
