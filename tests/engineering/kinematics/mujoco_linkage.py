@@ -32,12 +32,13 @@ def model_of(p: DoubleWishbone) -> mujoco.MjModel:
     """The engine's model, lengths in mm."""
     w = p.wheel.centre_mm
     ends = {"upper": p.upper_outer_mm, "lower": p.lower_outer_mm, "tie": p.tie_outer_mm}
+    rack = _xyz(p.rack_direction or (0.0, 1.0, 0.0))
     sites = "".join(f'<site name="{name} end" pos="{_xyz(place, w)}"/>' for name, place in ends.items())
     connects = "".join(f'<connect site1="{name}" site2="{name} end"/>' for name in ends)
     xml = f"""<mujoco><option gravity="0 0 0" jacobian="dense"/><worldbody>
       {_arm("upper", p.upper_front_mm, p.upper_rear_mm, p.upper_outer_mm)}
       {_arm("lower", p.lower_front_mm, p.lower_rear_mm, p.lower_outer_mm)}
-      <body pos="{_xyz(p.tie_inner_mm)}"><joint name="rack" type="slide" axis="{_xyz(p.rack_direction or (0.0, 1.0, 0.0))}"/>{MASS}
+      <body pos="{_xyz(p.tie_inner_mm)}"><joint name="rack" type="slide" axis="{rack}"/>{MASS}
         <body><joint type="ball"/>{MASS}<site name="tie" pos="{_xyz(p.tie_outer_mm, p.tie_inner_mm)}"/></body></body>
       <body pos="{_xyz(w)}"><joint name="travel" type="slide" axis="0 0 1"/>
         <joint type="slide" axis="1 0 0"/><joint type="slide" axis="0 1 0"/><joint type="ball"/>{MASS}

@@ -437,7 +437,7 @@ def solve_batch(codes, figures, origin, inputs):
 
 @njit(cache=True, error_model="numpy")
 def solve_few(codes, figures, origin, inputs):
-    """As `solve_batch`, on the calling thread: up to ``FEW`` states waking the other threads costs more than it saves."""
+    """As `solve_batch`, on the calling thread: up to ``FEW`` states waking other threads costs more than it saves."""
     centres, rotations, status, strain, ratios = _answers(inputs.shape[0], origin.shape[0])
     _solve_run(codes, figures, origin, inputs, 0, inputs.shape[0], centres, rotations, status, strain, ratios)
     return centres, rotations, status, strain, ratios
