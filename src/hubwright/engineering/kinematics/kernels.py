@@ -303,7 +303,7 @@ def _travel_to(codes, figures, start, goal, step, sign_at_rest, now, before, cen
 
 @njit(cache=True, error_model="numpy")
 def _look_ahead(past, goal, last, stride, centre, q, even):
-    """Guess the next pose on a run of even steps from the last two or three poses (``past``: newest first).
+    """Guess the next pose on a run of even steps from the last two to four poses (``past``: newest first).
 
     ``even`` counts the equal steps before this one. Returns the count with this one. A guess only: Newton decides.
     """
@@ -315,13 +315,19 @@ def _look_ahead(past, goal, last, stride, centre, q, even):
     if not same:
         return 0
     if even > 0:
-        f0, f1, f2 = (3.0, -3.0, 1.0) if even > 1 else (2.0, -1.0, 0.0)
+        # the polynomial through as many poses as lie on the run, continued by one step
+        f0, f1, f2, f3 = 2.0, -1.0, 0.0, 0.0
+        if even == 2:
+            f0, f1, f2, f3 = 3.0, -3.0, 1.0, 0.0
+        elif even > 2:
+            f0, f1, f2, f3 = 4.0, -6.0, 4.0, -1.0
         for b in range(q.shape[0]):
             for a in range(3):
-                centre[b, a] = f0 * past[0, b, a] + f1 * past[1, b, a] + f2 * past[2, b, a]
+                centre[b, a] = f0 * past[0, b, a] + f1 * past[1, b, a] + f2 * past[2, b, a] + f3 * past[3, b, a]
             square = 0.0
             for a in range(4):
-                q[b, a] = f0 * past[0, b, 3 + a] + f1 * past[1, b, 3 + a] + f2 * past[2, b, 3 + a]
+                c = 3 + a
+                q[b, a] = f0 * past[0, b, c] + f1 * past[1, b, c] + f2 * past[2, b, c] + f3 * past[3, b, c]
                 square += q[b, a] * q[b, a]
             unit = 1.0 / np.sqrt(square)
             for a in range(4):
@@ -333,6 +339,7 @@ def _look_ahead(past, goal, last, stride, centre, q, even):
 def _remember(past, centre, q):
     for b in range(q.shape[0]):
         for a in range(7):
+            past[3, b, a] = past[2, b, a]
             past[2, b, a] = past[1, b, a]
             past[1, b, a] = past[0, b, a]
             past[0, b, a] = centre[b, a] if a < 3 else q[b, a - 3]
@@ -370,7 +377,7 @@ def _solve_run(codes, figures, origin, inputs, begin, end, centres, rotations, s
     centre, rot = np.zeros((bodies, 3)), np.zeros((bodies, 3, 3))
     q, before = np.zeros((bodies, 4)), np.zeros((bodies, 4))
     now, last, stride, health = np.zeros(given), np.zeros(given), np.full(given, np.inf), np.zeros(2)
-    past, even = np.zeros((3, bodies, 7)), 0
+    past, even = np.zeros((4, bodies, 7)), 0
     _to_rest(origin, centre, q, last, health, (1.0, 1.0))
     _rotation(q, rot)
     _assemble(codes, figures, rot, centre, now, jac, res, True)
