@@ -2,6 +2,8 @@
 
 Vehicle axes: ISO 8855, X forward, Y left, Z up. Corner axes: x forward, o outboard, z up, on both sides of the car.
 A left corner's axes are the vehicle's; a right corner's are the vehicle's seen in a mirror on the plane Y = 0.
+
+Source: ISO 8855 (vehicle axes); the mirror is its geometry.
 """
 
 from __future__ import annotations

@@ -1,4 +1,7 @@
-"""From hard points to the table of rows: each type in one short function."""
+"""From hard points to the table of rows: each type in one short function.
+
+Source: geometry of rigid links (derived).
+"""
 
 from __future__ import annotations
 

@@ -14,6 +14,8 @@ Definitions (books differ, so each is said; corner axes x forward, o outboard, z
   lateral direction, positive = contact outboard; trail: along the wheel's own forward direction, positive = axis ahead.
 
 Source of the terms: ISO 8855; formulas derived from these definitions.
+
+Source: geometry of the poses (derived) with the definitions above; ISO 8855 for the axes.
 """
 
 from __future__ import annotations

@@ -1,4 +1,7 @@
-"""What rubber and metal give under a side force: the top of the loaded outer wheel moves outboard."""
+"""What rubber and metal give under a side force: the top of the loaded outer wheel moves outboard.
+
+Source: derived from stated compliances.
+"""
 
 from __future__ import annotations
 

@@ -3,6 +3,8 @@
 All points are read at the height that is travel 0, rack in the middle. A right corner is entered with its own readings
 (Y negative), never with a copy of the left one, unless the reading person says they are the same: `mirror_hardpoints`.
 ``rack_direction`` is that of a positive rack move: (0, 1, 0) for a rack across the car that moves to the left.
+
+Source: geometry; the types are those of the trade.
 """
 
 from __future__ import annotations

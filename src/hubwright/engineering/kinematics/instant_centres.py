@@ -3,6 +3,8 @@
 No drawing of link lines: the carrier's velocity per mm of travel comes from the Jacobian, so it holds for every type.
 The kinematic roll centre follows from the path of the contact centre. Source of the terms: SAE J670 (from memory);
 formulas derived here: a point moves along v, so the instant centre lies on the line square to v.
+
+Source: screw axis of rigid-body velocity (textbook kinematics, derived).
 """
 
 from __future__ import annotations

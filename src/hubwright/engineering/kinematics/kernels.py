@@ -3,11 +3,12 @@
 Everything here is mm and rad, arrays and numbers. A linkage arrives as the pair of arrays made by
 `hubwright.engineering.kinematics.linkage.table_of`; frame 0 is the vehicle body, frames 1.. are the moving bodies.
 Rotation unknowns are scaled by ``ARM_MM`` so that every column of the Jacobian has the size of a length.
+
+Source: Newton's method on rigid-link constraints (derived).
 """
 
 # numba infers the types and wants plain positional arguments
 # mypy: disable-error-code="no-untyped-call,no-untyped-def,untyped-decorator"
-# ruff: noqa: PLR0917
 
 from __future__ import annotations
 

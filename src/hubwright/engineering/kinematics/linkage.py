@@ -9,6 +9,8 @@ Every type of suspension is written with four kinds of row, so one solver serves
 
 The rows are holonomic joint constraints in absolute coordinates, from memory: E. J. Haug, Computer Aided Kinematics
 and Dynamics of Mechanical Systems, chapter 9 (distance, dot-1, dot-2 constraints).
+
+Source: rigid-link constraints (derived).
 """
 
 from __future__ import annotations

@@ -6,6 +6,8 @@ three at most. Terms the readings cannot give come from the class prior: they en
 the prior's doubt, so that their doubt is carried into every prediction and the result names them as guessed. With more
 readings than terms the spread about the curve is compared with the stated doubts; where it is larger, all doubts grow
 by the ratio (Birge ratio, from memory).
+
+Source: JCGM 100:2008 H.3 and as said above.
 """
 
 from __future__ import annotations

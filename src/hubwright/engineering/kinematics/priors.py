@@ -2,6 +2,8 @@
 
 They are in the corner axes, at the parked height, and each has a doubt wide enough to be useless on its own: a result
 that leans on one says so (`FittedMotion.guessed`). A shop edits them once it has measured enough cars of a class.
+
+Source: guesses, no source; a shop states its own.
 """
 
 from __future__ import annotations

@@ -1,4 +1,7 @@
-"""Solve a linkage for the poses of its bodies over travel and rack, all states in one batch."""
+"""Solve a linkage for the poses of its bodies over travel and rack, all states in one batch.
+
+Source: Newton's method with continuation on the rows of `linkage` (derived).
+"""
 
 from __future__ import annotations
 

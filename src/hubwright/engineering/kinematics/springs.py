@@ -1,4 +1,7 @@
-"""Length and motion ratio of a spring, damper or bar link over the states."""
+"""Length and motion ratio of a spring, damper or bar link over the states.
+
+Source: geometry of the poses (derived).
+"""
 
 from __future__ import annotations
 

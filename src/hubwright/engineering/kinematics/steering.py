@@ -1,4 +1,7 @@
-"""From a lock angle to the rack that makes it."""
+"""From a lock angle to the rack that makes it.
+
+Source: inverse of the solved motion (derived).
+"""
 
 from __future__ import annotations
 
