@@ -48,7 +48,7 @@ def judge(hub: Hub, wheel_set: WheelSet, side: Side, house: House, disc: StockDi
     """Whether one wheel is centred over one disc."""
     missing = missing_for(hub, wheel_set, side)
     if missing or hub.spigot_length_mm is None or wheel_set.wheel.bore_chamfer_mm is None:
-        named = " and ".join(item.what for item in missing)
+        named = " and ".join(item.thing for item in missing)
         return Finding(
             QUESTION,
             Verdict.UNKNOWN,

@@ -171,7 +171,7 @@ def judge(
     case = Case(side, wheel_set.title)
     missing = missing_for(hub, wheel_set, fastener, side)
     if missing or fastener is None or fastener.thread is None:
-        sentence = f"{side}, {wheel_set.title}: not known without {missing[0].what}."
+        sentence = f"{side}, {wheel_set.title}: not known without {missing[0].thing}."
         return Fastening(
             Finding(QUESTION, Verdict.UNKNOWN, sentence, None, case, Evidence.NONE, (), missing[0].how), None
         )

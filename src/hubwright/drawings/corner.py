@@ -37,6 +37,6 @@ def disc_of(job: Job, thickness_mm: float, kind: str | None) -> StockDisc | None
 
 def empty_scene(kind: str, title: str, why: str) -> Scene:
     """A drawing that says why there is nothing to draw."""
-    lines = wrapped(why, 440.0, 12.0)
-    items = (Label((14.0, -22.0), shortened(title, 54), 14.0, bold=True), *paragraph((14.0, -44.0), lines, 1.0, 12.0))
-    return Scene(kind, title, why, items, 0.0, -60.0 - 16.0 * len(lines), 480.0, 0.0)
+    lines = wrapped(why, 380.0, 12.0)
+    items = (Label((14.0, -22.0), shortened(title, 46), 14.0, bold=True), *paragraph((14.0, -44.0), lines, 1.0, 12.0))
+    return Scene(kind, title, why, items, 0.0, -60.0 - 16.0 * len(lines), 410.0, 0.0)

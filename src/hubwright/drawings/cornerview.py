@@ -12,8 +12,9 @@ from hubwright.drawings.scene import CHAIN, Group, Item, Label, Scene, line, spo
 from hubwright.drawings.wheelparts import body, letter_label, rim, tyre
 from hubwright.quantities.text import length, number, thickness
 
-OUTER_PX, INNER_PX, WIDTH_PX = 132.0, 46.0, 480.0
+OUTER_PX, INNER_PX, WIDTH_PX = 120.0, 40.0, 430.0
 LEAST_WIDTH_MM = 150.0
+LABEL_PX = 40.0
 MOST_PLACES = 8
 
 
@@ -38,14 +39,15 @@ def corner_scene(
     spots = [*spots_of(solids), *spots_of(bodies)]
     low, high = min(spot[0] for spot in spots), max(spot[0] for spot in spots)
     roof = max(spot[1] for spot in spots)
-    px = max(high - low, LEAST_WIDTH_MM) / (WIDTH_PX - OUTER_PX - INNER_PX)
-    left = low - (INNER_PX if frame.sign > 0 else OUTER_PX) * px
+    inner = INNER_PX if all(place.outward for place in shown) else INNER_PX + LABEL_PX
+    px = max(high - low, LEAST_WIDTH_MM) / (WIDTH_PX - OUTER_PX - inner)
+    left = low - (inner if frame.sign > 0 else OUTER_PX) * px
     right = left + WIDTH_PX * px
     items: list[Item] = [*solids, *bodies, *_centre_lines(frame, setting, outline, plane, px)]
     items += _dimensions(frame, setting, outline, shown, plane, px)
     for number_, place in enumerate(shown):
         items += _gap(frame, place, _letter(number_), px)
-    header = wrapped(f"{subtitle} Scale {scale_of(WIDTH_PX * px)[0]}.", 452, 11.5)
+    header = wrapped(f"{subtitle} Scale {scale_of(WIDTH_PX * px)[0]}.", WIDTH_PX - 28, 11.5)
     top = roof + (66 + 15.2 * len(header)) * px
     items.append(Label((left + 14 * px, top - 20 * px), title, 14.0, bold=True))
     items += paragraph((left + 14 * px, top - 37 * px), header, px, 11.5, "soft")
@@ -54,7 +56,7 @@ def corner_scene(
     side = "outboard →" if frame.sign > 0 else "← outboard"
     items.append(Label((right - 14 * px, floor - 4 * px), side, 12.0, "end", bold=True))
     notes = corner_notes(setting, outline, camber, places, left_out)
-    lines = [part for text in notes for part in wrapped(text, 452, 11.5)]
+    lines = [part for text in notes for part in wrapped(text, WIDTH_PX - 28, 11.5)]
     items += paragraph((left + 14 * px, floor - 24 * px), lines, px, 11.5)
     bottom = floor - (24 + 15.2 * len(lines)) * px
     return headed("section", title, f"{subtitle} {' '.join(notes)}", tuple(items), (left, bottom, right, top), px)
@@ -88,6 +90,12 @@ def corner_notes(
     if missing:
         notes.append(f"Not measured: {', '.join(missing)}.")
     assumed = ["inner side of the tyre (mirrored)", "spokes and barrel (schematic)", "panel of the arch (schematic)"]
+    if outline.knots and outline.read_from_mm is None:
+        assumed.insert(0, "outline of the tyre (from its size)")
+    if not outline.inset.known:
+        assumed.insert(0, "place of the wheel along the axis")
+    if outline.rim is not None and not outline.rim.overall.known:
+        assumed.append("width over the rim flanges (common practice, no source)")
     return [*notes, f"Dashed, assumed: {', '.join(assumed)}.", *left_out]
 
 
@@ -147,7 +155,7 @@ def _lip_height(frame: Frame, place: Place, outline: Outline, px: float) -> list
     """From the wheel centre of the bare wheel straight up to the parked point."""
     centre = frame.at((-outline.inset.value, 0.0))
     lip = frame.at(place.at)
-    x = lip[0] + frame.sign * 92 * px
+    x = lip[0] + frame.sign * 84 * px
     low, high = (x, centre[1]), (x, lip[1])
     return [
         line((lip[0], lip[1]), (x + frame.sign * 4 * px, lip[1]), "faint", 0.6),

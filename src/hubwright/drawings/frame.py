@@ -101,7 +101,10 @@ def scale_bar(left: float, y: float, px: float) -> tuple[Item, ...]:
     return (bar, *ends, Label((left + length + 6 * px, y - 4 * px), f"{length:g} mm", 11.0))
 
 
-def headed(kind: str, title: str, description: str, items: tuple[Item, ...], edges: tuple[float, float, float, float], px: float) -> Scene:  # fmt: skip
+Edges = tuple[float, float, float, float]
+
+
+def headed(kind: str, title: str, description: str, items: tuple[Item, ...], edges: Edges, px: float) -> Scene:
     """A to-scale scene with its width on paper."""
     left, bottom, right, top = edges
     return Scene(kind, title, description, items, left, bottom, right, top, px, scale_of(right - left)[1])

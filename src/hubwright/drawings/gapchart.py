@@ -14,12 +14,13 @@ from hubwright.drawings.scene import CHAIN, Dot, Group, Item, Label, Scene, Spot
 from hubwright.drawings.svg import svg_of
 from hubwright.drawings.table import Table
 from hubwright.engineering.placement import Array
+from hubwright.errors import OutsideValidity
 from hubwright.parts.job import AxleName, Job
 from hubwright.quantities.axes import Side
 from hubwright.quantities.text import MINUS, length, number, short, spare, thickness
 
-WIDTH_PX, PLOT_PX = 480.0, 250.0
-LEFT_PX, RIGHT_PX = 40.0, 466.0
+WIDTH_PX, PLOT_PX = 410.0, 230.0
+LEFT_PX, RIGHT_PX = 40.0, 396.0
 DASHES: tuple[tuple[float, ...], ...] = ((), (7.0, 3.0), (2.0, 3.0), (10.0, 3.0, 2.0, 3.0), (4.0, 2.0))
 LEAST_SPAN_MM = 10.0
 MOST_SPOTS = 120
@@ -70,7 +71,10 @@ def gap_chart_svg(
     """
     checked_thickness(thickness_mm)
     heading = title or f"{axle_name.capitalize()} {side}: gap against travel"
-    room = _room(job, axle_name, side, with_work)
+    try:
+        room = _room(job, axle_name, side, with_work)
+    except OutsideValidity as error:
+        return svg_of(empty_scene("gaps", heading, str(error)))
     if room is None or not room.swept:
         return svg_of(empty_scene("gaps", heading, f"No gap was read on the {axle_name} {side}."))
     fitted = f"{thickness(thickness_mm)} disc" if thickness_mm else "no disc"
@@ -78,8 +82,8 @@ def gap_chart_svg(
         fitted += ", work done"
     plot = _plot_of(room, thickness_mm, -46.0)
     items: list[Item] = [
-        Label((14, -20), shortened(heading, 54), 14.0, bold=True),
-        Label((14, -37), f"{fitted}; gap in mm, travel in mm from parked height", 11.5, "start", "soft"),
+        Label((14, -20), shortened(heading, 46), 14.0, bold=True),
+        Label((14, -37), f"{fitted}; gap and travel in mm", 11.5, "start", "soft"),
         *_grid(plot),
     ]
     for index, swept in enumerate(room.swept):

@@ -9,7 +9,7 @@ from hubwright.drawings.marks import dimension, paragraph, wrapped
 from hubwright.drawings.scene import CHAIN, Item, Label, Scene, Spot, line, spots_of
 from hubwright.quantities.text import length, thickness
 
-GEOMETRY_PX, SIDE_PX = 300.0, 90.0
+GEOMETRY_PX, WIDTH_PX = 260.0, 430.0
 MOST_ASPECT = 1.6
 
 
@@ -24,7 +24,7 @@ def hub_scene(setting: Setting, title: str, subtitle: str) -> Scene:
     high = max(spot[1] for spot in spots_of(drawn))
     px = max((max(xs) - min(xs)) / GEOMETRY_PX, high / (GEOMETRY_PX * MOST_ASPECT))
     middle = (max(xs) + min(xs)) / 2
-    left, right = middle - 240 * px, middle + 240 * px
+    left, right = middle - WIDTH_PX / 2 * px, middle + WIDTH_PX / 2 * px
     items: list[Item] = [*drawn, *_names(frame, parts, px)]
     ends = (min(part.points[0][0] for part in parts), max(point[0] for part in parts for point in part.points))
     axis = frame.line((ends[0] - 12 * px, 0.0), (ends[1] + 12 * px, 0.0), "ink", 0.9, CHAIN)
@@ -33,8 +33,8 @@ def hub_scene(setting: Setting, title: str, subtitle: str) -> Scene:
     items.append(frame.line((ends[0] - 8 * px, circle), (ends[1] + 8 * px, circle), "soft", 0.7, CHAIN))
     items += _dimensions(frame, setting, figures, high, px)
     notes = hub_notes(figures, setting)
-    lines = [part for text in notes for part in wrapped(text, 452, 11.5)]
-    header = wrapped(f"{subtitle} Scale {scale_of(480 * px)[0]}.", 452, 11.5)
+    lines = [part for text in notes for part in wrapped(text, WIDTH_PX - 28, 11.5)]
+    header = wrapped(f"{subtitle} Scale {scale_of(WIDTH_PX * px)[0]}.", WIDTH_PX - 28, 11.5)
     top = high + (84 + 15.2 * len(header)) * px
     items.append(Label((left + 14 * px, top - 20 * px), title, 14.0, bold=True))
     items += paragraph((left + 14 * px, top - 37 * px), header, px, 11.5, "soft")
@@ -49,7 +49,8 @@ def hub_scene(setting: Setting, title: str, subtitle: str) -> Scene:
 
 def hub_notes(figures: HubFigures, setting: Setting) -> list[str]:
     """What was read and what was not, in sentences."""
-    every = [figures.spigot_diameter, figures.spigot_length, figures.nose, figures.flange, figures.hat, figures.bore, figures.chamfer, figures.circle]  # fmt: skip
+    joint = [figures.spigot_diameter, figures.spigot_length, figures.nose, figures.flange, figures.hat]
+    every = [*joint, figures.bore, figures.chamfer, figures.circle]
     known = [f"{figure.what} {figure.words}" for figure in every if figure.known]
     missing = [figure.what for figure in every if figure.standing is Standing.MISSING]
     notes = []

@@ -54,7 +54,7 @@ def shape_of(status: str, at: Spot, px: float, size_px: float = 5.5) -> tuple[It
     x, y, r = at[0], at[1], size_px * px
     if status in ("valid", "pass"):
         return (Dot(at, size_px, "good", "good", name="valid"),)
-    if status in ("valid with caution", "caution"):
+    if status == "caution":
         corners = ((x, y + r * 1.1), (x - r * 1.1, y - r * 0.8), (x + r * 1.1, y - r * 0.8))
         bar = line((x, y + r * 0.5), (x, y - r * 0.05), "paper", 1.4)
         return (

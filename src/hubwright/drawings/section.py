@@ -17,6 +17,7 @@ from hubwright.drawings.places import Place, places_of
 from hubwright.drawings.scene import Scene
 from hubwright.drawings.svg import svg_of
 from hubwright.drawings.table import Table
+from hubwright.errors import OutsideValidity
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.parts.shop import DiscKind
 from hubwright.parts.wheel import Wheel
@@ -127,7 +128,10 @@ def _places(
     job: Job, axle_name: AxleName, axle: Axle, setting: Setting, with_work: bool
 ) -> tuple[tuple[Place, ...], tuple[str, ...]]:
     steered = job.is_steered(axle_name)
-    room = room_of(axle, setting.side, house_of(job), steered=steered, with_work=with_work)
+    try:
+        room = room_of(axle, setting.side, house_of(job), steered=steered, with_work=with_work)
+    except OutsideValidity as error:
+        return (), (str(error),)
     return places_of(axle, room, outline_of(axle.fitted), setting.thickness_mm)
 
 

@@ -16,12 +16,12 @@ from hubwright.jobs.answer import DiscAnswer, PlanAnswer
 from hubwright.quantities.rounding import down
 from hubwright.quantities.text import joined, number, thickness
 
-WIDTH_PX = 480.0
-LEFT_PX, RIGHT_PX = 14.0, 466.0
+WIDTH_PX = 410.0
+LEFT_PX, RIGHT_PX = 14.0, 396.0
 BAR_PX, ROW_PX = 15.0, 40.0
 LEAST_SCALE_MM, BEYOND_DISCS_MM, MOST_SCALE_MM = 20.0, 5.0, 160.0
 MOST_RANGES = 3
-STATUSES = ("valid", "valid with caution", "not known", "refused")
+STATUSES = ("valid", "caution", "not known", "refused")
 
 
 @dataclass(frozen=True)
@@ -81,7 +81,7 @@ def windows_svg(plan: PlanAnswer, wish_mm: float | None = None, title: str = "")
     heading = title or "Windows"
     items: list[Item] = []
     y = -20.0
-    items.append(Label((LEFT_PX, y), shortened(heading, 54), 14.0, bold=True))
+    items.append(Label((LEFT_PX, y), shortened(heading, 46), 14.0, bold=True))
     subtitle = f"{'with work done: ' + joined(plan.work) if plan.work else 'as the car stands'}; mm per side"
     for text in (subtitle, *_band_lines(bands)):
         lines = wrapped(text, RIGHT_PX - LEFT_PX, 11.5)
@@ -178,7 +178,8 @@ def _row_item(row: Row, scale: _Scale, y: float) -> Group:
             items.append(Stroke(edge, "good", 1.2, (), True, "", "rising", f"pass-{row.title}"))
         else:
             items.append(Stroke(edge, "doubt", 1.2, DASHED, True, name=f"open-{row.title}"))
-            items.append(Label(((low + high) / 2, bar_bottom + 3.5), "? reading missing", 10.5, "middle", "doubt"))
+            beside = high + 6 if high < (LEFT_PX + RIGHT_PX) / 2 else low + 6
+            items.append(Label((beside, bar_bottom + 3.5), "? reading missing", 10.5, "start", "doubt"))
     if not window.intervals:
         items.append(Label((LEFT_PX + 8, bar_bottom + 3.5), "✕ no thickness passes", 10.5, "start", "bad"))
     return Group(f"row-{row.title}", tuple(items), "; ".join(dict.fromkeys(w.sentence for w in row.windows)))

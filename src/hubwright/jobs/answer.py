@@ -10,6 +10,7 @@ from hubwright.checks.plausibility import Question
 from hubwright.checks.standing import BodyStanding
 from hubwright.engineering.tyrewheel.replace import Change, Edges, PackageFigures
 from hubwright.findings import Finding, Wanted, Window
+from hubwright.parts.shop import DiscKind
 
 ANSWER_VERSION = 1
 
@@ -32,7 +33,7 @@ class DiscAnswer:
     """
 
     thickness_mm: float
-    kind: str
+    kind: DiscKind
     name: str | None
     status: str
     reasons: tuple[str, ...]
