@@ -17,7 +17,7 @@ from hubwright.cli.commands import leave
 from hubwright.errors import BadInput, HubwrightError
 from hubwright.jobs.compare import Comparison, Side, compare_packages
 from hubwright.jobs.tyre_sheet import TyreReadings, TyreSheet, pairs_of, tyre_sheet
-from hubwright.quantities.text import MINUS, System, figure, length, number, speaking, unit
+from hubwright.quantities.text import System, change_of, figure, length, number, percent, speaking, unit
 
 
 def show_tyre(
@@ -127,12 +127,6 @@ def _draw(old: str, new: str, old_disc_mm: float, disc_mm: float, body_line_mm: 
         leave(error)
 
 
-def signed(value_mm: float) -> str:
-    """A change with its sign."""
-    text = figure(value_mm)
-    return text if text.startswith(MINUS) else f"+{text}"
-
-
 def _print_comparison(found: Comparison) -> None:
     console = Console(highlight=False)
     change = found.change
@@ -148,7 +142,7 @@ def _print_comparison(found: Comparison) -> None:
         ("diameter", old.figures.overall_diameter_mm, new.figures.overall_diameter_mm, change.diameter_mm),
     )
     for name, before, after, by in rows:
-        table.add_row(name, figure(before), figure(after), signed(by))
+        table.add_row(name, figure(before), figure(after), change_of(by))
     console.print(f"now:  [bold]{escape(old.text)}[/]{_disc(old)}")
     console.print(f"then: [bold]{escape(new.text)}[/]{_disc(new)}")
     console.print(Padding(table, (0, 0, 0, 2)))
@@ -167,10 +161,9 @@ def _disc(side: Side) -> str:
 
 def _sentences(found: Comparison) -> list[str]:
     change, low_high = found.change, found.speedometer_lead_percent
-    percent = f"{'+' if change.diameter_percent >= 0 else MINUS}{number(abs(change.diameter_percent), 2)} %"
     lines = [
-        f"diameter and circumference {percent}: {signed(change.circumference_mm)} {unit()} per turn",
-        f"free radius {signed(change.radius_mm)} {unit()}: the car stands by that much higher",
+        f"diameter and circumference {percent(change.diameter_percent / 100)}: {change_of(change.circumference_mm)} {unit()} per turn",
+        f"free radius {change_of(change.radius_mm)} {unit()}: the car stands by that much higher",
         f"a true {number(change.true_speed_at_100_kmh, 1)} km/h where the speedometer showed what was 100",
         f"speedometer: lawful where it now shows {number(low_high[0], 1)} to {number(low_high[1], 1)} % too much (UN R39, at 40, 80 and 120 km/h)",
     ]

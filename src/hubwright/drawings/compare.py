@@ -21,7 +21,7 @@ from hubwright.errors import OutsideValidity
 from hubwright.jobs.compare import package_of
 from hubwright.parts.job import AxleName, Job
 from hubwright.quantities.axes import Side
-from hubwright.quantities.text import MINUS, figure, length, number, unit
+from hubwright.quantities.text import change_of, figure, length, percent, unit
 
 WIDTH_PX, LEFT_PX, RIGHT_PX = 430.0, 96.0, 128.0
 TEXT_PX = 11.5
@@ -210,12 +210,6 @@ def _axis(low: float, high: float, new: Package, px: float) -> list[Item]:
     ]
 
 
-def signed(value_mm: float) -> str:
-    """A change with its sign, without its unit."""
-    text = figure(value_mm)
-    return text if text.startswith(MINUS) else f"+{text}"
-
-
 def _edges(package: Package) -> tuple[float, float, float, float]:
     """Inner edge and its radius, outer edge and its radius."""
     shape = outline(package)
@@ -234,9 +228,9 @@ def _dimensions(old: Package, new: Package, moved: Change, room: tuple[float, fl
     items += dimension((in_a, row), (in_b, row), px, "ink", "inner")
     beside = 20 * px
     items.append(
-        Label((max(out_a, out_b) + beside, row - 4 * px), f"outer {signed(moved.outward_mm)}", 12.0, bold=True)
+        Label((max(out_a, out_b) + beside, row - 4 * px), f"outer {change_of(moved.outward_mm)}", 12.0, bold=True)
     )
-    inner = f"inner {signed(moved.inward_mm)}"
+    inner = f"inner {change_of(moved.inward_mm)}"
     items.append(Label((min(in_a, in_b) - beside, row - 4 * px), inner, 12.0, "end", bold=True))
     tops = [package.tyre.radius_mm for package in (old, new) if package.tyre is not None]
     x = high + 22 * px
@@ -244,11 +238,11 @@ def _dimensions(old: Package, new: Package, moved: Change, room: tuple[float, fl
         items.append(line((package.centre_plane_mm, top), (x + 4 * px, top), "faint", 0.8))
     items += dimension((x, tops[0]), (x, tops[1]), px, "ink", "radius")
     middle = (tops[0] + tops[1]) / 2
-    items.append(Label((x + 8 * px, middle - 4 * px), f"radius {signed(moved.radius_mm)}", 12.0, bold=True))
+    items.append(Label((x + 8 * px, middle - 4 * px), f"radius {change_of(moved.radius_mm)}", 12.0, bold=True))
     level = min(tops) * 0.46
     a, b = old.centre_plane_mm, new.centre_plane_mm
     items += dimension((a, level), (b, level), px, "ink", "centre plane")
-    words = f"centre plane {signed(moved.centre_plane_mm)}"
+    words = f"centre plane {change_of(moved.centre_plane_mm)}"
     items.append(Label((min(a, b) - beside, level - 4 * px), words, 12.0, "end", bold=True))
     return items
 
@@ -279,9 +273,8 @@ def _key(old: Drawn, new: Drawn, left: float, y: float, px: float) -> list[Item]
 
 def _notes(old: Drawn, new: Drawn, moved: Change, mark: BodyMark | None) -> list[str]:
     a, b = figures_of(old.package), figures_of(new.package)
-    percent = f"{'+' if moved.diameter_percent >= 0 else MINUS}{number(abs(moved.diameter_percent), 2)} %"
     notes = [
-        f"Figures in {unit()}, per side. Diameter {figure(a.overall_diameter_mm)} to {figure(b.overall_diameter_mm)} ({percent}), "
+        f"Figures in {unit()}, per side. Diameter {figure(a.overall_diameter_mm)} to {figure(b.overall_diameter_mm)} ({percent(moved.diameter_percent / 100)}), "
         f"widest section {figure(a.width_mm)} to {figure(b.width_mm)}.",
     ]
     if mark is not None:
