@@ -53,7 +53,13 @@ class Swapped:
 def judge(swapped: Swapped) -> tuple[Finding, ...]:
     """Every verdict on the package itself; clearance, brake, pilot and fasteners are judged like those of a disc."""
     hubs = {side: swapped.axle.hub_at(side) for side in SIDES}
-    found = [_rim_code(swapped.new), _rim_width(swapped), _load(swapped), _speed(swapped), _wheel_rating(swapped)]
+    found = [
+        _rim_code(swapped.new.tyre_size.rim_code, swapped.new.rim_size.diameter_code),
+        _rim_width(swapped),
+        _load(swapped),
+        _speed(swapped),
+        _wheel_rating(swapped),
+    ]
     apart = hubs["left"] != hubs["right"]
     for side in SIDES if apart else SIDES[:1]:
         where = side if apart else "both"
@@ -74,8 +80,17 @@ def _finding(
     return Finding(QUESTION, verdict, sentence, margin_mm, Case(side, item), grade, (Step(sentence, source),), todo)
 
 
-def _rim_code(new: Built) -> Finding:
-    tyre, rim = new.tyre_size.rim_code, new.rim_size.diameter_code
+def clash(offered: OfferedPackage) -> tuple[Finding, ...]:
+    """Of a package that cannot be drawn up: whether that is because tyre and rim have different diameters."""
+    try:
+        tyre = read_tyre_size(offered.tyre.designation or "").rim_code
+        rim = read_rim_size(offered.wheel.rim or "").diameter_code
+    except BadInput:
+        return ()
+    return () if tyre == rim else (_rim_code(tyre, rim),)
+
+
+def _rim_code(tyre: float, rim: float) -> Finding:
     if tyre == rim:
         return _finding(
             Verdict.PASS, "rim diameter", f"Tyre and rim both have the diameter code {rim:g}.", "designations"

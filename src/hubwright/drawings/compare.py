@@ -273,10 +273,9 @@ def _key(old: Drawn, new: Drawn, left: float, y: float, px: float) -> list[Item]
 
 def _notes(old: Drawn, new: Drawn, moved: Change, mark: BodyMark | None) -> list[str]:
     a, b = figures_of(old.package), figures_of(new.package)
-    notes = [
-        f"Figures in {unit()}, per side. Diameter {figure(a.overall_diameter_mm)} to {figure(b.overall_diameter_mm)} ({percent(moved.diameter_percent / 100)}), "
-        f"widest section {figure(a.width_mm)} to {figure(b.width_mm)}.",
-    ]
+    diameter = f"Diameter {figure(a.overall_diameter_mm)} to {figure(b.overall_diameter_mm)}"
+    section = f"widest section {figure(a.width_mm)} to {figure(b.width_mm)}"
+    notes = [f"Figures in {unit()}, per side. {diameter} ({percent(moved.diameter_percent / 100)}), {section}."]
     if mark is not None:
         by = "flush" if mark.word == "flush" else f"{length(abs(mark.poke_mm))} {mark.word}"
         notes.append(f"Then {by} against {mark.name}, as seen from the wheel at radius {length(mark.radius_mm, 0)}.")

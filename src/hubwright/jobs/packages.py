@@ -77,7 +77,7 @@ def _guesses(whose: str, built: Built | None) -> list[str]:
 
 
 def _reasons(choice: PackageChoice) -> tuple[str, ...]:
-    if choice.built is None:
+    if choice.built is None and choice.bare is Status.OPEN:
         return (choice.why,)
     wanted = ASKED[choice.bare]
     sentences = [
@@ -89,7 +89,7 @@ def _reasons(choice: PackageChoice) -> tuple[str, ...]:
 
 
 def _decision(choice: PackageChoice, valid: list[float]) -> str:
-    if choice.built is None:
+    if choice.built is None and choice.bare is Status.OPEN:
         return f"{choice.offered.title}: not known. {choice.why}"
     words = {
         Status.VALID: "goes without a disc",

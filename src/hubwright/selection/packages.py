@@ -96,11 +96,12 @@ def _choice(
     with_it = axle_with(axle, offered, sums, fitted, new)
     rooms = _rooms(job, name, axle, offered, fitted, house, why)
     bench = Bench(job, name, with_it, house, rooms, rules)
-    own = _own(Swapped(job, name, axle, offered, fitted, new), rules) if new is not None else ()
+    own = _own(Swapped(job, name, axle, offered, fitted, new), rules) if new is not None else package.clash(offered)
     bare = (*own, *_without_disc(bench))
-    hindrance = _verdict(own) if own else Verdict.UNKNOWN
+    drawn = Verdict.PASS if new is not None else Verdict.UNKNOWN
+    hindrance = worst((drawn, _verdict(own)))
     candidates = tuple(_under(judge(bench, disc), hindrance) for disc in shelf(job))
-    status = STATUS_OF[_verdict(bare) if own else worst((Verdict.UNKNOWN, _verdict(bare)))]
+    status = STATUS_OF[worst((drawn, _verdict(bare)))]
     return PackageChoice(
         offered, new, fitted, why, sums, status, bare, candidates,
         _recommended(axle.wish, sums, status, candidates),
