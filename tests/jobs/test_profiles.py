@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from io import StringIO
+from itertools import pairwise
 from pathlib import Path
 
 import ezdxf
@@ -81,7 +82,7 @@ def test_a_polyline_comes_back_as_it_was_drawn_from_outboard_to_inboard(backward
 
 
 def test_loose_lines_drawn_in_any_order_and_direction_become_one_chain() -> None:
-    made, pairs = drawing(), list(zip(BARREL, BARREL[1:], strict=False))
+    made, pairs = drawing(), list(pairwise(BARREL))
     for number in (3, 0, 4, 1, 2):
         start, end = pairs[number] if number % 2 else pairs[number][::-1]
         made.modelspace().add_line(start, end)
@@ -98,7 +99,7 @@ def test_an_arc_stays_within_a_hundredth_of_its_circle() -> None:
     made = drawing()
     made.modelspace().add_arc((200.0, 0.0), 30.0, -90.0, 90.0)
     points = read_profile_dxf(data(made), "x.dxf")
-    middles = [((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for a, b in zip(points, points[1:], strict=False)]
+    middles = [((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for a, b in pairwise(points)]
     assert max(abs(math.dist(middle, (200.0, 0.0)) - 30.0) for middle in middles) <= 0.0101
     assert points[0] == pytest.approx((200.0, 30.0)) and points[-1] == pytest.approx((200.0, -30.0))
 
