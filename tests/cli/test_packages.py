@@ -3,14 +3,19 @@
 from __future__ import annotations
 
 import json
+import os
+import subprocess
+import sys
 from pathlib import Path
 from typing import Any
 
 import pytest
 from typer.testing import CliRunner
 
+import hubwright
 from hubwright.cli.commands import app
 
+EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
 OLD, NEW = "225/45R17 91W on 7.5Jx17 ET47", "235/40R18 95W on 8Jx18 ET45"
 
 
@@ -100,6 +105,26 @@ def test_bad_text_is_named_and_leaves_with_2(words: tuple[str, ...], said: str) 
     done = run(*words)
     assert done.exit_code == 2 and said in done.stderr and "Traceback" not in done.stderr
     assert done.stdout == ""
+
+
+def test_a_job_without_packages_does_without_the_compiled_sums(tmp_path: Path) -> None:
+    code = (
+        "import sys; sys.argv = ['hubwright', 'assess', sys.argv[1], '--drawings', sys.argv[2]]\n"
+        "from hubwright.cli import run\n"
+        "try: run()\n"
+        "except SystemExit as end: assert not end.code, end.code\n"
+        "assert 'numba' not in sys.modules\n"
+    )
+    environment = {**os.environ, "PYTHONPATH": str(Path(hubwright.__file__).resolve().parents[1])}
+    words = [sys.executable, "-c", code, str(EXAMPLES / "hatchback-rear-flush.toml"), str(tmp_path)]
+    done = subprocess.run(words, capture_output=True, text=True, check=False, env=environment)
+    assert done.returncode == 0, done.stderr
+
+
+def test_the_drawings_of_a_job_show_every_offered_package_on_both_sides(tmp_path: Path) -> None:
+    assert run("assess", EXAMPLES / "estate-other-wheels.toml", "--drawings", tmp_path).exit_code == 0
+    names = {path.name for path in tmp_path.glob("*package*")}
+    assert names == {f"rear-{side}-package-{number}.svg" for side in ("left", "right") for number in (1, 2)}
 
 
 def test_inches_are_printed_when_asked_for() -> None:

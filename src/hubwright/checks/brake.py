@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
+from typing import TYPE_CHECKING
 
-from hubwright.checks.brake_profile import BrakeRoom, brake_room
 from hubwright.checks.house import House
 from hubwright.engineering.placement import barrel_loss
 from hubwright.findings import Bound, Case, Evidence, Finding, Interval, Step, Verdict, Wanted, Window
@@ -13,6 +13,9 @@ from hubwright.parts.job import Axle
 from hubwright.quantities.axes import Side
 from hubwright.quantities.rounding import at_least, down, up
 from hubwright.quantities.text import figure, length, number, short, thickness
+
+if TYPE_CHECKING:
+    from hubwright.checks.brake_profile import BrakeRoom
 
 QUESTION = "brake"
 OUTLINE_SOURCE = "outlines of wheel and caliper held against each other in one half-plane; derived"
@@ -92,8 +95,10 @@ def judge(axle: Axle, side: Side, house: House, thickness_mm: float) -> Finding:
 def _by_outline(axle: Axle, side: Side) -> BrakeRoom | None:
     """Room from the outlines of wheel and caliper; a room that was read goes before it."""
     brake, fitted = axle.corner(side).brake, axle.fitted
-    if fitted is None or brake.axial_gap_mm is not None or brake.radial_gap_mm is not None:
+    if fitted is None or brake.axial_gap_mm is not None or brake.radial_gap_mm is not None or brake.caliper_mm is None:
         return None
+    from hubwright.checks.brake_profile import brake_room  # noqa: PLC0415 - compiled sums load slowly
+
     return brake_room(fitted.wheel, brake)
 
 

@@ -7,7 +7,6 @@ from itertools import groupby, pairwise
 
 import numpy as np
 
-from hubwright.checks.outlines import try_built
 from hubwright.engineering.placement import (
     BEYOND_READINGS_MM,
     Array,
@@ -18,7 +17,6 @@ from hubwright.engineering.placement import (
     sagitta,
     smooth_through,
 )
-from hubwright.engineering.tyrewheel.surface import half_width_mm
 from hubwright.findings import Evidence
 from hubwright.parts.corner import GapReading, MotionReading, Point
 from hubwright.parts.job import Axle
@@ -254,6 +252,11 @@ def _read_width(tyre: Tyre) -> _Width | None:
 
 def _membrane_width(fitted: WheelSet) -> _Width | None:
     """The sidewall as a membrane on its rim, bent to what readings there are; from flange to tread edge."""
+    if fitted.tyre.designation is None or fitted.wheel.rim is None:
+        return None
+    from hubwright.checks.outlines import try_built  # noqa: PLC0415 - compiled sums load slowly
+    from hubwright.engineering.tyrewheel.surface import half_width_mm  # noqa: PLC0415
+
     shape, _ = try_built(fitted.wheel, fitted.tyre)
     if shape is None:
         return None

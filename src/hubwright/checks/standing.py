@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from hubwright.checks.outlines import Built
-from hubwright.engineering.tyrewheel.outline import standing
 from hubwright.parts.job import Axle
 from hubwright.quantities.axes import SIDES
 from hubwright.quantities.text import length
+
+if TYPE_CHECKING:
+    from hubwright.checks.outlines import Built
 
 
 @dataclass(frozen=True)
@@ -38,6 +40,8 @@ class BodyStanding:
 
 def standings(axle: Axle, built: Built, thickness_mm: float = 0.0) -> tuple[BodyStanding, ...]:
     """How wheel and tyre stand to every body line of an axle, left first; the camber is the parked one, else upright."""
+    from hubwright.engineering.tyrewheel.outline import standing  # noqa: PLC0415 - compiled sums load slowly
+
     shape = built.outline(thickness_mm)
     found = []
     for side in SIDES:

@@ -13,8 +13,9 @@ from hubwright.drawings.frame import headed, scale_bar, scale_of
 from hubwright.drawings.marks import dimension, paragraph, wrapped
 from hubwright.drawings.scene import CHAIN, DASHED, Group, Item, Label, Scene, Spot, Stroke, box, line
 from hubwright.drawings.svg import svg_of
+from hubwright.engineering.tyrewheel.figures import figures_of
 from hubwright.engineering.tyrewheel.outline import Package, outline, standing, tyre_radii
-from hubwright.engineering.tyrewheel.replace import Change, change, figures_of
+from hubwright.engineering.tyrewheel.replace import Change, change
 from hubwright.engineering.tyrewheel.surface import half_width_mm
 from hubwright.engineering.tyrewheel.wheel import estimate_barrel, wheel_parts
 from hubwright.errors import OutsideValidity

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from hubwright.drawings.compare import package_svg
 from hubwright.drawings.gapchart import gap_chart_svg
 from hubwright.drawings.section import section_svg
 from hubwright.drawings.windows import windows_svg
@@ -26,9 +25,16 @@ def drawings_of(job: Job, answer: Answer) -> Iterator[tuple[str, str]]:
             title = f"{answer.title}, {name} axle, " + (", ".join(plan.work) if plan.work else "as it stands")
             yield f"{name}-windows{with_work}", windows_svg(plan, axle.wish_mm, title)
         yield from _corners(job, axle, name)
-        for number in range(len(axle.packages)):
-            for side in SIDES:
-                yield f"{name}-{side}-package-{number + 1}", package_svg(job, name, side, number)
+        if axle.packages:
+            yield from _packages(job, axle, name)
+
+
+def _packages(job: Job, axle: AxleAnswer, name: AxleName) -> Iterator[tuple[str, str]]:
+    from hubwright.drawings.compare import package_svg  # noqa: PLC0415 - compiled sums load slowly
+
+    for number in range(len(axle.packages)):
+        for side in SIDES:
+            yield f"{name}-{side}-package-{number + 1}", package_svg(job, name, side, number)
 
 
 def _corners(job: Job, axle: AxleAnswer, name: AxleName) -> Iterator[tuple[str, str]]:

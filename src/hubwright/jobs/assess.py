@@ -7,11 +7,11 @@ from datetime import date
 from hubwright.checks.house import House, house_of
 from hubwright.checks.law import NOT_ADVICE, law_of
 from hubwright.checks.plausibility import questions
+from hubwright.checks.standing import BodyStanding
 from hubwright.findings import Verdict
-from hubwright.jobs.answer import ANSWER_VERSION, Answer, AxleAnswer, LawNote, PlanAnswer
+from hubwright.jobs.answer import ANSWER_VERSION, Answer, AxleAnswer, LawNote, PackageAnswer, PlanAnswer
 from hubwright.jobs.discs import disc_answer
 from hubwright.jobs.order import order_of
-from hubwright.jobs.packages import packages_of, standing_now
 from hubwright.jobs.provisional import provisional
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.quantities.text import joined, length, percent, thickness
@@ -82,9 +82,19 @@ def _axle(job: Job, name: AxleName, axle: Axle, house: House, rules: RuleSet) ->
         wanted_readings(job, name, axle, plans[0].windows),
         provisional(job, name, axle, house),
         not job.shop.disc,
-        standing_now(axle),
-        packages_of(job, name, axle, house, rules),
+        *_other_wheels(job, name, axle, house, rules),
     )
+
+
+def _other_wheels(
+    job: Job, name: AxleName, axle: Axle, house: House, rules: RuleSet
+) -> tuple[tuple[BodyStanding, ...], tuple[PackageAnswer, ...]]:
+    """The fitted wheels against the body lines, and the packages offered in their place."""
+    if not (axle.package or axle.left.body_line or axle.right.body_line):
+        return (), ()
+    from hubwright.jobs.packages import packages_of, standing_now  # noqa: PLC0415 - compiled sums load slowly
+
+    return standing_now(axle), packages_of(job, name, axle, house, rules)
 
 
 def _thicker(with_work: PlanAnswer, without: PlanAnswer) -> bool:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from hubwright.checks.outlines import Built, built
 from hubwright.checks.package import lead_window_percent
+from hubwright.engineering.tyrewheel.figures import figures_of
 from hubwright.engineering.tyrewheel.outline import Package, outline, standing
 from hubwright.engineering.tyrewheel.replace import (
     Change,
@@ -13,7 +14,6 @@ from hubwright.engineering.tyrewheel.replace import (
     PackageFigures,
     change,
     edges,
-    figures_of,
     indicated_speed_kmh,
     indicated_speed_limits_kmh,
     inset_for_equal_outer_edge_mm,

@@ -11,13 +11,13 @@ from hubwright.checks.outlines import Built, try_built
 from hubwright.checks.package import Swapped
 from hubwright.checks.package_room import room_unknown, room_with, swap_of
 from hubwright.checks.standing import BodyStanding, standings
+from hubwright.engineering.tyrewheel.figures import figures_of
 from hubwright.engineering.tyrewheel.replace import (
     Change,
     Edges,
     PackageFigures,
     change,
     edges,
-    figures_of,
     inset_for_equal_outer_edge_mm,
     thickness_for_equal_centre_plane_mm,
     thickness_for_equal_outer_edge_mm,
