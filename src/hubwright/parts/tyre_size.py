@@ -84,7 +84,7 @@ def read_tyre_size(text: str) -> TyreSize:
         diameter, width = number(flotation[1]), number(flotation[2])
         _within(reader, "overall_diameter", "20 to 50 in", diameter, 20.0, 50.0)
         _within(reader, "section_width", "4 to 20 in", width, 4.0, 20.0)
-        size = (width * MM_PER_INCH, None, diameter * MM_PER_INCH)
+        size: tuple[float, float | None, float | None] = (width * MM_PER_INCH, None, diameter * MM_PER_INCH)
     else:
         size = (*_metric_section(reader), None)
     construction, zr = _construction(reader)
@@ -112,7 +112,8 @@ def _construction(reader: Reader) -> tuple[str, bool]:
 
 
 def _with_tail(reader: Reader, size: TyreSize) -> TyreSize:
-    service, extra, index, marks = size.service, False, (None, None, None), list[str]()
+    service, extra, marks = size.service, False, list[str]()
+    index: tuple[int | None, int | None, str | None] = (None, None, None)
     while reader.rest:
         found = reader.take(r"\(?(\d{1,3})(?:\s*/\s*(\d{1,3}))?\s*(?:([A-Z]\d?)(?![A-Z0-9]))?\)?(?![\d/])")
         if found and index == (None, None, None):
