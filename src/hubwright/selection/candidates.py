@@ -108,7 +108,7 @@ def judge(bench: Bench, disc: StockDisc) -> Candidate:
     if lawful_summary.verdict in (Verdict.FAIL, Verdict.CAUTION):
         verdict = worst((verdict, lawful_summary.verdict))
     released = verdict in (Verdict.PASS, Verdict.CAUTION) and all(
-        clearance.proven_fitted(bench.axle, room, disc.thickness_mm) for room in bench.rooms
+        clearance.proven_fitted(room, disc.thickness_mm) for room in bench.rooms
     )
     return Candidate(
         disc,
