@@ -98,10 +98,12 @@ def judge(bench: Bench, disc: StockDisc) -> Candidate:
     brakes = [brake.judge(bench.axle, side, bench.house, disc.thickness_mm) for side in SIDES]
     centred = [_centred(bench, wheel_set, disc) for wheel_set in (bench.fitted, *bench.others)]
     fastened, choices = _fastened(bench, disc)
-    house_rules = policy.judge(bench.axle.hub, bench.axle.fastener, bench.axle.wish, bench.house, disc)
+    house_rules = [
+        policy.judge(bench.axle.hub_at(side), bench.axle.fastener, bench.axle.wish, bench.house, disc) for side in SIDES
+    ]
     lawful = law.judge(bench.job, bench.name, bench.axle, bench.rooms, bench.law, disc.thickness_mm)
     side_effects = [effects.judge(bench.axle, disc.thickness_mm)]
-    groups = [clear, brakes, [f for group in centred for f in group], fastened, [house_rules], side_effects]
+    groups = [clear, brakes, [f for group in centred for f in group], fastened, house_rules, side_effects]
     physical = [_worst(group) for group in groups]
     lawful_summary = law.summary(lawful)
     verdict = worst(finding.verdict for finding in physical)
