@@ -189,6 +189,9 @@ def _nose(hub: Hub, pilot: Pilot, disc: StockDisc, house: House, around: bool) -
 
 def _lip(hub: Hub, pilot: Pilot, wheel: Wheel, disc: StockDisc, house: House) -> list[Part]:
     """Does the lip fit the wheel's bore, with a wall that lasts and enough length?"""
+    if disc.lip_length_mm == 0:
+        words = "the disc has no lip to centre the wheel"
+        return [(Verdict.FAIL, None, words, Step(words, SOURCE))]
     if disc.lip_inner_mm is None or disc.lip_length_mm is None:
         return []
     outer = disc.lip_outer_mm if disc.lip_outer_mm is not None else wheel.bore_mm.value if wheel.bore_mm else None
