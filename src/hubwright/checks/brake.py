@@ -69,7 +69,7 @@ def judge(axle: Axle, side: Side, house: House, thickness_mm: float) -> Finding:
     ends = f"{length(need)} wanted" if slack >= -1e-9 else f"{length(need)} wanted, {short(-slack)}"
     sentence = f"{side}: {words} with {thickness(thickness_mm)}, {ends}."
     if verdict is Verdict.UNKNOWN:
-        sentence = f"{sentence} Not settled: {missing[0].what} is missing."
+        sentence = f"{sentence} Not settled: {missing[0].thing} is missing."
     steps = (*(step for _, _, step in parts), Step(f"margin {length(need)}", house.margin_source["caliper"]))
     return Finding(
         QUESTION,

@@ -75,7 +75,7 @@ def judge(hub: Hub, wheel_set: WheelSet, side: Side, house: House, disc: StockDi
     pilot = pilot_of(hub, wheel_set.wheel, house)
     if pilot is None:
         missing = missing_for(hub, wheel_set, side)
-        named = " and ".join(item.what for item in missing)
+        named = " and ".join(item.thing for item in missing)
         return Finding(
             QUESTION,
             Verdict.UNKNOWN,

@@ -219,8 +219,9 @@ def judge(room: Room, house: House, thickness_mm: float) -> Finding:
     verdict = _verdict(room, pinch)
     sentence = _sentence(swept, state, thickness_mm, left, pinch.slack_mm)
     todo = ""
-    if room.missing:
-        todo = f"Not settled: {room.missing[0].what} is missing."
+    if verdict is Verdict.UNKNOWN:
+        sentence = f"{sentence} Not settled without {room.missing[0].thing}."
+        todo = room.missing[0].how
     elif verdict is Verdict.CAUTION:
         todo = "Stated by a customer: read it on the car."
     return Finding(

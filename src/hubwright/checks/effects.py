@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hubwright.engineering.handling.steering import scrub_change
 from hubwright.findings import Case, Evidence, Finding, Step, Verdict
 from hubwright.parts.job import Axle
 from hubwright.quantities.text import figure, length
@@ -18,10 +19,11 @@ def judge(axle: Axle, thickness_mm: float) -> Finding:
             QUESTION, Verdict.PASS, "Scrub radius not stated; it grows by the thickness.", None, case, Evidence.NONE
         )
     before = axle.scrub_radius_mm
-    after = before + thickness_mm
+    change = scrub_change(before, thickness_mm)
+    after = change.scrub_mm.with_disc
     step = Step(f"{figure(before)} + {figure(thickness_mm)} = {length(after)}", SCRUB)
     words = f"scrub radius from {length(before)} to {length(after)}"
-    if before * after < 0:
+    if change.flips:
         sentence = f"The {words} changes its sign: braking on uneven grip pulls the other way; road test."
         return Finding(
             QUESTION, Verdict.CAUTION, sentence, None, case, Evidence.MEASURED, (step,), "Tell the customer; road test."

@@ -49,7 +49,7 @@ def judge(
     found = read(hub, wheel_set, fitted, side, shop, house)
     if isinstance(found, tuple):
         case = Case(side, wheel_set.title)
-        sentence = f"{side}, {wheel_set.title}: not known without {found[0].what}."
+        sentence = f"{side}, {wheel_set.title}: not known without {found[0].thing}."
         return Fastening(
             Finding(QUESTION, Verdict.UNKNOWN, sentence, None, case, Evidence.NONE, (), found[0].how), None
         )

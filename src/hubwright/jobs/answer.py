@@ -20,7 +20,7 @@ class DiscAnswer:
         thickness_mm: Per side.
         kind: plain, lipped or bolted.
         name: The shop's own name for it.
-        status: valid, valid with caution, not known, refused.
+        status: valid, caution (valid, but mind what it says), not known, refused.
         reasons: One sentence per question that refuses, cautions or cannot be answered; empty for a clean disc.
         findings: One finding per question: clearance, brake, centring, fastener, policy, law.
         every: Every single finding behind them, for explanations.
@@ -79,7 +79,7 @@ class PlanAnswer:
     def recommended(self) -> DiscAnswer | None:
         """The recommended disc."""
         for disc in self.discs:
-            if disc.thickness_mm == self.recommended_mm and disc.status in ("valid", "valid with caution"):
+            if disc.thickness_mm == self.recommended_mm and disc.status in ("valid", "caution"):
                 return disc
         return None
 

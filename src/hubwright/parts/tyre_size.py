@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import re
+from dataclasses import dataclass, replace
 
 from hubwright.parts.reader import Reader, number
 
 MM_PER_INCH = 25.4
 SPEED_SYMBOLS = ("A1", "A2", "A3", "A4", "A5", "A6", "A7", "A8", *"BCDEFGJKLMNPQRSTUHVWY")
+_Section = tuple[float, float | None, float | None]
+_ServiceDescription = tuple[int | None, int | None, str | None]
 _NUMBER = r"\d{1,3}(?:[.,]\d{1,2})?"
 _MARKS = {
     "XL": "extra load",
@@ -82,14 +85,14 @@ def read_tyre_size(text: str) -> TyreSize:
     flotation = reader.take(rf"({_NUMBER})\s*[x×]\s*({_NUMBER})")
     if flotation:
         diameter, width = number(flotation[1]), number(flotation[2])
-        _within(reader, "overall_diameter", "20 to 50 in", diameter, 20.0, 50.0)
-        _within(reader, "section_width", "4 to 20 in", width, 4.0, 20.0)
-        size: tuple[float, float | None, float | None] = (width * MM_PER_INCH, None, diameter * MM_PER_INCH)
+        _within(reader, "overall_diameter", diameter, (20.0, 50.0), " in")
+        _within(reader, "section_width", width, (4.0, 20.0), " in")
+        size: _Section = (width * MM_PER_INCH, None, diameter * MM_PER_INCH)
     else:
         size = (*_metric_section(reader), None)
     construction, zr = _construction(reader)
     rim_code = number(reader.need(r"(\d{2}(?:[.,]5)?)(?!\d)", "rim_code", "a rim diameter code such as 16")[1])
-    _within(reader, "rim_code", "10 to 30", rim_code, 10.0, 30.0)
+    _within(reader, "rim_code", rim_code, (10.0, 30.0))
     if size[2] is not None and size[2] <= rim_code * MM_PER_INCH:
         reader.refuse("overall_diameter", f"more than the rim, {rim_code:g} in", f"{size[2] / MM_PER_INCH:g} in")
     return _with_tail(reader, TyreSize(reader.text, service, *size, rim_code, construction, zr))
@@ -102,7 +105,7 @@ def _metric_section(reader: Reader) -> tuple[float, float]:
     if not 95 <= width <= 455 or width % 5:
         reader.refuse("section_width", "95 to 455 mm in steps of 5", f"{width:g}")
     aspect = float(reader.need(r"/\s*(\d{2,3})(?!\d)", "aspect_ratio", "an aspect ratio such as /55")[1])
-    _within(reader, "aspect_ratio", "20 to 100", aspect, 20.0, 100.0)
+    _within(reader, "aspect_ratio", aspect, (20.0, 100.0))
     return width, aspect
 
 
@@ -113,38 +116,33 @@ def _construction(reader: Reader) -> tuple[str, bool]:
 
 def _with_tail(reader: Reader, size: TyreSize) -> TyreSize:
     service, extra, marks = size.service, False, list[str]()
-    index: tuple[int | None, int | None, str | None] = (None, None, None)
+    index: _ServiceDescription = (None, None, None)
     while reader.rest:
         found = reader.take(r"\(?(\d{1,3})(?:\s*/\s*(\d{1,3}))?\s*(?:([A-Z]\d?)(?![A-Z0-9]))?\)?(?![\d/])")
         if found and index == (None, None, None):
             index = _service_description(reader, found[1], found[2], found[3])
         elif (truck := reader.take(r"(LT|C)(?![A-Z])")) is not None:
             service = "light truck" if truck[1].upper() == "LT" else "commercial"
-        elif (mark := reader.take("(" + "|".join(_escaped(key) for key in _MARKS) + ")(?![A-Z0-9])")) is not None:
+        elif (mark := reader.take("(" + "|".join(re.escape(key) for key in _MARKS) + ")(?![A-Z0-9])")) is not None:
             word = _MARKS[mark[1].upper()]
             extra = extra or word == "extra load"
             marks.append(word)
         else:
             wanted = "load index and speed symbol such as 91V, or one of C, LT, " + ", ".join(_MARKS)
             reader.refuse("marks", wanted, found[0].strip() if found else reader.rest)
-    return TyreSize(
-        size.text,
-        service,
-        size.section_width_mm,
-        size.aspect_percent,
-        size.overall_diameter_mm,
-        size.rim_code,
-        size.construction,
-        size.zr,
-        extra,
-        *index,
-        tuple(marks),
+    single, dual, symbol = index
+    return replace(
+        size,
+        service=service,
+        extra_load=extra,
+        load_index=single,
+        load_index_dual=dual,
+        speed_symbol=symbol,
+        marks=tuple(marks),
     )
 
 
-def _service_description(
-    reader: Reader, single: str, dual: str | None, symbol: str | None
-) -> tuple[int, int | None, str | None]:
+def _service_description(reader: Reader, single: str, dual: str | None, symbol: str | None) -> _ServiceDescription:
     for piece in (single, dual):
         if piece is not None and not 0 <= int(piece) <= 150:
             reader.refuse("load_index", "0 to 150", piece)
@@ -155,10 +153,6 @@ def _service_description(
     return int(single), None if dual is None else int(dual), None if symbol is None else symbol.upper()
 
 
-def _within(reader: Reader, piece: str, wanted: str, value: float, least: float, most: float) -> None:
-    if not least <= value <= most:
-        reader.refuse(piece, wanted, f"{value:g}")
-
-
-def _escaped(mark: str) -> str:
-    return mark.replace("+", r"\+")
+def _within(reader: Reader, piece: str, value: float, limits: tuple[float, float], unit: str = "") -> None:
+    if not limits[0] <= value <= limits[1]:
+        reader.refuse(piece, f"{limits[0]:g} to {limits[1]:g}{unit}", f"{value:g}{unit}")

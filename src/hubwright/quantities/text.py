@@ -7,7 +7,7 @@ from contextlib import contextmanager
 from contextvars import ContextVar
 from typing import Literal
 
-from hubwright.quantities.rounding import down, up
+from hubwright.quantities.rounding import NOISE, down, up
 from hubwright.quantities.units import MM_PER_INCH, NM_PER_POUND_FOOT
 
 System = Literal["metric", "inch"]
@@ -15,7 +15,7 @@ MINUS = "\u2212"
 FORGIVEN_MM = 0.02
 """A fifth of the last digit printed: what a curve drawn through readings may be off without a word."""
 _UNIT: dict[System, str] = {"metric": "mm", "inch": "in"}
-_STEP_MM: dict[System, float] = {"metric": 0.1, "inch": MM_PER_INCH / 1000}
+_STEP_MM: dict[System, float] = {"metric": 0.1, "inch": MM_PER_INCH / 100}
 _SPOKEN: ContextVar[System] = ContextVar("system of units spoken", default="metric")
 
 
@@ -45,18 +45,36 @@ def length(value_mm: float, decimals: int = 1) -> str:
 def figure(value_mm: float, decimals: int = 1) -> str:
     """A length without its unit, for lines of working whose result carries it."""
     if _SPOKEN.get() == "inch":
-        return number(value_mm / MM_PER_INCH, decimals + 2)
+        return number(value_mm / MM_PER_INCH, decimals + 1)
     return number(value_mm, decimals)
 
 
 def spare(value_mm: float) -> str:
-    """What is left, rounded down so that nobody counts on more than there is: ``0.5 mm to spare``."""
-    return f"{length(down(value_mm + FORGIVEN_MM, _STEP_MM[_SPOKEN.get()]))} to spare"
+    """What is left, rounded down so that nobody counts on more than there is: ``0.5 mm spare``."""
+    return f"{length(down(value_mm, _STEP_MM[_SPOKEN.get()]))} spare"
 
 
 def short(value_mm: float) -> str:
     """What is missing, rounded up so that nobody counts on less than is needed: ``1.5 mm short``."""
-    return f"{length(up(value_mm - FORGIVEN_MM, _STEP_MM[_SPOKEN.get()]))} short"
+    return f"{length(_missing(-value_mm, _STEP_MM[_SPOKEN.get()]))} short"
+
+
+def _missing(value_mm: float, step_mm: float) -> float:
+    """What a negative margin lacks: rounded up, a hundredth or two forgiven, never nothing."""
+    return max(step_mm, up(-value_mm - FORGIVEN_MM, step_mm))
+
+
+def left_over(value_mm: float) -> str:
+    """A margin for a column of figures, signed and rounded down: ``+0.5``, ``−2.5``."""
+    step = _STEP_MM[_SPOKEN.get()]
+    if value_mm < -NOISE:
+        return figure(-_missing(value_mm, step))
+    return f"+{figure(down(value_mm + NOISE, step))}"
+
+
+def unit() -> str:
+    """The unit lengths are spoken in."""
+    return _UNIT[_SPOKEN.get()]
 
 
 def thickness(value_mm: float) -> str:

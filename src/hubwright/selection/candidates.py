@@ -22,7 +22,7 @@ class Status(StrEnum):
     """What becomes of one disc."""
 
     VALID = "valid"
-    CAUTION = "valid with caution"
+    CAUTION = "caution"
     OPEN = "not known"
     REFUSED = "refused"
 

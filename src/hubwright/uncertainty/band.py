@@ -69,3 +69,26 @@ def corners(function: Callable[..., float], *bands: Band) -> Band:
 def envelope(*bands: Band) -> Band:
     """The band that holds all given ones, with the nominal of the first."""
     return Band(min(band.low for band in bands), bands[0].nominal, max(band.high for band in bands))
+
+
+def over_grid(function: Callable[..., float], steps: int, *bands: Band) -> Band:
+    """As `corners`, for a function that may turn inside the box: looks at ``steps`` even points of every band.
+
+    Equation:
+        y = f(x_1 .. x_n); [min, max] of f over the grid of ``steps`` points per band.
+
+    Source:
+        Plain sampling (derived); what lies between two points is not seen, so choose steps for a smooth function.
+
+    Raises:
+        OutsideValidity: for less than two steps.
+    """
+    if steps < 2:
+        raise OutsideValidity("a grid", "steps", steps, "two or more", "definition")
+    nominal = function(*(band.nominal for band in bands))
+    axes = [
+        (band.low,) if band.width == 0 else tuple(band.low + band.width * i / (steps - 1) for i in range(steps))
+        for band in bands
+    ]
+    values = [function(*point) for point in product(*axes)]
+    return Band(min(nominal, *values, math.inf), nominal, max(nominal, *values, -math.inf))

@@ -38,6 +38,13 @@ def fillet_standoff_mm(fillet_mm: float, chamfer_mm: float, bore_gap_mm: float) 
 
 
 def retaining_screw_room_mm(head_proud_mm: float, pocket_depth_mm: float) -> float:
-    """Room over a retaining screw's head in the disc's pocket (depth 0: none); negative lifts the disc (geometry)."""
+    """Room over a retaining screw's head in the disc's pocket; negative lifts the disc.
+
+    Equation:
+        room = pocket depth - head; pocket depth 0 where there is none.
+
+    Source:
+        Geometry (derived).
+    """
     require_not_negative("the retaining screw", GEOMETRY, head_proud_mm=head_proud_mm, pocket_depth_mm=pocket_depth_mm)
     return pocket_depth_mm - head_proud_mm

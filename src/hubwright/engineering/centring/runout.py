@@ -45,7 +45,14 @@ def off_centre(clearances_mm: tuple[float, ...], eccentricities_mm: tuple[float,
 
 
 def radial_runout_mm(eccentricity_mm: float) -> float:
-    """Full indicator reading of a true round off centre: 2 e (geometry)."""
+    """Full indicator reading of a true round off centre.
+
+    Equation:
+        TIR = 2 e.
+
+    Source:
+        Geometry (derived).
+    """
     return 2 * eccentricity_mm
 
 

@@ -36,7 +36,14 @@ def plain_engagement_mm(spigot_mm: float, thickness_mm: float, bore_chamfer_mm: 
 
 
 def thickest_plain_mm(spigot_mm: float, bore_chamfer_mm: float, least_engagement_mm: float) -> float:
-    """Thickest plain disc that leaves the wanted spigot: h - c - e (geometry; e is a policy of the shop)."""
+    """Thickest plain disc that leaves the wanted spigot.
+
+    Equation:
+        t = h - c - e.
+
+    Source:
+        Geometry (derived); e is a policy of the shop.
+    """
     return plain_engagement_mm(spigot_mm, 0.0, bore_chamfer_mm) - least_engagement_mm
 
 

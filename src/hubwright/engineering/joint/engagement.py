@@ -16,12 +16,25 @@ def bolt_engagement_mm(engaged_now_mm: float, length_now_mm: float, length_new_m
 
 
 def required_length_mm(length_now_mm: float, thickness_mm: float) -> float:
-    """Bolt length that keeps the engagement of today: l + t (geometry)."""
+    """Bolt length that keeps the engagement of today.
+
+    Equation:
+        l' = l + t.
+
+    Source:
+        Geometry of the stack (derived).
+    """
     return length_now_mm + thickness_mm
 
 
 def stud_reach_mm(stud_mm: float, hat_mm: float, pad_mm: float, thickness_mm: float) -> float:
-    """How far the stud, its lead included, enters the nut: l - hat - pad - t (geometry).
+    """How far the stud, its lead included, enters the nut.
+
+    Equation:
+        reach = l - hat - pad - t.
+
+    Source:
+        Geometry of the stack (derived).
 
     Args:
         stud_mm: Stud from the hub flange to its end.
@@ -45,5 +58,12 @@ def stud_engagement_mm(stud_mm: float, lead_mm: float, hat_mm: float, pad_mm: fl
 
 
 def closed_nut_room_mm(nut_depth_mm: float, reach_mm: float) -> float:
-    """Free depth left in a closed nut; negative when the stud bottoms before the nut clamps (geometry)."""
+    """Free depth left in a closed nut; negative when the stud bottoms before the nut clamps.
+
+    Equation:
+        room = depth - reach.
+
+    Source:
+        Geometry of the stack (derived).
+    """
     return nut_depth_mm - reach_mm

@@ -56,14 +56,28 @@ def chord_mm(count: int, circle_mm: float) -> float:
 
 
 def circle_from_chord_mm(count: int, chord_mm: float) -> float:
-    """Bolt circle from the distance of neighbouring hole centres: D = c / sin(pi/n) (plane geometry)."""
+    """Bolt circle from the distance of neighbouring hole centres.
+
+    Equation:
+        D = c/sin(pi/n).
+
+    Source:
+        Plane geometry (derived).
+    """
     require_within("the bolt circle", GEOMETRY, 3, math.inf, count=count)
     require_positive("the bolt circle", GEOMETRY, chord_mm=chord_mm)
     return chord_mm / math.sin(math.pi / count)
 
 
 def circle_mismatch_mm(first_circle_mm: float, second_circle_mm: float) -> float:
-    """How far each fastener must float radially to join two circles of equal count: (D2 - D1)/2, signed (geometry)."""
+    """How far each fastener must float radially to join two circles of equal count, signed.
+
+    Equation:
+        (D2 - D1)/2.
+
+    Source:
+        Plane geometry (derived).
+    """
     return (second_circle_mm - first_circle_mm) / 2
 
 

@@ -31,7 +31,14 @@ class ClampBudget:
 
 
 def inner_interfaces(parts: int) -> int:
-    """Touching faces between ``parts`` clamped parts and each other: parts - 1. Each disc adds one."""
+    """Touching faces between ``parts`` clamped parts; each disc adds one.
+
+    Equation:
+        n = parts - 1.
+
+    Source:
+        Counting (derived).
+    """
     require_positive("the count of interfaces", "counting", parts=parts)
     return parts - 1
 

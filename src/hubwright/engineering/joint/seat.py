@@ -75,7 +75,14 @@ def friction_arm_mm(seat: Seat) -> float:
 
 
 def bearing_diameter_mm(seat: Seat) -> float:
-    """Diameter at which the clamp force enters the clamped parts (VDI 2230: dW); the washer's under side if loose."""
+    """Diameter at which the clamp force enters the clamped parts; under a loose washer, the washer's own.
+
+    Equation:
+        flat: d_W = outer diameter; cone and ball: the contact circle.
+
+    Source:
+        VDI 2230 Part 1 (d_W); contact circle of a wedge (derived).
+    """
     if isinstance(seat, FloatingWasherSeat):
         return bearing_diameter_mm(seat.under)
     return seat.outer_diameter_mm if isinstance(seat, FlatSeat) else seat.contact_diameter_mm

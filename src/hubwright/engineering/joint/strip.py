@@ -81,7 +81,14 @@ def nut_shear_area_mm2(engaged_mm: float, pitch_mm: float, bolt_major_mm: float,
 
 
 def shear_area_bands_mm2(limits: ThreadLimits, engaged_mm: float) -> tuple[Band, Band]:
-    """Bolt and nut stripping areas between their worst and best limits of size (equations of the two above)."""
+    """Bolt and nut stripping areas between their worst and best limits of size.
+
+    Equation:
+        worst: D1max with d2min, dmin with D2max; best: the other ends; nominal is the middle.
+
+    Source:
+        FED-STD-H28/2B for the worst ends; the best ends alike (derived).
+    """
 
     def band(low: float, high: float) -> Band:
         return Band(low, (low + high) / 2, high)
@@ -104,22 +111,21 @@ def strength_reduction(bolt_area_strength_n: float, nut_area_strength_n: float) 
     Equation:
         R_s = (Rm,nut AS_n)/(Rm,bolt AS_s); C2 = 5.594 - 13.682 R_s + 14.107 R_s^2 - 6.057 R_s^3 + 0.9353 R_s^4 for
         1 < R_s < 2.2, 0.897 below, 1.187 above; C3 = 0.728 + 1.769 R_s - 2.896 R_s^2 + 1.296 R_s^3 for 0.4 < R_s < 1,
-        0.897 above.
+        0.897 above; below 0.4, where the source ends, C3 = 1 (its curve gives 1.06 there: safe side).
 
     Source:
         Alexander, SAE 770420, as used in VDI 2230 Part 1 (coefficients from memory).
-
-    Raises:
-        OutsideValidity: for R_s below 0.4, where the source gives no C3.
     """
-    require_positive("thread bending", ALEXANDER, bolt_area_strength_n=bolt_area_strength_n)
+    strengths = {"bolt_area_strength_n": bolt_area_strength_n, "nut_area_strength_n": nut_area_strength_n}
+    require_positive("thread bending", ALEXANDER, **strengths)
     R_s = nut_area_strength_n / bolt_area_strength_n
-    require_within("thread bending", ALEXANDER, 0.4, math.inf, strength_ratio=R_s)
     C2 = 0.897
     if R_s > 1:
         x = min(R_s, 2.2)
         C2 = 5.594 - 13.682 * x + 14.107 * x**2 - 6.057 * x**3 + 0.9353 * x**4
-    C3 = 0.728 + 1.769 * R_s - 2.896 * R_s**2 + 1.296 * R_s**3 if R_s < 1 else 0.897
+    C3 = 0.897
+    if R_s < 1:
+        C3 = 0.728 + 1.769 * R_s - 2.896 * R_s**2 + 1.296 * R_s**3 if R_s > 0.4 else 1.0
     return C2, C3
 
 

@@ -51,14 +51,28 @@ class InterfaceDemand:
 
 
 def braking(vertical_n: float, grip: float, radius_mm: float) -> WheelLoad:
-    """A wheel braked to the grip of its tyre: F_x = grip F_z, T = F_x r (statics)."""
+    """A wheel braked to the grip of its tyre.
+
+    Equation:
+        F_x = grip F_z, T = F_x r.
+
+    Source:
+        Statics (derived).
+    """
     require_not_negative("braking", STATICS, vertical_n=vertical_n, grip=grip)
     force_n = grip * vertical_n
     return WheelLoad("braking", vertical_n, 0.0, -force_n, force_n * radius_mm / 1000, radius_mm)
 
 
 def driving(vertical_n: float, wheel_torque_nm: float, grip: float, radius_mm: float) -> WheelLoad:
-    """A driven wheel: the torque at the wheel, or what the grip of the tyre can take if that is less (statics)."""
+    """A driven wheel: the torque at the wheel, or what the grip of the tyre can take if that is less.
+
+    Equation:
+        T = min(T_wheel, grip F_z r), F_x = T/r.
+
+    Source:
+        Statics (derived).
+    """
     require_positive("driving", STATICS, radius_mm=radius_mm)
     require_not_negative("driving", STATICS, vertical_n=vertical_n, grip=grip, wheel_torque_nm=wheel_torque_nm)
     torque_nm = min(wheel_torque_nm, grip * vertical_n * radius_mm / 1000)
@@ -66,7 +80,14 @@ def driving(vertical_n: float, wheel_torque_nm: float, grip: float, radius_mm: f
 
 
 def cornering(vertical_n: float, side_grip: float, radius_mm: float, outer: bool) -> WheelLoad:
-    """A wheel in a bend: side force = side_grip F_z, towards the car on the outer wheel, away from it on the inner."""
+    """A wheel in a bend.
+
+    Equation:
+        F_y = side_grip F_z, towards the car on the outer wheel, away from it on the inner.
+
+    Source:
+        Statics (derived).
+    """
     require_not_negative("cornering", STATICS, vertical_n=vertical_n, side_grip=side_grip)
     side_n = side_grip * vertical_n * (1 if outer else -1)
     return WheelLoad(
@@ -77,9 +98,13 @@ def cornering(vertical_n: float, side_grip: float, radius_mm: float, outer: bool
 def kerb(
     static_n: float, vertical_factor: float, side_factor: float, fore_aft_factor: float, radius_mm: float
 ) -> WheelLoad:
-    """One wheel on a kerb: each force as a multiple of the static wheel load; no torque passes a rolling wheel.
+    """One wheel on a kerb; no torque passes a rolling wheel.
 
-    The factors are assumptions of the caller (common practice, no source).
+    Equation:
+        each force = factor x static wheel load.
+
+    Source:
+        Common practice, no source: the factors are assumptions of the caller.
     """
     require_not_negative("the kerb case", STATICS, static_n=static_n, vertical_factor=vertical_factor)
     vertical, side, along = (static_n * factor for factor in (vertical_factor, side_factor, fore_aft_factor))

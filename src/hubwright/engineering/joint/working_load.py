@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
-from hubwright.engineering.validity import require_positive
+from hubwright.engineering.joint.wheel_load import InterfaceDemand
+from hubwright.engineering.validity import require_positive, require_within
 
 SHIGLEY = "Shigley's Mechanical Engineering Design 9th ed., section 8-7"
 
@@ -50,3 +52,20 @@ def under_pull(preload_n: float, pull_n: float, share: float) -> WorkingLoad:
     if clamp <= 0:
         return WorkingLoad(share, max(pull_n, 0.0), 0.0)
     return WorkingLoad(share, share * pull_n + preload_n, clamp)
+
+
+def fastener_pull_n(demand: InterfaceDemand, fasteners: int, circle_mm: float) -> float:
+    """Greatest pull that tilting moment and separating force bring to one fastener of a closed face.
+
+    Equation:
+        P = M y_i / sum y_i^2 + A/n with sum y_i^2 = n r^2/2: at most 2 M/(n r) + A/n.
+
+    Source:
+        Rigid flange turning about the middle of its bolt circle (derived).
+
+    Raises:
+        OutsideValidity: for fewer than three fasteners.
+    """
+    require_within("the pull of one fastener", SHIGLEY, 3, math.inf, fasteners=fasteners)
+    require_positive("the pull of one fastener", SHIGLEY, circle_mm=circle_mm)
+    return 2 * demand.moment_nm / (fasteners * circle_mm / 2000) + demand.separating_n / fasteners
