@@ -22,6 +22,8 @@ from hubwright.parts.job import JOB_VERSION, Job
 from hubwright.quantities.units import outside_name, to_inside
 
 LARGEST_FILE_BYTES = 4 * 1024 * 1024
+MOST_DOTS = 2000
+"""In one key or value: the time the reader of TOML takes for a dotted key grows with the square of its dots."""
 
 
 def load(path: str | Path) -> Job:
@@ -107,6 +109,8 @@ def _text(path: Path) -> str:
 
 
 def _tree(text: str, name: str) -> dict[str, Any]:
+    if any(piece.count(".") > MOST_DOTS for piece in re.split("[=\n]", text)):
+        raise BadInput(name, (Fault("the text", "TOML", "too many tables inside each other", SEE_TOML),))
     try:
         text.encode()
         return tomllib.loads(text)
