@@ -8,6 +8,7 @@ from datetime import date
 from hubwright.checks.joint import Choice
 from hubwright.checks.plausibility import Question
 from hubwright.findings import Finding, Wanted, Window
+from hubwright.parts.shop import DiscKind
 
 ANSWER_VERSION = 1
 
@@ -30,7 +31,7 @@ class DiscAnswer:
     """
 
     thickness_mm: float
-    kind: str
+    kind: DiscKind
     name: str | None
     status: str
     reasons: tuple[str, ...]
