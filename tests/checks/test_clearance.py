@@ -59,6 +59,16 @@ def test_a_parked_reading_and_a_model_find_the_same_pinch_as_the_swept_readings(
     assert finding(parked, 2.0).margin_mm < finding(swept, 2.0).margin_mm
 
 
+def test_with_a_model_a_reading_at_full_bump_alone_is_carried_back_to_parked_over_the_pinch() -> None:
+    """Derived: 19.0 at +71 mm is 29.0 parked and 14.5 at +46 mm by the same shape."""
+    room = room_of(
+        axle(point("outside", (71, 19.0), height_mm=318), **MODELLED), "left", house(), steered=False, with_work=False
+    )
+    curve = room.swept[0].curve
+    assert not room.missing
+    assert np.interp([0, 46, 71], curve.travel_mm, curve.gap_mm) == pytest.approx([29.0, 14.5, 19.0], abs=0.1)
+
+
 def test_a_parked_reading_alone_is_no_answer_but_can_refuse() -> None:
     on = axle(point("outside", (0, 16.5)))
     assert finding(on, 5.0).verdict is Verdict.UNKNOWN
