@@ -1,4 +1,7 @@
-"""What each way of using the car puts on the wheels, as changes of sprung load per wheel or axle, in N or kg."""
+"""What each way of using the car puts on the wheels, as changes of sprung load per wheel or axle, in N or kg.
+
+Source: statics (derived) where a function names no book.
+"""
 
 from __future__ import annotations
 

@@ -2,6 +2,8 @@
 
 Everything is taken at the wheel: rates in N per mm of wheel travel, travel in mm over parked, positive = bump, loads in
 N of sprung weight on that wheel. Equilibrium of vertical forces; nothing here comes from a book but statics.
+
+Source: statics (derived).
 """
 
 from __future__ import annotations
