@@ -54,6 +54,7 @@ FAULTS: dict[str, tuple[str, Callable[[Tree], object], str]] = {
     ),
     "the roomy side changes when the car is turned": ("floor slope", turned, "about 1.0°"),
     "front and rear lean alike": ("floor slope", lean, "more room on the left"),
+    "a floor known to slope": ("floor slope", lambda t: t["car"].update(level_floor=False), "not to be level"),
     "toe left and right apart": (
         "steering not straight",
         lambda t: t.update(front={"left": {"toe_deg": 0.9}, "right": {"toe_deg": -0.6}}),
