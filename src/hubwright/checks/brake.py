@@ -21,6 +21,8 @@ QUESTION = "brake"
 OUTLINE_SOURCE = "outlines of wheel and caliper held against each other in one half-plane; derived"
 MOST_LOOKED_AT_MM = 60.0
 """Thicker discs are not looked for between outlines."""
+STRAIGHT_DEG = 0.01
+"""A slope below this takes less than 0.03 mm from any disc there is: the barrel is straight."""
 RAMP_SOURCE = "slope of the barrel over the caliper; derived"
 
 
@@ -184,7 +186,7 @@ def window_of(axle: Axle, side: Side, house: House) -> Window:
         words = f"{length(brake.radial_gap_mm.value)} over the caliper, slope {number(brake.ramp_deg, 0)}°"
         if spare < 0:
             bounds.append(Bound("most", spare, Case(side, "barrel over caliper"), words))
-        elif brake.ramp_deg > 0 and brake.ramp_start_mm is not None:
+        elif brake.ramp_deg > STRAIGHT_DEG and brake.ramp_start_mm is not None:
             most = brake.ramp_start_mm + spare / math.tan(math.radians(brake.ramp_deg))
             bounds.append(Bound("most", most, Case(side, "barrel over caliper"), words))
     low = max((bound.at_mm for bound in bounds if bound.kind == "least"), default=0.0)

@@ -28,6 +28,9 @@ STEP_MM = 0.25
 """Travel between states looked at; the gap changes by far less than 0.05 mm over it."""
 REACH_MM = 3.0
 """A travel within this of a reading counts as read there."""
+FAR_MM = 15.0
+"""Between readings and further than this from both, a gap counts as predicted, with half the model's doubt (its curve
+meets both readings); a guess."""
 SAME_STEER_DEG = 1.0
 ANGLE_DOUBT_DEG = 0.1
 """Of a camber nobody stated a doubt for; a guess."""
@@ -37,6 +40,10 @@ MEMBRANE_DOUBT_MM = 1.5
 """Of the difference of two half widths by the membrane where the section width was read; a guess."""
 WIDTH_TOLERANCE = 0.04
 """How far the section width may lie off its design (UN R30 6.1.4 upwards, a guess downwards), taken as a rectangle."""
+STEEPEST_CAMBER_DEG = 20.0
+"""A camber carried on beyond its readings stops here, where readings are refused as well."""
+EDGE_MM = 1e-6
+"""Kept from the ends of what a model holds for, so that float noise does not step over them."""
 
 
 @dataclass(frozen=True)
@@ -110,7 +117,7 @@ def camber_at(axle: Axle, side: Side, travel_mm: Array) -> Array:
     """Camber by travel: read, else the parked one throughout, else upright (only its cosine matters here)."""
     motion = motion_of(axle, side)
     if motion is not None:
-        return motion.camber(travel_mm)
+        return np.clip(motion.camber(travel_mm), -STEEPEST_CAMBER_DEG, STEEPEST_CAMBER_DEG)
     parked = axle.corner(side).camber_deg
     return np.full(np.shape(travel_mm), parked.value if parked else 0.0)
 
@@ -143,7 +150,9 @@ def _curve(axle: Axle, side: Side, point: Point, group: list[GapReading], curvat
     steer = group[0].steer_deg
     knots = [
         _knot(axle, side, point, list(same))
-        for _, same in groupby(sorted(group, key=lambda item: item.travel_mm), key=lambda item: item.travel_mm)
+        for _, same in groupby(
+            sorted(group, key=lambda item: item.travel_mm), key=lambda item: round(item.travel_mm, 2)
+        )
     ]
     model = _model(axle, side, point, steer)
     travel = _states(axle, point, knots, model.reach)
@@ -276,9 +285,10 @@ def _membrane_width(fitted: WheelSet) -> _Width | None:
 
 def _carried(height: float, width: _Width, motion: Motion) -> _Model:
     def change(travel: Array) -> Array:
-        return gap_change(travel, height, width.at, motion.camber, motion.half_track)
+        """Beyond the radii known the change stays what it was at their end; readings and bulge carry it on."""
+        return gap_change(np.clip(travel, *reach), height, width.at, motion.camber, motion.half_track)
 
-    reach = (height - width.high_mm, height - width.low_mm)
+    reach = (height - width.high_mm + EDGE_MM, height - width.low_mm - EDGE_MM)
     return _Model(change, reach, width.words, width.doubt_mm, width.guess)
 
 
@@ -292,9 +302,10 @@ def _model_doubt(axle: Axle, side: Side, point: Point, model: _Model) -> float:
 
 
 def _states(axle: Axle, point: Point, knots: list[_Knot], reach: tuple[float, float]) -> Array:
-    """Travels to look at: all between the readings, and beyond them as far as the model and the travel go."""
+    """Travels to look at: all between the readings, and parked height and the travel as far as the model goes."""
     low, high = knots[0].travel_mm, knots[-1].travel_mm
     if point.kind != "carried" and reach != (0.0, 0.0):
+        low, high = min(low, max(0.0, reach[0])), max(high, min(0.0, reach[1]))
         if axle.bump_travel_mm is not None:
             high = max(high, min(axle.bump_travel_mm.value, reach[1]))
         if axle.droop_travel_mm is not None:
@@ -322,13 +333,17 @@ def _through(
     for first, second in pairwise(range(len(at))):
         between = (travel > at[first]) & (travel < at[second])
         doubt[between] = max(doubts[first], doubts[second])
-        if change is None:
+        if change is None or at[first] < model.reach[0] or at[second] > model.reach[1]:
             gap[between] -= sagitta(travel[between], at[first], at[second], curvature_mm)
     away = np.abs(travel[:, None] - at[None, :])
     predicted = (travel < at[0] - REACH_MM) | (travel > at[-1] + REACH_MM)
     if model.guess:
         predicted = away.min(axis=1) > REACH_MM
     doubt[predicted] = np.hypot(doubt[predicted], model_doubt)
+    if change is not None and not model.guess:
+        lonely = ~predicted & (away.min(axis=1) > FAR_MM)
+        doubt[lonely] = np.hypot(doubt[lonely], model_doubt / 2)
+        predicted |= lonely
     nearest = away.argmin(axis=1)
     evidence = tuple(
         _grade(knots[int(number)].evidence, bool(far)) for number, far in zip(nearest, predicted, strict=True)

@@ -8,7 +8,17 @@ from pydantic import Field
 
 from hubwright.parts.base import Number, Text, noun
 from hubwright.parts.hub import Fastener
-from hubwright.parts.kinds import Length, PlainLength, Positive, ProfilePoints, SignedLength, SmallLength
+from hubwright.parts.kinds import (
+    MANY,
+    Diameter,
+    Length,
+    PlainLength,
+    Positive,
+    ProfilePoints,
+    Radius,
+    SignedLength,
+    SmallLength,
+)
 from hubwright.parts.shop import Seat
 
 LinePart = Literal["spoke face", "spoke back", "cap", "valve", "barrel", "brake side", "other"]
@@ -25,7 +35,8 @@ class ProfileLine:
         default=None, description="pairs: distance from the spin axis, position outboard of the mounting face"
     )
     file: Text | None = Field(
-        default=None, description="CSV (rho_mm,y_mm) or DXF (x = distance from the axis, y outboard) beside the job file"
+        default=None,
+        description="CSV (rho_mm,y_mm) or DXF (x = distance from the axis, y outboard) beside the job file",
     )
     layer: Text | None = Field(default=None, description="layer of the DXF; missing = all of them")
 
@@ -51,7 +62,7 @@ class Wheel:
     )
     material: Literal["alloy", "steel"] = Field(default="alloy", description="decides the least pilot")
     bolt_circle: Text | None = Field(default=None, description="such as 5x112")
-    bore_mm: SmallLength | None = Field(default=None, description="centre bore")
+    bore_mm: Diameter | None = Field(default=None, description="centre bore")
     bore_chamfer_mm: SmallLength | None = Field(default=None, description="axial depth of the chamfer at the bore")
     bore_depth_mm: SmallLength | None = Field(
         default=None, description="cylindrical depth of the bore behind the chamfer"
@@ -73,15 +84,15 @@ class Wheel:
     rating_circumference_mm: Positive | None = Field(
         default=None, description="largest rolling circumference the wheel load is stated for"
     )
-    profile: tuple[ProfileLine, ...] = Field(default=(), description="lines measured on the wheel")
-    weight: tuple[BalanceWeight, ...] = Field(default=(), description="weights stuck in the barrel")
+    profile: tuple[ProfileLine, ...] = Field(default=(), max_length=MANY, description="lines measured on the wheel")
+    weight: tuple[BalanceWeight, ...] = Field(default=(), max_length=MANY, description="weights stuck in the barrel")
 
 
 @noun
 class HalfWidth:
     """Half the tyre's width at one radius, from the rim centre plane to the outside."""
 
-    radius_mm: Positive
+    radius_mm: Radius
     half_width_mm: Annotated[PlainLength, Field(gt=0)]
 
 
@@ -93,10 +104,10 @@ class Tyre:
     section_width_mm: Length | None = Field(default=None, description="widest section with protector, inflated")
     free_radius_mm: Length | None = Field(default=None, description="unloaded radius")
     half_width: tuple[HalfWidth, ...] = Field(
-        default=(), description="calliper readings of the outer half at several radii"
+        default=(), max_length=MANY, description="calliper readings of the outer half at several radii"
     )
     approved_rim_widths_mm: tuple[Positive, ...] = Field(
-        default=(), description="rim widths the tyre maker allows, from his table"
+        default=(), max_length=MANY, description="rim widths the tyre maker allows, from his table"
     )
     tread_width_mm: Length | None = Field(default=None, description="across the tread from edge to edge")
     shoulder_drop_mm: SmallLength | None = Field(

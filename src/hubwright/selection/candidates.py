@@ -7,8 +7,9 @@ from enum import StrEnum
 
 from hubwright.checks import adapter, brake, centring, clearance, effects, fastening, law, policy
 from hubwright.checks.clearance import Room
-from hubwright.checks.fastening import Choice
 from hubwright.checks.house import House
+from hubwright.checks.joint import QUESTION as FASTENER
+from hubwright.checks.joint import Choice
 from hubwright.findings import SEVERITY, Case, Finding, Verdict, worst
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.parts.shop import StockDisc
@@ -97,17 +98,19 @@ def judge(bench: Bench, disc: StockDisc) -> Candidate:
     brakes = [brake.judge(bench.axle, side, bench.house, disc.thickness_mm) for side in SIDES]
     centred = [_centred(bench, wheel_set, disc) for wheel_set in (bench.fitted, *bench.others)]
     fastened, choices = _fastened(bench, disc)
-    house_rules = policy.judge(bench.axle.hub, bench.axle.fastener, bench.axle.wish, bench.house, disc)
+    house_rules = [
+        policy.judge(bench.axle.hub_at(side), bench.axle.fastener, bench.axle.wish, bench.house, disc) for side in SIDES
+    ]
     lawful = law.judge(bench.job, bench.name, bench.axle, bench.rooms, bench.law, disc.thickness_mm)
     side_effects = [effects.judge(bench.axle, disc.thickness_mm)]
-    groups = [clear, brakes, [f for group in centred for f in group], fastened, [house_rules], side_effects]
+    groups = [clear, brakes, [f for group in centred for f in group], fastened, house_rules, side_effects]
     physical = [_worst(group) for group in groups]
     lawful_summary = law.summary(lawful)
     verdict = worst(finding.verdict for finding in physical)
     if lawful_summary.verdict in (Verdict.FAIL, Verdict.CAUTION):
         verdict = worst((verdict, lawful_summary.verdict))
     released = verdict in (Verdict.PASS, Verdict.CAUTION) and all(
-        clearance.proven_fitted(bench.axle, room, disc.thickness_mm) for room in bench.rooms
+        clearance.proven_fitted(room, disc.thickness_mm) for room in bench.rooms
     )
     return Candidate(
         disc,
@@ -169,7 +172,7 @@ def _fastened(bench: Bench, disc: StockDisc) -> tuple[list[Finding], tuple[Choic
 
 def _kept(wheel_set: WheelSet, side: str) -> Finding:
     sentence = f"{side}, {wheel_set.title}: the discs come off for them; today's fasteners stay with that set."
-    return Finding(fastening.QUESTION, Verdict.PASS, sentence, None, Case(side, wheel_set.title))
+    return Finding(FASTENER, Verdict.PASS, sentence, None, Case(side, wheel_set.title))
 
 
 def _beforehand(finding: Finding, wheel_set: WheelSet) -> Finding:
