@@ -169,3 +169,21 @@ def test_stiffness_in_newtons_per_mm_has_no_inch_spelling() -> None:
     assert job.rear is not None and job.rear.wheel_set[0].tyre.vertical_stiffness_n_mm == 230
     with pytest.raises(BadInput, match="vertical_stiffness_n_in"):
         parse(text + "vertical_stiffness_n_in = 230\n")
+
+
+@pytest.mark.parametrize(
+    ("points", "faults"),
+    [
+        ("[[219, 60]]", ["points_mm: wanted two points or more; given a list of 1"]),
+        ("[[219, 60, 1], [217, -140]]", ["points_mm[1]: wanted at most 2 of them; given a list of 3"]),
+        (
+            "[[-1, 60], [217, 'x']]",
+            ["points_mm[1][1]: wanted at least 0", "points_mm[2][2]: wanted a number; given 'x'"],
+        ),
+    ],
+)
+def test_points_that_are_none_are_named_one_by_one(points: str, faults: list[str]) -> None:
+    with pytest.raises(BadInput) as caught:
+        parse(JOB.replace("PLACE", f"points_mm = {points}"))
+    said = [str(fault) for fault in caught.value.faults]
+    assert len(said) == len(faults) and all(words in text for words, text in zip(faults, said, strict=True)), said

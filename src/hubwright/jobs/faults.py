@@ -112,8 +112,6 @@ def _wanted(detail: ErrorDetails, context: dict[str, Any]) -> str:
         return LIMIT_WORDS[kind].format(**context)
     if kind == "too_long":
         return f"at most {detail['ctx']['max_length']} of them"
-    if kind == "too_short":
-        return f"at least {detail['ctx']['min_length']} of them"
     return PLAIN_WORDS.get(kind, detail["msg"])
 
 

@@ -66,6 +66,13 @@ def calendar_day(value: Any) -> Any:
     return value
 
 
+def two_or_more(points: tuple[T, ...]) -> tuple[T, ...]:
+    """One point is no line."""
+    if len(points) < 2:
+        raise refuse("two points or more", list(points))
+    return points
+
+
 Number = Annotated[float, BeforeValidator(plain_number)]
 Whole = Annotated[int, BeforeValidator(whole_number)]
 Day = Annotated[datetime.date, BeforeValidator(calendar_day)]

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Annotated, TypeAlias
 
-from pydantic import Field
+from pydantic import AfterValidator, Field
 
-from hubwright.parts.base import Between, Number
+from hubwright.parts.base import Between, Number, two_or_more
 from hubwright.quantities.reading import Reading
 
 MANY = 500
@@ -24,7 +24,9 @@ Turns: TypeAlias = Annotated[Reading, Between(0, 60)]
 
 Coordinate = Annotated[Number, Field(ge=-1000, le=1000)]
 ProfilePoints = Annotated[
-    tuple[tuple[Annotated[Number, Field(ge=0, le=1000)], Coordinate], ...], Field(min_length=2, max_length=5000)
+    tuple[tuple[Annotated[Number, Field(ge=0, le=1000)], Coordinate], ...],
+    AfterValidator(two_or_more),
+    Field(max_length=5000, json_schema_extra={"minItems": 2}),
 ]
 """Points of a line about the spin axis: distance from it, position along it."""
 Travel = Annotated[Number, Field(ge=-500, le=500)]
