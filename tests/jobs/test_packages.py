@@ -14,6 +14,7 @@ from hubwright.checks.house import house_of
 from hubwright.checks.outlines import built
 from hubwright.checks.package import lead_window_percent
 from hubwright.checks.package_room import room_with, swap_of
+from hubwright.errors import BadInput
 from hubwright.findings import Evidence, Finding, Verdict
 from hubwright.jobs.answer import AxleAnswer, PackageAnswer
 
@@ -40,6 +41,8 @@ def of(answer: PackageAnswer, item: str) -> Finding:
 
 
 WHEEL = 'rim = "8Jx18 ET45"\nbolt_circle = "5x112"\nbore_mm = 57.1'
+DAMPER = '[[rear.left.point]]\nname = "damper'
+SECOND_LINE = '[[rear.left.body_line]]\nname = "arch edge, straight up"\noutward_mm = 80\n'
 NEW_TYRE = (
     "section_width_mm = 226\ntread_depth_mm = 6.0\nnew_tread_depth_mm = 8.0\n",
     "",
@@ -78,8 +81,8 @@ class TestFigures:
         assert near.same_outer_inset_mm == pytest.approx(far.same_outer_inset_mm)
 
     def test_where_no_disc_keeps_the_position_the_inset_is_named(self) -> None:
-        assert "no disc does it; an inset of 52.1 would" in first().decision
-        assert "disc of 7.9 mm, or inset 52.1" in first(("8Jx18 ET45", "8Jx18 ET60")).decision
+        assert "no disc does it; an inset of 52.1 mm would" in first().decision
+        assert "disc of 7.9 mm, or inset 52.1 mm" in first(("8Jx18 ET45", "8Jx18 ET60")).decision
 
 
 class TestSpeedometer:
@@ -157,6 +160,26 @@ class TestVerdicts:
         answer = first(('designation = "235/40R18 95W XL"\n', ""))
         assert answer.status == "not known" and "designation is missing" in answer.decision
         assert answer.change is None and {disc.status for disc in answer.discs} <= {"not known", "refused"}
+
+    def test_a_weight_beside_the_barrel_leaves_the_package_open_and_names_the_barrel(self) -> None:
+        weight = (
+            '[rear.package.tyre]\ndesignation = "235',
+            'weight = [{ position_mm = 400 }]\n[rear.package.tyre]\ndesignation = "235',
+        )
+        assert first(weight).status == "not known" and "Barrel" in first(weight).decision
+
+    @pytest.mark.parametrize(
+        ("change", "field"),
+        [
+            (("tread_depth_mm = 6.0", "tread_depth_mm = 11.0"), "tyre.tread_depth_mm"),
+            (("engagement_mm = 12.5 }", "engagement_mm = 12.5, engagement_turns = 30 }"), "fastener.engagement_turns"),
+            ((DAMPER, SECOND_LINE + DAMPER), "body_line[2].name"),
+        ],
+    )  # fmt: skip
+    def test_figures_that_cannot_both_be_true_are_faults(self, change: tuple[str, str], field: str) -> None:
+        with pytest.raises(BadInput) as caught:
+            hubwright.parse(EXAMPLE.replace(*change))
+        assert caught.value.faults[0].field.endswith(field)
 
     def test_law_on_diameter_and_width_asks_for_the_series_tyre_and_rim(self) -> None:
         swap = ('countries = ["DE"]', 'countries = ["AU-NSW"]')

@@ -285,7 +285,7 @@ class TestOtherWheels:
     def test_the_moderate_package_goes_as_it_is_and_no_disc_brings_it_back(self, found: Answer) -> None:
         package = found.axle("rear").packages[0]
         assert (package.status, package.recommended_mm) == ("valid", 0.0)
-        assert "no disc does it; an inset of 52.1 would" in package.decision
+        assert "no disc does it; an inset of 52.1 mm would" in package.decision
 
     def test_the_wide_package_is_refused_at_the_right_arch_in_bump_and_by_the_speedometer(self, found: Answer) -> None:
         package = found.axle("rear").packages[1]

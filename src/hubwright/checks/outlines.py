@@ -12,7 +12,7 @@ from hubwright.engineering.tyrewheel.outline import Outline, Package, outline
 from hubwright.engineering.tyrewheel.rim import Rim
 from hubwright.engineering.tyrewheel.sidewall import MountedTyre
 from hubwright.engineering.tyrewheel.surface import bend_to_readings
-from hubwright.engineering.tyrewheel.wheel import Points, Weight, WheelShape
+from hubwright.engineering.tyrewheel.wheel import Points, Weight, WheelShape, wheel_parts
 from hubwright.errors import BadInput, HubwrightError, MissingReading
 from hubwright.parts.hole_circle import HoleCircle, read_hole_circle
 from hubwright.parts.rim_size import RimSize, read_rim_size
@@ -74,6 +74,7 @@ def built(wheel: Wheel, tyre: Tyre, which: Which = "design") -> Built:
         raise MissingReading("the tyre's designation", WHY, "Copy it from the sidewall.")
     rim_size, size = rim_size_of(wheel), read_tyre_size(tyre.designation)
     shape = wheel_shape(wheel)
+    wheel_parts(shape)  # refuses a weight beside the barrel here, where the reason is told
     mounted = _mounted(tyre, size, shape.rim, which)
     widths = () if tyre.section_width_mm is not None or tyre.half_width else ("section_width_mm",)
     return Built(

@@ -176,7 +176,7 @@ def _sentences(found: Comparison) -> list[str]:
         lines.append(f"load capacity per tyre {loads[0]:g} to {loads[1]:g} kg")
     inset = number(found.same_outer_inset_mm, 1)
     same = f"a disc of {length(found.same_outer_disc_mm)}" if found.same_outer_disc_mm >= 0 else "no disc does it"
-    lines.append(f"same outer position as now: {same}; an inset of {inset} would")
+    lines.append(f"same outer position as now: {same}; an inset of {inset} mm would")
     if found.same_track_disc_mm >= 0:
         lines.append(f"same track as now: a disc of {length(found.same_track_disc_mm)}")
     for name, side in (("now", found.old), ("then", found.new)):

@@ -79,6 +79,10 @@ def _axle(axle: Axle, path: Path) -> Iterator[Clash]:
         yield Clash(
             (*path, "wheel_set", fitted[1], "role"), "one fitted set", "a second one", "Call it winter, spare or other."
         )
+    for number, package in enumerate(axle.package):
+        yield from _tyre(package.tyre, (*path, "package", number, "tyre"))
+        if package.fastener:
+            yield from _fastener(package.fastener, axle.hub, (*path, "package", number, "fastener"))
     for number, wheel_set in enumerate(axle.wheel_set):
         yield from _tyre(wheel_set.tyre, (*path, "wheel_set", number, "tyre"))
         if wheel_set.fastener:
@@ -143,6 +147,11 @@ def _tyre(tyre: Tyre, path: Path) -> Iterator[Clash]:
         if min(abs(radii[number] - before) for before in radii[:number]) < LEAST_STEP_MM:
             wanted = f"each radius once, {LEAST_STEP_MM:g} mm apart or more"
             yield Clash((*path, "half_width", number, "radius_mm"), wanted, f"{radii[number]:g} again", "Keep one.")
+    now, new = tyre.tread_depth_mm, tyre.new_tread_depth_mm
+    if now and new and now.value > new.value + now.doubt + new.doubt:
+        yield Clash(
+            (*path, "tread_depth_mm"), f"at most the new depth, {new.value:g}", f"{now.value:g}", "Read it again."
+        )
     if tyre.section_width_mm:
         half = tyre.section_width_mm.value / 2 + tyre.section_width_mm.doubt + 1
         for number, item in enumerate(tyre.half_width):
@@ -167,6 +176,12 @@ def _corner(axle: Axle, corner: Corner, path: Path) -> Iterator[Clash]:
     yield from _motion(corner.motion, (*path, "motion"))
     if corner.hub:
         yield from _hub(corner.hub, (*path, "hub"))
+    lines = [line.name for line in corner.body_line]
+    for number, name in enumerate(lines):
+        if name in lines[:number]:
+            yield Clash(
+                (*path, "body_line", number, "name"), "each body line once", repr(name), "Give it another name."
+            )
     names = [point.name for point in corner.point]
     for number, point in enumerate(corner.point):
         if point.name in names[:number]:

@@ -121,8 +121,8 @@ def _same_place(choice: PackageChoice) -> str:
         return ""
     inset = number(sums.same_outer_inset_mm, 1)
     if sums.same_outer_disc_mm >= 0:
-        return f" Same outer position as now: disc of {length(sums.same_outer_disc_mm)}, or inset {inset}."
-    return f" Same outer position as now: no disc does it; an inset of {inset} would."
+        return f" Same outer position as now: disc of {length(sums.same_outer_disc_mm)}, or inset {inset} mm."
+    return f" Same outer position as now: no disc does it; an inset of {inset} mm would."
 
 
 def _speedometer(job: Job, choice: PackageChoice) -> tuple[tuple[float, float] | None, float | None]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import logging
 import math
 from collections.abc import Iterator
 from pathlib import Path, PurePosixPath
@@ -118,25 +119,7 @@ def read_profile_dxf(data: bytes, name: str, layer: str | None = None) -> Points
         BadInput: for a text that is no DXF, an unknown unit, a layer without lines, more than one chain, or points on
             the far side of the axis.
     """
-    from ezdxf import DXFError, recover  # noqa: PLC0415 - heavy, and only needed here
-    from ezdxf.path import make_path  # noqa: PLC0415
-
-    try:
-        drawing, _ = recover.read(io.BytesIO(data))
-    except (DXFError, OSError, ValueError, KeyError, IndexError, UnicodeError):
-        raise _refused("a DXF drawing", name, "Save it again as DXF.") from None
-    unit = int(drawing.header.get("$INSUNITS", 0))
-    if unit not in MM_PER_UNIT:
-        raise _refused("a drawing in mm, cm, m or inch", f"{name}: $INSUNITS {unit}", "Set the drawing's unit.")
-    scale = MM_PER_UNIT[unit]
-    pieces: list[list[tuple[float, float]]] = []
-    layers: set[str] = set()
-    for entity in drawing.modelspace().query(CURVES):
-        layers.add(entity.dxf.layer)
-        if layer is None or entity.dxf.layer == layer:
-            corners = make_path(entity).flattening(SAG_MM / scale)
-            pieces.append([(float(corner.x) * scale, float(corner.y) * scale) for corner in corners])
-    pieces = [piece for piece in pieces if len(piece) > 1]
+    layers, pieces = _pieces(data, name, layer)
     if not pieces:
         there = f"{name}: layers {', '.join(sorted(layers))}" if layers else f"{name}: no lines"
         raise _refused(f"lines on the layer {layer}" if layer else "lines of a profile", there, "Name another layer.")
@@ -145,6 +128,30 @@ def read_profile_dxf(data: bytes, name: str, layer: str | None = None) -> Points
         there = f"{name}: {len(chains)} apart"
         raise _refused("one chain of lines", there, "Join the ends, or name the layer of the profile.")
     return _checked(chains[0], name)
+
+
+def _pieces(data: bytes, name: str, layer: str | None) -> tuple[set[str], list[list[tuple[float, float]]]]:
+    """All layers with curves, and the curves of the one asked for as chains of points, mm."""
+    logging.getLogger("ezdxf").addHandler(logging.NullHandler())
+    from ezdxf import recover  # noqa: PLC0415 - heavy, and only needed here
+    from ezdxf.path import make_path  # noqa: PLC0415
+
+    try:
+        drawing, _ = recover.read(io.BytesIO(data))
+        unit = int(drawing.header.get("$INSUNITS", 0))
+        scale = MM_PER_UNIT.get(unit, 1.0)
+        pieces: list[list[tuple[float, float]]] = []
+        layers: set[str] = set()
+        for entity in drawing.modelspace().query(CURVES):
+            layers.add(entity.dxf.layer)
+            if layer is None or entity.dxf.layer == layer:
+                corners = make_path(entity).flattening(SAG_MM / scale)
+                pieces.append([(float(corner.x) * scale, float(corner.y) * scale) for corner in corners])
+    except Exception:  # noqa: BLE001 - whatever a broken drawing makes its reader raise
+        raise _refused("a DXF drawing", name, "Save it again as DXF.") from None
+    if unit not in MM_PER_UNIT:
+        raise _refused("a drawing in mm, cm, m or inch", f"{name}: $INSUNITS {unit}", "Set the drawing's unit.")
+    return layers, [piece for piece in pieces if len(piece) > 1]
 
 
 def _chained(pieces: list[list[tuple[float, float]]]) -> list[list[tuple[float, float]]]:
