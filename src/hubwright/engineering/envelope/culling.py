@@ -11,7 +11,7 @@ Floats = np.ndarray[Any, np.dtype[np.float64]]
 Whole = np.ndarray[Any, np.dtype[np.int32]]
 
 FAN_OUT = 8
-PIECE_MM = 40.0
+PIECE_MM = 80.0
 
 
 @dataclass(frozen=True, eq=False)

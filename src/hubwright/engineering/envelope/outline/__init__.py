@@ -16,7 +16,7 @@ Floats = np.ndarray[Any, np.dtype[np.float64]]
 
 CELL_MM = 4.0
 SKIRT_MM = 60.0
-DIRECTIONS = 128
+DIRECTIONS = 512
 
 
 @dataclass(frozen=True, eq=False)

@@ -17,7 +17,7 @@ from hubwright.engineering.envelope.sweep import kernels
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 Whole = np.ndarray[Any, np.dtype[np.int32]]
 
-TOLERANCE_MM = 0.001
+TOLERANCE_MM = 0.005
 CHUNKS = 8
 
 
