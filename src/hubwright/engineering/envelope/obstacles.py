@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -80,15 +79,12 @@ def lip_by_clock(centre_mm: Sequence[float], clock_deg: Floats, height_mm: Float
     )
 
 
-def within_reach(triangles_mm: Floats, origin_mm: Floats, reach_mm: float) -> Floats:
-    """Triangles that may come within ``reach_mm`` of any hub origin (n, 3); the others are left out."""
+def within_reach_rows(triangles_mm: Floats, origin_mm: Floats, reach_mm: float) -> np.ndarray[Any, np.dtype[np.intp]]:
+    """Rows of the triangles whose box comes within ``reach_mm`` of any of the hub origins (n, 3)."""
     middle = origin_mm.mean(axis=0)
     spread = float(np.linalg.norm(origin_mm - middle, axis=1).max())
     low, high = triangles_mm.min(axis=1), triangles_mm.max(axis=1)
     away = np.maximum(0.0, np.maximum(low - middle, middle - high))
-    return triangles_mm[np.linalg.norm(away, axis=1) <= reach_mm + spread]
+    return np.flatnonzero(np.linalg.norm(away, axis=1) <= reach_mm + spread)
 
 
-def reach_of(rho_mm: Floats, y_mm: Floats, gap_mm: float) -> float:
-    """Distance from the hub face centre beyond which nothing comes within ``gap_mm`` of an outline."""
-    return math.sqrt(float((np.asarray(rho_mm) ** 2 + np.asarray(y_mm) ** 2).max())) + gap_mm

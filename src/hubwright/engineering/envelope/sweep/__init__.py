@@ -114,6 +114,14 @@ def nearest_place(outline: Outline, triangle_mm: Floats, origin_mm: Floats, axis
     return place_in_body(nearest, origin_mm, axis)
 
 
+def point_on_image(triangle_mm: Floats, origin_mm: Floats, axis: Floats, rho_mm: float, y_mm: float) -> Floats:
+    """The point of a triangle whose image comes nearest to (rho, y), in the triangle's own coordinates (3,)."""
+    hub, segments, nearest = np.empty((3, 3)), np.empty((4, 6)), np.empty(3)
+    seen_from_hub(triangle_mm, origin_mm, axis, hub)
+    kernels.nearest_on_image(hub, rho_mm, y_mm, segments, nearest)
+    return place_in_body(nearest, origin_mm, axis)
+
+
 def place_in_body(hub_point: Floats, origin_mm: Floats, axis: Floats) -> Floats:
     """Body coordinates of (u, v, y)."""
     frame = np.array(square_axes(axis)).reshape(2, 3)

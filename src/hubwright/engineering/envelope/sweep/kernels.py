@@ -160,6 +160,31 @@ def triangle_smallest(
 
 
 @njit(cache=True, error_model="numpy")
+def nearest_on_image(t: Floats, rho: float, y: float, segments: Floats, nearest: Floats) -> float:
+    """Find the point (u, v, y) of the boundary of an image nearest to (rho, y), to about 1e-7 mm; gives its distance.
+
+    Each arc is sampled at 33 places, then five times more closely round the best one.
+    """
+    best = math.inf
+    for k in range(bounding_segments(t, segments)):
+        low, high = 0.0, 1.0
+        for _ in range(6):
+            step, least, where = (high - low) / 32.0, math.inf, low
+            for i in range(33):
+                s = low + i * step
+                u, v = segments[k, 0] + s * segments[k, 3], segments[k, 1] + s * segments[k, 4]
+                along = segments[k, 2] + s * segments[k, 5]
+                d = math.hypot(math.sqrt(u * u + v * v) - rho, along - y)
+                if d < least:
+                    least, where = d, s
+                if d < best:
+                    best = d
+                    nearest[0], nearest[1], nearest[2] = u, v, along
+            low, high = max(0.0, where - step), min(1.0, where + step)
+    return best
+
+
+@njit(cache=True, error_model="numpy")
 def _wall(
     x: float, y: float, z: float, ax: float, ay: float, az: float, index: Floats
 ) -> tuple[float, float, float, float, float, float]:
