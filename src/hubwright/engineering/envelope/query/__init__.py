@@ -17,8 +17,10 @@ from hubwright.errors import OutsideValidity
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 Whole = np.ndarray[Any, np.dtype[np.int32]]
+Singles = np.ndarray[Any, np.dtype[np.float32]]
 
-CELL_MM = 4.0
+FINE_MM = 2.0
+COARSE_MM = 4.0
 CHUNKS = 16
 STEP_MM = 1e-4
 
@@ -30,8 +32,8 @@ class Contact:
     Attributes:
         obstacle: Name of the obstacle.
         kind: Its kind.
-        gap_mm: Gap to the map's lines, negative when they lie inside the package (then about the overlap depth, read
-            every 0.5 mm along the lines and at the deepest that the view point sees).
+        gap_mm: Gap to the map's lines, negative when they lie inside the package (then the depth of the deepest point that
+            the view point sees; what hides behind it may lie a little deeper: sweep the triangles for that).
         error_mm: The true gap lies no more than this below ``gap_mm``.
         state: Number of the pose, -1 for a carried obstacle.
         triangle: Number of the triangle in the obstacle.
@@ -123,30 +125,56 @@ def thickness_limits_mm(
     )
 
 
+@dataclass(frozen=True, eq=False)
+class PackageSet:
+    """Outlines made ready for many questions (corners, and sides cut into short pieces)."""
+
+    outlines: tuple[Outline, ...]
+    corners: Floats
+    starts: Whole
+    pieces: Floats
+    middles: Singles
+    cuts: Whole
+
+
+def package_set(outlines: Sequence[Outline]) -> PackageSet:
+    """Make outlines ready; done once for any number of maps and discs."""
+    corners = np.concatenate([np.column_stack([o.rho_mm, o.y_mm]) for o in outlines])
+    starts = np.cumsum([0, *[o.rho_mm.size for o in outlines]]).astype(np.int32)
+    pieces, cuts = kernels.cut_all(corners, starts)
+    middles = np.ascontiguousarray(pieces[:, :3].T, np.float32)
+    return PackageSet(tuple(outlines), corners, starts, pieces, middles, cuts)
+
+
 def many_gaps(
-    ready: ReadyMap, outlines: Sequence[Outline], which: Whole, thickness_mm: Floats, *, deep: bool = False
+    ready: ReadyMap, packages: PackageSet, which: Whole, thickness_mm: Floats, *, deep: bool = False, cap_mm: float = math.inf
 ) -> Floats:
     """Safe gap (n,) of many packages over all obstacles of a map.
 
     Args:
         ready: The map.
-        outlines: The outlines.
+        packages: The outlines, made ready.
         which: (n,) outline of each package.
         thickness_mm: (n,) its disc.
         deep: Whether to measure how deep an overlap is; else any overlap gives minus the map's error.
+        cap_mm: Gaps above it are not resolved (they come back as the cap less the error); a low cap is quicker.
+
+    Returns:
+        Gaps with the greatest error of any layer taken off; a gap to the edge of the map where nothing is nearer.
+
+    Raises:
+        OutsideValidity: A package is not star-shaped about the view point.
     """
-    limits = np.array([_star_interval(ready.drawn, outline) for outline in outlines]).reshape(-1, 2)
+    limits = np.array([_star_interval(ready.drawn, outline) for outline in packages.outlines]).reshape(-1, 2)
     bad = (thickness_mm < limits[which, 0]) | (thickness_mm > limits[which, 1])
     if np.any(bad):
         row = int(np.flatnonzero(bad)[0])
-        _check_star(ready.drawn, outlines[int(which[row])], float(thickness_mm[row]))
-    corners = np.concatenate([np.column_stack([o.rho_mm, o.y_mm]) for o in outlines])
-    starts = np.cumsum([0, *[o.rho_mm.size for o in outlines]]).astype(np.int32)
-    edge = np.array([_far_corner(ready.drawn, outline) for outline in outlines])
-    caps = np.maximum(0.0, ready.drawn.view.reach_mm - edge[which] - np.abs(thickness_mm))
+        _check_star(ready.drawn, packages.outlines[int(which[row])], float(thickness_mm[row]))
+    edge = np.array([_far_corner(ready.drawn, outline) for outline in packages.outlines])
+    caps = np.clip(ready.drawn.view.reach_mm - edge[which] - np.abs(thickness_mm), 0.0, cap_mm)
     gaps, _ = kernels.many_packages(
-        corners, starts, np.asarray(which, np.int32), np.asarray(thickness_mm, float), *ready.joint.arrays, caps, deep,
-        CHUNKS,
+        packages.corners, packages.starts, packages.pieces, packages.middles, packages.cuts,
+        np.asarray(which, np.int32), np.asarray(thickness_mm, float), *ready.joint.arrays, caps, deep, CHUNKS,
     )  # fmt: skip
     if any(layer.covered >= 0 for layer in ready.drawn.layers):
         gaps = np.full(len(which), -np.inf)
@@ -155,7 +183,7 @@ def many_gaps(
 
 @dataclass(frozen=True, eq=False)
 class _Grid:
-    arrays: tuple[Floats, Floats, Floats, Floats, Whole, Whole]
+    arrays: tuple[Floats, Floats, Floats, Singles, Whole, Whole]
     corner: Whole
 
 
@@ -185,21 +213,24 @@ def _lines_of(layer: Layer) -> tuple[Floats, Floats, Whole]:
 def _make_grid(lines: Floats, seeds: Floats, corner: Whole, drawn: MeridianMap) -> _Grid:
     view = drawn.view
     low_r = max(0.0, view.rho_mm - view.reach_mm)
-    cells_r = math.ceil((view.rho_mm + view.reach_mm - low_r) / CELL_MM)
-    cells_y = math.ceil(2.0 * view.reach_mm / CELL_MM)
-    grid = np.array([low_r, view.y_mm - view.reach_mm, CELL_MM, cells_r, cells_y])
-    low, first, listed = kernels.fill_grid(lines, grid)
-    return _Grid((lines, seeds, grid, low, first, listed), corner)
+    wide_r = math.ceil((view.rho_mm + view.reach_mm - low_r) / COARSE_MM)
+    wide_y = math.ceil(2.0 * view.reach_mm / COARSE_MM)
+    times = round(COARSE_MM / FINE_MM)
+    corner_y = view.y_mm - view.reach_mm
+    grid = np.array([low_r, corner_y, FINE_MM, wide_r * times, wide_y * times, COARSE_MM, wide_r, wide_y])
+    middle, first, listed = kernels.fill_grid(lines, grid)
+    return _Grid((lines, seeds, grid, middle, first, listed), corner)
 
 
 def _contact(layer: Layer, grid: _Grid, outline: Outline, thickness_mm: float, edge: float) -> Contact:
-    corners = np.column_stack([outline.rho_mm, outline.y_mm])
+    one = package_set([outline])
     if layer.covered >= 0:
         gap, row, at_edge = -math.inf, -1, False
     else:
         gap, row = kernels.one_package(
-            corners, 0, corners.shape[0], thickness_mm, *grid.arrays, edge, True, np.empty(corners.shape[0])
-        )
+            one.corners, 0, one.corners.shape[0], one.pieces, one.middles, 0, one.pieces.shape[0], thickness_mm,
+            *grid.arrays, edge, True, np.empty(one.pieces.shape[0], np.float32),
+        )  # fmt: skip
         at_edge = row < 0
     if row < 0:
         state = layer.covered if layer.covered >= 0 else -1
