@@ -18,6 +18,7 @@ Floats = np.ndarray[Any, np.dtype[np.float64]]
 Whole = np.ndarray[Any, np.dtype[np.int32]]
 
 TOLERANCE_MM = 0.005
+FINE_TOLERANCE_MM = 1e-10
 CHUNKS = 8
 
 
@@ -98,20 +99,22 @@ def smallest_gap(
     used = hub_at_rest() if obstacle.carried else poses
     triangle = int(swept.triangle[state])
     origin, axis = used.origin_mm[state], used.axis[state]
-    place = nearest_place(outline, obstacle.triangles_mm[triangle], origin, axis)
+    place, gap = nearest_place(outline, obstacle.triangles_mm[triangle], origin, axis)
     y = float((place - origin) @ axis)
     rho = float(np.linalg.norm(place - origin - y * axis))
     number = -1 if obstacle.carried else state
     x, o, z = (float(v) for v in place)
-    return Pinch(float(swept.gap_mm[state]), swept.error_mm, number, triangle, (x, o, z), rho, y)
+    return Pinch(min(gap, float(swept.gap_mm[state])), swept.error_mm, number, triangle, (x, o, z), rho, y)
 
 
-def nearest_place(outline: Outline, triangle_mm: Floats, origin_mm: Floats, axis: Floats) -> Floats:
-    """Point of one triangle nearest to (or deepest in) the package at one pose (3,)."""
+def nearest_place(outline: Outline, triangle_mm: Floats, origin_mm: Floats, axis: Floats) -> tuple[Floats, float]:
+    """Point (3,) of one triangle nearest to (or deepest in) the package at one pose, and its signed distance."""
     hub, nearest = np.empty((3, 3)), np.empty(3)
     seen_from_hub(triangle_mm, origin_mm, axis, hub)
-    kernels.triangle_smallest(hub, outline.index, np.inf, 1e-6, np.empty((4, 6)), np.empty((130, 2)), nearest)
-    return place_in_body(nearest, origin_mm, axis)
+    gap = kernels.triangle_smallest(
+        hub, outline.index, np.inf, FINE_TOLERANCE_MM, np.empty((4, 6)), np.empty((130, 2)), nearest
+    )
+    return place_in_body(nearest, origin_mm, axis), float(gap)
 
 
 def point_on_image(triangle_mm: Floats, origin_mm: Floats, axis: Floats, rho_mm: float, y_mm: float) -> Floats:

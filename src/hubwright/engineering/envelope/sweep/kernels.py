@@ -38,7 +38,6 @@ Floats = np.ndarray[Any, np.dtype[np.float64]]
 Whole = np.ndarray[Any, np.dtype[np.int32]]
 
 
-
 @njit(cache=True, error_model="numpy")
 def _floor_of_piece(
     a: float, b: float, c: float, ya: float, dy: float, s0: float, s1: float, middle: float, side: int, index: Floats
@@ -92,9 +91,9 @@ def _settle(
             return s
         moved = min(s1, max(s0, s - first / second))
         if abs(moved - s) < 1e-12:
-            return moved
+            return float(moved)
         s = moved
-    return s
+    return float(s)
 
 
 @njit(cache=True, error_model="numpy")

@@ -1,0 +1,52 @@
+"""The clearance table of the shared data: sedan body mesh, plain cylinder, 72 states (see PROVENANCE.md there)."""
+
+from __future__ import annotations
+
+import csv
+
+import numpy as np
+import pytest
+
+from hubwright.engineering.envelope.meridian.build import draw_map, view_for
+from hubwright.engineering.envelope.obstacles import Obstacle
+from hubwright.engineering.envelope.poses import Poses
+from hubwright.engineering.envelope.query import ReadyMap, contacts
+from hubwright.engineering.envelope.sweep import smallest_gap
+from tests.engineering.envelope import sedan
+
+
+def body(shared: sedan.Shared) -> Obstacle:
+    return Obstacle("body", "body", sedan.body_triangles(shared("meshes/sedan_body.obj")))
+
+
+def poses_at(shared: sedan.Shared, bump: list[float], rack: list[float]) -> Poses:
+    return sedan.solve_poses(shared("kinematics/hardpoints.json"), np.array(bump), np.array(rack))
+
+
+@pytest.mark.slow
+def test_every_row_of_the_table_comes_out_within_a_tenth_of_a_millimetre(shared: sedan.Shared) -> None:
+    with shared("clearance/clearance_reference.csv").open() as file:
+        rows = list(csv.DictReader(file))
+    states = sorted({(float(r["bump_mm"]), float(r["rack_mm"])) for r in rows})
+    poses = poses_at(shared, [b for b, _ in states], [r for _, r in states])
+    obstacle = body(shared)
+    for row in rows:
+        k = states.index((float(row["bump_mm"]), float(row["rack_mm"])))
+        one = Poses(poses.origin_mm[k : k + 1], poses.axis[k : k + 1])
+        pinch = smallest_gap(sedan.tyre(float(row["spacer_mm"])), obstacle, one)
+        assert pinch is not None
+        assert pinch.gap_mm == pytest.approx(float(row["min_clearance_mm"]), abs=0.1), row
+
+
+def test_a_40_mm_disc_changes_nothing_straight_ahead_and_touches_at_full_lock(shared: sedan.Shared) -> None:
+    obstacle, poses = body(shared), poses_at(shared, [0.0, 0.0], [0.0, 81.2])
+    gaps = {}
+    for k, name in enumerate(("ahead", "lock")):
+        drawn = ReadyMap(
+            draw_map(
+                [obstacle], Poses(poses.origin_mm[k : k + 1], poses.axis[k : k + 1]), view_for(sedan.tyre(), 150.0)
+            )
+        )
+        gaps[name] = [contacts(drawn, sedan.tyre(), t)[0].gap_mm for t in (0.0, 40.0)]
+    assert gaps["ahead"] == pytest.approx([56.73, 56.73], abs=0.05)
+    assert gaps["lock"] == pytest.approx([14.31, -6.82], abs=0.05)
