@@ -61,9 +61,27 @@ def read_table(name: str) -> Table:
         BadDataFile: naming file, key or cell, when the two files do not agree with each other.
     """
     folder = files("hubwright.tables").joinpath("data")
+    if name not in table_names():
+        raise BadDataFile(f"{name}.csv", "file", f"one of the tables {', '.join(table_names())}", "no such table")
     sidecar = tomllib.loads(folder.joinpath(f"{name}.toml").read_text(encoding="utf-8"))
     text = folder.joinpath(f"{name}.csv").read_text(encoding="utf-8")
     return build_table(name, sidecar, text)
+
+
+@cache
+def table_names() -> tuple[str, ...]:
+    """Names of all tables of the package, sorted; `read_table` takes each of them."""
+    folder = files("hubwright.tables").joinpath("data")
+    return tuple(sorted(file.name.removesuffix(".csv") for file in folder.iterdir() if file.name.endswith(".csv")))
+
+
+def all_tables() -> tuple[Table, ...]:
+    """Every table of the package with its papers, sorted by name.
+
+    Raises:
+        BadDataFile: when any of them cannot be read.
+    """
+    return tuple(read_table(name) for name in table_names())
 
 
 def build_table(name: str, sidecar: dict[str, Any], text: str) -> Table:
@@ -75,22 +93,30 @@ def build_table(name: str, sidecar: dict[str, Any], text: str) -> Table:
     if missing:
         raise BadDataFile(f"{name}.toml", missing[0], "this key", "nothing")
     columns = tuple(_column(name, key, value) for key, value in sidecar["column"].items())
-    reader = csv.DictReader(text.splitlines())
+    reader: csv.DictReader[Any] = csv.DictReader(text.splitlines())
     if list(reader.fieldnames or []) != [column.name for column in columns]:
         wanted = ", ".join(column.name for column in columns)
         raise BadDataFile(f"{name}.csv", "header", wanted, ", ".join(reader.fieldnames or []))
-    rows = tuple(
-        {column.name: _cell(f"{name}.csv", number, column, record[column.name]) for column in columns}
-        for number, record in enumerate(reader, start=2)
-    )
-    papers = {key: str(sidecar.get(key, "")) for key in ("title", "edition", "clause", "licence", "transcribed", "note")}
+    rows = tuple(_row(f"{name}.csv", number, columns, record) for number, record in enumerate(reader, start=2))
+    papers = {
+        key: str(sidecar.get(key, "")) for key in ("title", "edition", "clause", "licence", "transcribed", "note")
+    }
     return Table(name=name, columns=columns, rows=rows, **papers)
 
 
 def _column(table: str, name: str, value: dict[str, str]) -> Column:
     if set(value) != {"kind", "meaning"} or value["kind"] not in KINDS:
-        raise BadDataFile(f"{table}.toml", f"column.{name}", f"kind (one of {', '.join(KINDS)}) and meaning", str(value))
+        raise BadDataFile(
+            f"{table}.toml", f"column.{name}", f"kind (one of {', '.join(KINDS)}) and meaning", str(value)
+        )
     return Column(name, value["kind"], value["meaning"])
+
+
+def _row(file: str, line: int, columns: tuple[Column, ...], record: dict[str | None, Any]) -> Row:
+    # DictReader files surplus cells under the key None and fills missing ones with the value None.
+    if None in record or None in record.values():
+        raise BadDataFile(file, f"line {line}", f"{len(columns)} cells", "more" if None in record else "fewer")
+    return {column.name: _cell(file, line, column, record[column.name]) for column in columns}
 
 
 def _cell(file: str, line: int, column: Column, text: str) -> Cell:

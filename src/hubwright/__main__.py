@@ -1,0 +1,5 @@
+"""``python -m hubwright``."""
+
+from hubwright.cli import run
+
+run()

@@ -1,0 +1,1 @@
+"""Verdicts: sums from engineering and limits from rules become findings and windows."""

@@ -1,0 +1,128 @@
+"""Bolted adapters: the hidden inner joint, and the original studs behind every wheel that goes on."""
+
+from __future__ import annotations
+
+from hubwright.checks.house import House
+from hubwright.engineering.joint.adapter import inner_joint
+from hubwright.findings import Case, Evidence, Finding, Step, Verdict, worst
+from hubwright.parts.hub import Fastener, Hub
+from hubwright.parts.shop import StockDisc
+from hubwright.parts.wheel import WheelSet
+from hubwright.quantities.axes import Side
+from hubwright.quantities.rounding import at_least
+from hubwright.quantities.text import figure, length
+from hubwright.tables.threads import thread
+
+QUESTION = "fastener"
+SOURCE = "geometry of a bolted disc (derived); least web: house policy (common practice, no source)"
+Part = tuple[Verdict, float | None, str, Step | None]
+
+
+def proud_mm(hub: Hub) -> float | None:
+    """Original studs beyond the seating face: as read, else length less hat; None when neither is known."""
+    if hub.stud_proud_mm is not None:
+        return hub.stud_proud_mm.value
+    if hub.stud_length_mm is not None and hub.hat_thickness_mm is not None:
+        return hub.stud_length_mm.value - hub.hat_thickness_mm.value
+    return None
+
+
+def judge(
+    hub: Hub, wheel_sets: tuple[WheelSet, ...], fastener: Fastener | None, side: Side, house: House, disc: StockDisc
+) -> Finding:
+    """Whether a bolted adapter can be fastened to the hub, and every wheel set to it."""
+    parts = [*_inner(hub, fastener, house, disc)]
+    for wheel_set in wheel_sets:
+        if wheel_set.discs == "stay":
+            parts += _pockets(hub, wheel_set, fastener, house, disc)
+    verdict = worst(part[0] for part in parts)
+    governing = next(part for part in parts if part[0] is verdict)
+    steps = tuple(part[3] for part in parts if part[3] is not None)
+    todo = {
+        Verdict.FAIL: "Another adapter, wheels with pockets, or shorter studs from the vehicle maker; studs are never cut.",
+        Verdict.UNKNOWN: "Measure it before choosing.",
+    }.get(verdict, "The inner joint has a torque of its own; re-checking it means wheels off.")
+    return Finding(
+        QUESTION,
+        verdict,
+        f"{side}: {governing[2]}.",
+        governing[1],
+        Case(side, "bolted adapter"),
+        Evidence.MEASURED,
+        steps,
+        todo,
+    )
+
+
+def _inner(hub: Hub, fastener: Fastener | None, house: House, disc: StockDisc) -> list[Part]:
+    if disc.counterbore_mm is None or disc.inner_height_mm is None:
+        return [(Verdict.UNKNOWN, None, "depth of the counterbore or height of the inner nuts is not known", None)]
+    joint = inner_joint(disc.thickness_mm, disc.counterbore_mm, disc.inner_height_mm)
+    web_spare = joint.web_mm - house.policy.least_web_mm
+    sum_ = f"{figure(disc.thickness_mm)} − {figure(disc.counterbore_mm)}"
+    web = f"web under the inner nuts {length(joint.web_mm)}, {length(house.policy.least_web_mm)} wanted"
+    parts: list[Part] = [
+        (_ok(web_spare), web_spare, web, Step(f"{sum_} = {length(joint.web_mm)} of web", SOURCE)),
+        (
+            _ok(joint.head_below_face_mm),
+            joint.head_below_face_mm,
+            f"inner nuts {length(abs(joint.head_below_face_mm))} {'below' if joint.head_below_face_mm >= 0 else 'above'} the face",
+            Step(f"counterbore {length(disc.counterbore_mm)}, nuts {length(disc.inner_height_mm)}", SOURCE),
+        ),
+    ]
+    proud = proud_mm(hub)
+    if proud is None or fastener is None or fastener.thread is None:
+        parts.append(
+            (Verdict.UNKNOWN, None, "how far the original studs stand out, or their thread, was not read", None)
+        )
+        return parts
+    of = thread(fastener.thread)
+    engaged = min(proud - joint.web_mm, disc.inner_height_mm)
+    floor = house.policy.engagement_floor_d * of.d_mm
+    wanted = house.policy.engagement_wanted_steel_d * of.d_mm
+    verdict = Verdict.FAIL if not at_least(engaged, floor) else _ok(engaged - wanted, Verdict.CAUTION)
+    words = f"inner nuts engage {length(engaged)}, {length(wanted)} wanted"
+    parts.append(
+        (
+            verdict,
+            engaged - floor,
+            words,
+            Step(f"{figure(proud)} − {figure(joint.web_mm)} = {length(engaged)}", SOURCE),
+        )
+    )
+    return parts
+
+
+def _pockets(hub: Hub, wheel_set: WheelSet, fastener: Fastener | None, house: House, disc: StockDisc) -> list[Part]:
+    """The original studs stand out of a disc thinner than they are long: the wheel needs pockets for them."""
+    proud = proud_mm(hub)
+    if proud is None:
+        return []
+    beyond, wheel = proud - disc.thickness_mm, wheel_set.wheel
+    beyond_step = Step(
+        f"{figure(proud)} − {figure(disc.thickness_mm)} = {length(beyond)} of stud beyond the face", SOURCE
+    )
+    if beyond <= 0:
+        return [(Verdict.PASS, -beyond, f"studs end {length(-beyond)} inside the adapter", beyond_step)]
+    if wheel.relief_depth_mm is None:
+        words = f"studs stand {length(beyond)} out of the adapter and the pockets of the {wheel_set.title} were not read (0 = flat)"
+        return [(Verdict.UNKNOWN, None, words, beyond_step)]
+    spare = wheel.relief_depth_mm.value - beyond
+    if wheel.relief_depth_mm.value == 0:
+        words = (
+            f"studs stand {length(beyond)} out of the adapter and the {wheel_set.title} is flat: it cannot be mounted"
+        )
+        return [(Verdict.FAIL, spare, words, beyond_step)]
+    words = f"studs stand {length(beyond)} out, pockets of the {wheel_set.title} are {length(wheel.relief_depth_mm.value)} deep"
+    parts: list[Part] = [(_ok(spare - house.policy.pocket_spare_mm), spare, words, beyond_step)]
+    if wheel.relief_width_mm is not None and fastener is not None and fastener.thread is not None:
+        side_room = (wheel.relief_width_mm.value - thread(fastener.thread).d_mm) / 2
+        words = f"{length(side_room)} beside each stud in the pockets of the {wheel_set.title}"
+        parts.append((_ok(side_room - house.policy.pocket_spare_mm), side_room, words, Step(words, SOURCE)))
+    else:
+        parts.append((Verdict.UNKNOWN, None, f"width of the pockets of the {wheel_set.title} was not read", None))
+    return parts
+
+
+def _ok(slack: float, otherwise: Verdict = Verdict.FAIL) -> Verdict:
+    return Verdict.PASS if at_least(slack, 0.0) else otherwise

@@ -1,0 +1,133 @@
+"""Brake window: a disc gives room along the axis and may take it from the barrel."""
+
+from __future__ import annotations
+
+import math
+
+from hubwright.checks.house import House
+from hubwright.engineering.placement import barrel_loss
+from hubwright.findings import Bound, Case, Evidence, Finding, Interval, Step, Verdict, Wanted, Window
+from hubwright.parts.job import Axle
+from hubwright.quantities.axes import Side
+from hubwright.quantities.rounding import at_least, down, up
+from hubwright.quantities.text import figure, length, number, short, thickness
+
+QUESTION = "brake"
+RAMP_SOURCE = "slope of the barrel over the caliper; derived"
+
+
+def _missing(axle: Axle, side: Side) -> tuple[Wanted, ...]:
+    brake = axle.corner(side).brake
+    wanted = []
+    if brake.radial_gap_mm is None:
+        how = "Modelling clay or feeler between barrel and caliper, wheel turned once round."
+        wanted.append(Wanted(f"barrel room over the caliper, {side}", how, QUESTION, 2.0))
+    if brake.ramp_deg is None or (brake.ramp_deg > 0 and brake.ramp_start_mm is None):
+        how = "Profile of the barrel inside: where its slope begins and at what angle; 0 for a straight one."
+        wanted.append(Wanted(f"slope of the barrel, {side}", how, QUESTION, 1.5))
+    return tuple(wanted)
+
+
+def judge(axle: Axle, side: Side, house: House, thickness_mm: float) -> Finding:
+    """Whether wheel and brake keep apart with one disc."""
+    brake = axle.corner(side).brake
+    need = house.margin_mm["caliper"]
+    parts: list[tuple[float, str, Step]] = []
+    if brake.axial_gap_mm is not None:
+        lining = brake.new_lining_mm or 0.0
+        left = brake.axial_gap_mm.value + thickness_mm - lining
+        slack = left - need - house.stated_guard_mm(brake.axial_gap_mm)
+        sum_ = f"{figure(brake.axial_gap_mm.value)} + {figure(thickness_mm)} − {figure(lining)}"
+        text = f"axial: {sum_} = {length(left)}"
+        parts.append(
+            (slack, f"spokes {length(left)} clear of the caliper", Step(text, "disc gives axial room 1:1; derived"))
+        )
+    missing = _missing(axle, side)
+    if not missing and brake.radial_gap_mm is not None and brake.ramp_deg is not None:
+        loss = barrel_loss(thickness_mm, brake.ramp_deg, brake.ramp_start_mm or 0.0)
+        weights = brake.weight_height_mm or 0.0
+        left = brake.radial_gap_mm.value - loss - weights
+        slack = left - need - house.stated_guard_mm(brake.radial_gap_mm)
+        sum_ = f"{figure(brake.radial_gap_mm.value)} − {figure(loss, 2)} (slope) − {figure(weights)}"
+        text = f"radial: {sum_} = {length(left)}"
+        parts.append((slack, f"barrel {length(left)} clear of the caliper", Step(text, RAMP_SOURCE)))
+    if not parts:
+        return Finding(
+            QUESTION,
+            Verdict.UNKNOWN,
+            f"{side}: room over the caliper was not read.",
+            None,
+            Case(side, "caliper"),
+            Evidence.NONE,
+            (),
+            missing[0].how if missing else "",
+        )
+    slack, words, _ = min(parts, key=lambda part: part[0])
+    verdict = Verdict.FAIL if not at_least(slack, 0.0) else Verdict.UNKNOWN if missing else Verdict.PASS
+    ends = f"{length(need)} wanted" if slack >= -1e-9 else f"{length(need)} wanted, {short(-slack)}"
+    sentence = f"{side}: {words} with {thickness(thickness_mm)}, {ends}."
+    if verdict is Verdict.UNKNOWN:
+        sentence = f"{sentence} Not settled: {missing[0].thing} is missing."
+    steps = (*(step for _, _, step in parts), Step(f"margin {length(need)}", house.margin_source["caliper"]))
+    return Finding(
+        QUESTION,
+        verdict,
+        sentence,
+        slack,
+        Case(side, "caliper"),
+        Evidence.MEASURED,
+        steps,
+        missing[0].how if missing else "",
+    )
+
+
+def window_of(axle: Axle, side: Side, house: House) -> Window:
+    """The thicknesses the brake allows: axial room gives a least, the slope of the barrel a most."""
+    brake = axle.corner(side).brake
+    need = house.margin_mm["caliper"]
+    bounds: list[Bound] = []
+    if brake.axial_gap_mm is not None:
+        least = (
+            need + house.stated_guard_mm(brake.axial_gap_mm) + (brake.new_lining_mm or 0.0) - brake.axial_gap_mm.value
+        )
+        if least > 0:
+            bounds.append(
+                Bound(
+                    "least", least, Case(side, "spokes over caliper"), f"{length(brake.axial_gap_mm.value)} axial room"
+                )
+            )
+    if brake.radial_gap_mm is not None and brake.ramp_deg is not None:
+        spare = (
+            brake.radial_gap_mm.value
+            - (brake.weight_height_mm or 0.0)
+            - need
+            - house.stated_guard_mm(brake.radial_gap_mm)
+        )
+        words = f"{length(brake.radial_gap_mm.value)} over the caliper, slope {number(brake.ramp_deg, 0)}°"
+        if spare < 0:
+            bounds.append(Bound("most", spare, Case(side, "barrel over caliper"), words))
+        elif brake.ramp_deg > 0 and brake.ramp_start_mm is not None:
+            most = brake.ramp_start_mm + spare / math.tan(math.radians(brake.ramp_deg))
+            bounds.append(Bound("most", most, Case(side, "barrel over caliper"), words))
+    low = max((bound.at_mm for bound in bounds if bound.kind == "least"), default=0.0)
+    high = min((bound.at_mm for bound in bounds if bound.kind == "most"), default=None)
+    intervals = () if high is not None and high < low else (Interval(low, high),)
+    missing = _missing(axle, side)
+    words = (
+        "not read"
+        if missing
+        else "any"
+        if high is None and low == 0
+        else f"{figure(up(low, 0.1))} to {'any' if high is None else length(down(high, 0.1))}"
+    )
+    return Window(
+        QUESTION,
+        "any",
+        side,
+        intervals,
+        tuple(bounds),
+        known=not missing,
+        evidence=Evidence.MEASURED,
+        sentence=f"{side}: {words}",
+        missing=missing,
+    )

@@ -1,0 +1,242 @@
+"""Centring window: does the wheel still find a pilot, on the hub's spigot or on the disc's own lip?"""
+
+from __future__ import annotations
+
+from hubwright.checks.house import House
+from hubwright.engineering.centring.lip import Lip, Nose, lip_room, overlap_wall_mm
+from hubwright.engineering.centring.spigot import plain_engagement_mm, thickest_plain_mm, thinnest_lipped_mm
+from hubwright.findings import Bound, Case, Evidence, Finding, Interval, Step, Verdict, Wanted, Window, worst
+from hubwright.parts.hub import Hub
+from hubwright.parts.shop import DiscKind, StockDisc
+from hubwright.parts.wheel import Wheel, WheelSet
+from hubwright.quantities.axes import Side
+from hubwright.quantities.rounding import at_least
+from hubwright.quantities.text import figure, length, short, thickness
+
+QUESTION = "centring"
+SOURCE = "geometry of spigot, chamfer and lip; least pilot: house policy (common practice, no source)"
+BORE_FIT_MM = 0.3
+"""A lip further off the wheel's bore than this does not centre it; a guess."""
+
+
+def least_pilot_mm(wheel: Wheel, house: House) -> float:
+    """The pilot the shop wants left in this wheel."""
+    return house.policy.least_pilot_steel_mm if wheel.material == "steel" else house.policy.least_pilot_mm
+
+
+def missing_for(hub: Hub, wheel_set: WheelSet, side: Side) -> tuple[Wanted, ...]:
+    """What must be read before anything can be said about centring."""
+    wanted = []
+    if hub.spigot_length_mm is None:
+        how = "Depth gauge on the seating face, brake disc fitted: cylinder only, without its chamfer."
+        wanted.append(Wanted(f"length of the hub's spigot, {side}", how, QUESTION, 4.0))
+    if wheel_set.wheel.bore_chamfer_mm is None:
+        how = "Depth of the chamfer at the bore of the wheel, measured along the axis."
+        wanted.append(Wanted(f"chamfer of the bore, {wheel_set.title}", how, QUESTION, 1.5))
+    return tuple(wanted)
+
+
+def overlap_possible(hub: Hub, wheel: Wheel, house: House) -> bool:
+    """Whether the wheel's bore leaves room for a lip around the hub's own spigot."""
+    if hub.spigot_diameter_mm is None or wheel.bore_mm is None:
+        return False
+    wall = overlap_wall_mm(wheel.bore_mm.value, hub.spigot_diameter_mm.value)
+    return at_least(wall, house.policy.least_lip_wall_mm)
+
+
+def judge(hub: Hub, wheel_set: WheelSet, side: Side, house: House, disc: StockDisc) -> Finding:
+    """Whether one wheel is centred over one disc."""
+    missing = missing_for(hub, wheel_set, side)
+    if missing or hub.spigot_length_mm is None or wheel_set.wheel.bore_chamfer_mm is None:
+        named = " and ".join(item.thing for item in missing)
+        return Finding(
+            QUESTION,
+            Verdict.UNKNOWN,
+            f"{side}: not known without {named}.",
+            None,
+            Case(side, wheel_set.title),
+            Evidence.NONE,
+            (),
+            missing[0].how,
+        )
+    if disc.kind == "plain":
+        return _plain(hub, wheel_set, side, house, disc.thickness_mm)
+    return _lipped(hub, wheel_set, side, house, disc)
+
+
+def _plain(hub: Hub, wheel_set: WheelSet, side: Side, house: House, thickness_mm: float) -> Finding:
+    wheel = wheel_set.wheel
+    assert hub.spigot_length_mm is not None and wheel.bore_chamfer_mm is not None  # judged before
+    h, c = hub.spigot_length_mm.value, wheel.bore_chamfer_mm.value
+    e = least_pilot_mm(wheel, house)
+    left = plain_engagement_mm(h, thickness_mm, c)
+    slack = left - e - house.stated_guard_mm(hub.spigot_length_mm, wheel.bore_chamfer_mm)
+    step = Step(f"{figure(h)} − {figure(thickness_mm)} − {figure(c)} = {length(left)} of pilot", SOURCE)
+    where = f"{side}, {wheel_set.title}"
+    if at_least(slack, 0.0):
+        sentence = f"{where}: {length(left)} of pilot left, {length(e)} wanted."
+        return Finding(QUESTION, Verdict.PASS, sentence, slack, Case(side, wheel_set.title), Evidence.MEASURED, (step,))
+    left_words = f"only {length(left)} of pilot" if left > 0 else "no pilot"
+    sentence = f"{where}: a plain {thickness(thickness_mm)} disc leaves {left_words}, {length(e)} wanted."
+    return Finding(
+        QUESTION,
+        Verdict.FAIL,
+        sentence,
+        slack,
+        Case(side, wheel_set.title),
+        Evidence.MEASURED,
+        (step,),
+        "Take a thinner plain disc or one with a lip.",
+    )
+
+
+def _lipped(hub: Hub, wheel_set: WheelSet, side: Side, house: House, disc: StockDisc) -> Finding:
+    wheel, policy = wheel_set.wheel, house.policy
+    assert hub.spigot_length_mm is not None and wheel.bore_chamfer_mm is not None  # judged before
+    h, t = hub.spigot_length_mm.value, disc.thickness_mm
+    case, where = Case(side, wheel_set.title), f"{side}, {wheel_set.title}"
+    parts: list[tuple[Verdict, float | None, str, Step | None]] = []
+    around = overlap_possible(hub, wheel, house)
+    least = thinnest_lipped_mm(h, policy.lip_beyond_spigot_mm)
+    slack = t - least - house.stated_guard_mm(hub.spigot_length_mm)
+    if around and wheel.bore_mm is not None and hub.spigot_diameter_mm is not None and not at_least(slack, 0.0):
+        wall = overlap_wall_mm(wheel.bore_mm.value, hub.spigot_diameter_mm.value)
+        words = f"the lip goes around the hub's spigot with a wall of {length(wall, 2)}; check the depth of the wheel's bore"
+        parts.append((Verdict.PASS, wall - policy.least_lip_wall_mm, words, Step(f"wall = {length(wall, 2)}", SOURCE)))
+    elif at_least(slack, 0.0):
+        step = Step(f"{figure(t)} ≥ {figure(h)} + {figure(policy.lip_beyond_spigot_mm)}", SOURCE)
+        parts.append((Verdict.PASS, slack, f"the spigot of {length(h)} ends inside the disc", step))
+    else:
+        words = f"a lip needs at least {length(least)} over a spigot of {length(h)}, {short(-slack)}"
+        parts.append((Verdict.FAIL, slack, words, Step(f"{figure(t)} < {figure(least)}", SOURCE)))
+    parts += _nose(hub, disc, house, around)
+    parts += _lip(hub, wheel, disc, house)
+    verdict = worst(part[0] for part in parts)
+    governing = next(part for part in parts if part[0] is verdict)
+    sentence = f"{where}: {governing[2]}."
+    steps = tuple(part[3] for part in parts if part[3] is not None)
+    todo = {Verdict.FAIL: "Take another disc.", Verdict.UNKNOWN: "Measure it before choosing."}.get(verdict, "")
+    return Finding(QUESTION, verdict, sentence, governing[1], case, Evidence.MEASURED, steps, todo)
+
+
+Part = tuple[Verdict, float | None, str, Step | None]
+
+
+def _nose(hub: Hub, disc: StockDisc, house: House, around: bool) -> list[Part]:
+    """Does the axle end pass through the lip?"""
+    if around and disc.thickness_mm < (hub.spigot_length_mm.value if hub.spigot_length_mm else 0.0):
+        return []
+    if hub.nose_length_mm is None:
+        return [
+            (Verdict.UNKNOWN, None, "whether an axle end stands out beyond the spigot was not read (0 = none)", None)
+        ]
+    assert hub.spigot_length_mm is not None  # judged before
+    reach = hub.spigot_length_mm.value + hub.nose_length_mm.value - disc.thickness_mm
+    if hub.nose_length_mm.value == 0 or reach <= 0:
+        return []
+    if hub.nose_diameter_mm is None or disc.lip_inner_mm is None:
+        missing = "diameter of the axle end" if hub.nose_diameter_mm is None else "inside diameter of the disc's lip"
+        return [
+            (
+                Verdict.UNKNOWN,
+                None,
+                f"the {missing} is not known, and the axle end reaches {length(reach)} into the lip",
+                None,
+            )
+        ]
+    air = disc.lip_inner_mm - hub.nose_diameter_mm.value
+    slack = air - house.policy.lip_nose_clearance_mm
+    step = Step(
+        f"{figure(disc.lip_inner_mm)} − {figure(hub.nose_diameter_mm.value)} = {length(air)} around the axle end",
+        SOURCE,
+    )
+    if at_least(slack, 0.0):
+        return [(Verdict.PASS, slack, f"the axle end passes the lip with {length(air)} in diameter", step)]
+    words = (
+        f"an axle end of {length(hub.nose_diameter_mm.value)} does not pass a lip of {length(disc.lip_inner_mm)} inside"
+    )
+    return [(Verdict.FAIL, slack, words, step)]
+
+
+def _lip(hub: Hub, wheel: Wheel, disc: StockDisc, house: House) -> list[Part]:
+    """Does the lip fit the wheel's bore, with a wall that lasts and enough length?"""
+    if disc.lip_inner_mm is None or disc.lip_length_mm is None:
+        return []
+    outer = disc.lip_outer_mm if disc.lip_outer_mm is not None else wheel.bore_mm.value if wheel.bore_mm else None
+    if outer is None:
+        return [(Verdict.UNKNOWN, None, "neither the wheel's bore nor the lip's outside is known", None)]
+    nose = None
+    if hub.nose_diameter_mm is not None and hub.nose_length_mm is not None and hub.nose_length_mm.value > 0:
+        nose = Nose(hub.nose_diameter_mm.value, hub.nose_length_mm.value)
+    assert hub.spigot_length_mm is not None and wheel.bore_chamfer_mm is not None  # judged before
+    chamfer = wheel.bore_chamfer_mm.value
+    room = lip_room(
+        Lip(outer, disc.lip_inner_mm, disc.lip_length_mm),
+        spigot_mm=hub.spigot_length_mm.value,
+        thickness_mm=disc.thickness_mm,
+        nose=nose,
+        bore_depth_mm=wheel.bore_depth_mm.value + chamfer if wheel.bore_depth_mm else disc.lip_length_mm,
+        bore_chamfer_mm=chamfer,
+        cap_room_mm=wheel.cap_room_mm.value if wheel.cap_room_mm else None,
+    )
+    parts: list[Part] = []
+    if wheel.bore_mm is not None and abs(wheel.bore_mm.value - outer) > BORE_FIT_MM:
+        words = f"a lip of {length(outer)} does not centre a bore of {length(wheel.bore_mm.value)}"
+        parts.append((Verdict.FAIL, None, words, Step(words, SOURCE)))
+    e = least_pilot_mm(wheel, house)
+    for room_mm, need, words in (
+        (room.wall_mm, house.policy.least_lip_wall_mm, "wall of the lip"),
+        (room.grip_mm, e, "lip inside the wheel's bore"),
+        (room.bore_depth_mm, 0.0, "bore depth left in front of the lip"),
+        (room.cap_mm, 0.0, "room to the centre cap"),
+    ):
+        if room_mm is not None:
+            verdict = Verdict.PASS if at_least(room_mm - need, 0.0) else Verdict.FAIL
+            sentence = f"{words} {length(room_mm)}, {length(need)} wanted"
+            parts.append((verdict, room_mm - need, sentence, Step(sentence, SOURCE)))
+    return parts
+
+
+def window_of(hub: Hub, wheel_set: WheelSet, side: Side, house: House, kind: DiscKind) -> Window:
+    """The thicknesses that centre the wheel over one kind of disc. Between plain and lipped lies the dead zone."""
+    missing = missing_for(hub, wheel_set, side)
+    if missing or hub.spigot_length_mm is None or wheel_set.wheel.bore_chamfer_mm is None:
+        return Window(
+            QUESTION,
+            kind,
+            side,
+            (Interval(0.0, None),),
+            known=False,
+            evidence=Evidence.NONE,
+            sentence=f"{side}: not known",
+            missing=missing,
+        )
+    h, c = hub.spigot_length_mm.value, wheel_set.wheel.bore_chamfer_mm.value
+    case = Case(side, wheel_set.title)
+    if kind == "plain":
+        guard = house.stated_guard_mm(hub.spigot_length_mm, wheel_set.wheel.bore_chamfer_mm)
+        most = thickest_plain_mm(h, c, least_pilot_mm(wheel_set.wheel, house)) - guard
+        words = f"spigot {length(h)}, chamfer {length(c)}, pilot {length(least_pilot_mm(wheel_set.wheel, house))}"
+        intervals = (Interval(0.0, most),) if most >= 0 else ()
+        return Window(
+            QUESTION,
+            kind,
+            side,
+            intervals,
+            (Bound("most", most, case, words),),
+            sentence=f"{side}: plain up to {length(most)} ({words})"
+            if most >= 0
+            else f"{side}: no plain disc ({words})",
+        )
+    if overlap_possible(hub, wheel_set.wheel, house):
+        return Window(QUESTION, kind, side, (Interval(0.0, None),), sentence=f"{side}: lip around the hub's spigot")
+    least = thinnest_lipped_mm(h, house.policy.lip_beyond_spigot_mm) + house.stated_guard_mm(hub.spigot_length_mm)
+    words = f"spigot {length(h)} must end inside the disc"
+    return Window(
+        QUESTION,
+        kind,
+        side,
+        (Interval(least, None),),
+        (Bound("least", least, case, words),),
+        sentence=f"{side}: {kind} from {length(least)} ({words})",
+    )

@@ -1,0 +1,361 @@
+"""Clearance window: does the wheel keep its air, outside and inside, over the whole travel and lock?"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from hubwright.checks.gaps import REACH_MM, GapCurve, curves_of
+from hubwright.checks.house import House
+from hubwright.engineering.placement import Array, compliance_outward
+from hubwright.findings import Bound, Case, Evidence, Finding, Interval, Step, Verdict, Wanted, Window, weakest
+from hubwright.parts.corner import Point
+from hubwright.parts.job import Axle
+from hubwright.quantities.axes import Side
+from hubwright.quantities.rounding import at_least
+from hubwright.quantities.text import figure, length, number, short, spare, thickness
+
+QUESTION = "clearance"
+NO_PUSH = 0.02
+"""A point square to the spin axis: a disc neither takes nor gives more than this share of its thickness."""
+NEAR_LOCK = 0.9
+"""A reading at this share of full lock counts as read at lock."""
+RELEASE_TRAVEL_MM = 5.0
+RELEASE_STEER_DEG = 3.0
+KIND_WORDS = {"body": "bodywork", "carried": "a part carried by the knuckle", "hose": "a hose, cable or steering part"}
+
+
+@dataclass(frozen=True)
+class Swept:
+    """One curve with everything owed taken off: ``slack(t) = slack_mm - push t``, for every state."""
+
+    curve: GapCurve
+    gain_mm: float
+    margin_mm: float
+    compliance_mm: Array
+    guard_mm: Array
+    slack_mm: Array
+
+    def slack_at(self, thickness_mm: float) -> Array:
+        """What is left in every state with a disc fitted."""
+        return self.slack_mm - self.curve.push * thickness_mm
+
+
+@dataclass(frozen=True)
+class Room:
+    """All that is known about the room around one wheel."""
+
+    side: Side
+    swept: tuple[Swept, ...]
+    missing: tuple[Wanted, ...]
+
+
+@dataclass(frozen=True)
+class Pinch:
+    """Place and state of the smallest margin."""
+
+    swept: Swept
+    state: int
+    slack_mm: float
+
+
+def room_of(axle: Axle, side: Side, house: House, *, steered: bool, with_work: bool) -> Room:
+    """Every curve of one corner with its margin, compliance and doubt taken off.
+
+    Args:
+        axle: The axle.
+        side: The side.
+        house: Margins and policy.
+        steered: Whether the axle steers; then readings at lock are needed too.
+        with_work: Whether the work offered at the points is reckoned as done.
+    """
+    swept = [
+        _swept(axle, curve, house, with_work)
+        for point in axle.corner(side).point
+        for curve in curves_of(axle, side, point, house.policy.sidewall_curvature_mm)
+    ]
+    return Room(side, tuple(swept), tuple(_missing(axle, side, swept, steered)))
+
+
+def _swept(axle: Axle, curve: GapCurve, house: House, with_work: bool) -> Swept:
+    point = curve.point
+    gain = sum(work.gain_mm for work in point.work) if with_work else 0.0
+    margin = house.margin_mm[point.kind]
+    owed = _compliance(axle, curve)
+    guard = np.array([house.guard_mm(float(doubt)) for doubt in curve.doubt_mm])
+    return Swept(curve, gain, margin, owed, guard, curve.gap_mm + gain - margin - owed - guard)
+
+
+def _compliance(axle: Axle, curve: GapCurve) -> Array:
+    """What the loaded outer wheel gives towards bodywork above it, in bump only."""
+    point, give = curve.point, axle.compliance
+    owed = np.zeros(len(curve.travel_mm))
+    if give is None or point.height_mm is None or point.direction != "outboard" or point.kind == "carried":
+        return owed
+    for number_, travel in enumerate(curve.travel_mm):
+        height = point.height_mm.value - float(travel)
+        out = compliance_outward(height, give.side_force_kn, give.camber_deg_per_kn, give.lateral_mm_per_kn)
+        owed[number_] = max(0.0, out) if travel > 0 else 0.0
+    return owed
+
+
+def _missing(axle: Axle, side: Side, swept: list[Swept], steered: bool) -> list[Wanted]:
+    body = [item.curve for item in swept if item.curve.point.room == "outside" and item.curve.point.kind == "body"]
+    wanted = []
+    if axle.bump_travel_mm is None:
+        how = "Spring out, raise the wheel from parked height to the stop, or read the free travel of the damper."
+        wanted.append(Wanted(f"travel from parked to full bump, {side}", how, QUESTION, 9.0))
+    reached = max((float(curve.travel_mm[-1]) for curve in body), default=-math.inf)
+    if axle.bump_travel_mm is None or reached < axle.bump_travel_mm.value - REACH_MM:
+        how = (
+            "With the spring out read the gap to the arch at full bump and on the way, or photograph the arch with a "
+            "rule and read the tyre's half width at several radii."
+        )
+        wanted.append(Wanted(f"gap to the arch at full bump, {side}", how, QUESTION, 9.0))
+    if steered and not _read_at_lock(axle, swept):
+        how = "At full lock both ways, parked and in bump: arch lip, liner behind the wheel, bumper corner ahead of it."
+        wanted.append(Wanted(f"gaps at full lock, {side}", how, QUESTION, 6.0))
+    return wanted
+
+
+def _read_at_lock(axle: Axle, swept: list[Swept]) -> bool:
+    lock = axle.steer_max_deg
+    return lock is not None and any(abs(item.curve.steer_deg) >= NEAR_LOCK * lock for item in swept)
+
+
+def pinch_at(room: Room, thickness_mm: float) -> Pinch | None:
+    """The smallest margin with a disc fitted; None when nothing was read."""
+    best: Pinch | None = None
+    for swept in room.swept:
+        slack = swept.slack_at(thickness_mm)
+        state = int(slack.argmin())
+        if best is None or slack[state] < best.slack_mm:
+            best = Pinch(swept, state, float(slack[state]))
+    return best
+
+
+def bounds_of(room: Room) -> tuple[Bound, ...]:
+    """The thickest and the thinnest disc each curve allows, the governing one of each kind first."""
+    bounds = [bound for swept in room.swept for bound in _bounds(swept)]
+    most = sorted((bound for bound in bounds if bound.kind == "most"), key=lambda bound: bound.at_mm)
+    least = sorted((bound for bound in bounds if bound.kind == "least"), key=lambda bound: -bound.at_mm)
+    return (*most[:1], *least[:1], *most[1:], *least[1:])
+
+
+def _bounds(swept: Swept) -> list[Bound]:
+    pushes = swept.curve.push
+    found = []
+    for kind, chosen, pick in (("most", pushes > NO_PUSH, np.argmin), ("least", pushes < -NO_PUSH, np.argmax)):
+        states = np.flatnonzero(chosen)
+        if len(states):
+            at = swept.slack_mm[states] / pushes[states]
+            state = int(states[int(pick(at))])
+            at_mm = float(swept.slack_mm[state] / pushes[state])
+            found.append(
+                Bound(kind, at_mm, case_of(swept, state), _owed_words(swept, state), swept.curve.evidence[state])
+            )
+    still = np.flatnonzero(np.abs(pushes) <= NO_PUSH)
+    if len(still) and float(swept.slack_mm[still].min()) < 0:
+        state = int(still[int(swept.slack_mm[still].argmin())])
+        found.append(
+            Bound(
+                "most",
+                float(swept.slack_mm[state]),
+                case_of(swept, state),
+                _owed_words(swept, state),
+                swept.curve.evidence[state],
+            )
+        )
+    return found
+
+
+def state_words(curve: GapCurve, state: int) -> str:
+    """Ride height and steer of one state in words."""
+    travel = float(curve.travel_mm[state])
+    height = "parked" if abs(travel) < 0.5 else f"{'bump' if travel > 0 else 'droop'} {length(abs(travel), 0)}"
+    if abs(curve.steer_deg) < 0.5:
+        return height
+    return f"{height}, steered {number(abs(curve.steer_deg), 0)}° {'left' if curve.steer_deg > 0 else 'right'}"
+
+
+def case_of(swept: Swept, state: int) -> Case:
+    """Side, point and state of one margin."""
+    return Case(swept.curve.side, swept.curve.point.name, state_words(swept.curve, state))
+
+
+def _owed_words(swept: Swept, state: int) -> str:
+    gap = float(swept.curve.gap_mm[state]) + swept.gain_mm
+    owed = [f"{length(swept.margin_mm)} margin"]
+    if swept.guard_mm[state] > 0:
+        owed.append(f"{length(float(swept.guard_mm[state]))} doubt")
+    if swept.compliance_mm[state] > 0:
+        owed.append(f"{length(float(swept.compliance_mm[state]))} give")
+    return f"{length(gap)} of air, less {' and '.join(owed)}"
+
+
+def judge(room: Room, house: House, thickness_mm: float) -> Finding:
+    """Whether one wheel keeps its air with one disc."""
+    pinch = pinch_at(room, thickness_mm)
+    if pinch is None:
+        return Finding(
+            QUESTION,
+            Verdict.UNKNOWN,
+            f"No gap was read on the {room.side}.",
+            None,
+            Case(room.side, "", ""),
+            Evidence.NONE,
+            (),
+            "Measure the corner.",
+        )
+    swept, state = pinch.swept, pinch.state
+    curve = swept.curve
+    left = float(curve.gap_mm[state] + swept.gain_mm - curve.push[state] * thickness_mm)
+    verdict = _verdict(room, pinch)
+    sentence = _sentence(swept, state, thickness_mm, left, pinch.slack_mm)
+    todo = ""
+    if verdict is Verdict.UNKNOWN:
+        sentence = f"{sentence} Not settled without {room.missing[0].thing}."
+        todo = room.missing[0].how
+    elif verdict is Verdict.CAUTION:
+        todo = "Stated by a customer: read it on the car."
+    return Finding(
+        QUESTION,
+        verdict,
+        sentence,
+        pinch.slack_mm,
+        case_of(swept, state),
+        curve.evidence[state],
+        _working(swept, state, thickness_mm, left, house),
+        todo,
+    )
+
+
+def _verdict(room: Room, pinch: Pinch) -> Verdict:
+    """Short: a failure, unless readings are missing and only the doubt makes it short; then it is not settled."""
+    guard = float(pinch.swept.guard_mm[pinch.state])
+    if room.missing:
+        return Verdict.UNKNOWN if at_least(pinch.slack_mm + guard, 0.0) else Verdict.FAIL
+    if not at_least(pinch.slack_mm, 0.0):
+        return Verdict.FAIL
+    stated = pinch.swept.curve.evidence[pinch.state] is Evidence.STATED
+    return Verdict.CAUTION if stated else Verdict.PASS
+
+
+def _sentence(swept: Swept, state: int, thickness_mm: float, left: float, slack: float) -> str:
+    need = float(swept.margin_mm + swept.guard_mm[state] + swept.compliance_mm[state])
+    place = f"{swept.curve.side}, {swept.curve.point.name}, {state_words(swept.curve, state)}"
+    with_disc = f"with {thickness(thickness_mm)}" if thickness_mm else "as it stands"
+    verdict = spare(slack) if at_least(slack, 0.0) else short(-slack)
+    return f"{place}: {length(left)} of air {with_disc}, {length(need)} wanted: {verdict}."
+
+
+def _working(swept: Swept, state: int, thickness_mm: float, left: float, house: House) -> tuple[Step, ...]:
+    curve = swept.curve
+    gap, share = float(curve.gap_mm[state]), float(curve.push[state])
+    gained = (
+        f" + {figure(swept.gain_mm)} ({', '.join(work.name for work in curve.point.work)})" if swept.gain_mm else ""
+    )
+    steps = [
+        Step(
+            f"bare gap {length(gap)} at {state_words(curve, state)} ({curve.evidence[state]}; {curve.model})",
+            "readings of the job; shape between them derived",
+        ),
+        Step(
+            f"gap with disc = {figure(gap)}{gained} − {number(share, 3)} × {figure(thickness_mm)} = {length(left)}",
+            "disc acts along the spin axis: share = axis · direction (axes of ISO 8855; derived)",
+        ),
+        Step(
+            f"margin {length(swept.margin_mm)} to {KIND_WORDS[curve.point.kind]}",
+            house.margin_source[curve.point.kind],
+        ),
+        Step(
+            f"doubt k u = {number(house.policy.doubt_k, 3)} × {figure(float(curve.doubt_mm[state]), 2)} = "
+            f"{length(float(swept.guard_mm[state]))}",
+            "JCGM 100:2008 (doubt), JCGM 106:2012 (guarded decision)",
+        ),
+    ]
+    if swept.compliance_mm[state] > 0:
+        steps.append(
+            Step(
+                f"give of the loaded wheel {length(float(swept.compliance_mm[state]))}",
+                "derived from the compliance stated",
+            )
+        )
+    return tuple(steps)
+
+
+def window_of(room: Room) -> Window:
+    """The thicknesses one wheel's room allows. With readings missing it is only what can be ruled out."""
+    bounds = bounds_of(room)
+    most = min((bound.at_mm for bound in bounds if bound.kind == "most"), default=None)
+    least = max((bound.at_mm for bound in bounds if bound.kind == "least"), default=None)
+    empty = most is not None and (most < 0 or (least is not None and least > most))
+    intervals = () if empty else (Interval(least if least and least > 0 else 0.0, most),)
+    return Window(
+        QUESTION,
+        "any",
+        room.side,
+        intervals,
+        bounds,
+        known=not room.missing,
+        evidence=weakest(bound.evidence for bound in bounds),
+        sentence=_window_words(room, intervals, bounds),
+        missing=room.missing,
+    )
+
+
+def _window_words(room: Room, intervals: tuple[Interval, ...], bounds: tuple[Bound, ...]) -> str:
+    if not bounds:
+        return f"{room.side}: nothing was read"
+    governing = bounds[0]
+    if not intervals:
+        return f"{room.side}: none; {governing.case.item} at {governing.case.state} has {governing.sentence}"
+    high = intervals[0].high_mm
+    if high is None:
+        return f"{room.side}: no upper bound found"
+    return (
+        f"{room.side}: up to {length(high)}; {governing.case.item} at {governing.case.state} has {governing.sentence}"
+    )
+
+
+def provisional_mm(room: Room) -> tuple[float, Swept] | None:
+    """The thickest disc that is not ruled out by the readings themselves, doubt and bump forgiven; None without any."""
+    best: tuple[float, Swept] | None = None
+    for swept in room.swept:
+        pushes = swept.curve.push
+        states = np.flatnonzero(pushes > NO_PUSH)
+        if len(states):
+            most = float(((swept.slack_mm + swept.guard_mm)[states] / pushes[states]).min())
+            if best is None or most < best[0]:
+                best = (most, swept)
+    return best
+
+
+def proven_fitted(axle: Axle, room: Room, thickness_mm: float) -> bool:
+    """Whether the margins of this wheel were read with this very disc fitted.
+
+    Every point towards which a disc moves the wheel must have a reading with the disc fitted near the state of its
+    own pinch, with its margin kept.
+    """
+    closing = [swept for swept in room.swept if float(swept.curve.push.max()) > NO_PUSH]
+    return bool(closing) and all(_proven(axle, swept, thickness_mm) for swept in closing)
+
+
+def _proven(axle: Axle, swept: Swept, thickness_mm: float) -> bool:
+    slack = swept.slack_at(thickness_mm)
+    state = int(slack.argmin())
+    travel = float(swept.curve.travel_mm[state])
+    return slack[state] >= -1e-9 and any(
+        reading.disc_mm == thickness_mm
+        and abs(reading.travel_mm - travel) <= RELEASE_TRAVEL_MM
+        and abs(reading.steer_deg - swept.curve.steer_deg) <= RELEASE_STEER_DEG
+        and point_margin_kept(swept.curve.point, reading.gap_mm.value, swept)
+        for reading in swept.curve.point.reading
+    )
+
+
+def point_margin_kept(point: Point, gap_mm: float, swept: Swept) -> bool:
+    """Whether a gap read with the disc fitted keeps the margin of its point."""
+    return at_least(gap_mm + (swept.gain_mm if point.work else 0.0), swept.margin_mm)

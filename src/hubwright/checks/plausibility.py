@@ -1,0 +1,263 @@
+"""Questions a careful colleague would ask about the readings before anybody computes with them."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import product
+
+from hubwright.engineering.joint.hole_circles import chord_mm
+from hubwright.engineering.placement import floor_slope_mm
+from hubwright.engineering.tyrewheel.dimensions import design_section_width_mm, measuring_rim_width_mm
+from hubwright.errors import BadInput
+from hubwright.parts.corner import Point
+from hubwright.parts.hole_circle import read_hole_circle
+from hubwright.parts.hub import Hub
+from hubwright.parts.job import Axle, AxleName, Job
+from hubwright.parts.rim_size import read_rim_size
+from hubwright.parts.tyre_size import read_tyre_size
+from hubwright.parts.wheel import WheelSet
+from hubwright.quantities.axes import SIDES, Side
+from hubwright.quantities.text import length, number
+from hubwright.tables.rims import rim_ratios
+
+GUESS = "threshold: guess, no source"
+SIDE_GAP_MM = 8.0
+"""Parked gaps left and right further apart than this are questioned; a guess."""
+SLOPE_DEG = 0.3
+"""Floor slope that is worth a word; 1 deg is 10.5 mm on a 600 mm plumb line."""
+PLUMB_MM = 600.0
+"""Length of a plumb line nobody stated."""
+TOE_APART_DEG = 0.6
+"""Toe left and right further apart than this: the steering was hardly straight; a guess."""
+SECTION_SHARE = 0.06
+"""A section this share off the design is questioned: UN R30 6.1.4 allows +4 %, doubt of the reading added."""
+USUAL_CIRCLES_MM = (98.0, 100.0, 105.0, 108.0, 110.0, 112.0, 114.3, 115.0, 118.0, 120.0, 127.0, 130.0, 135.0, 139.7)
+"""Hole circles in common use; common practice, no source."""
+
+
+@dataclass(frozen=True)
+class Question:
+    """Something that does not look right.
+
+    Attributes:
+        about: A short word for it.
+        place: Axle, side and item.
+        text: What was noticed, with its figures.
+        todo: How to settle it.
+    """
+
+    about: str
+    place: str
+    text: str
+    todo: str
+
+
+def questions(job: Job) -> tuple[Question, ...]:
+    """Every question the readings of a job raise."""
+    found = list(_car(job))
+    for name, axle in job.axles:
+        found += _sides(job, name, axle)
+        found += _steering(job, name, axle)
+        found += _circle(axle.hub, name)
+        for wheel_set in axle.wheel_set:
+            found += _wheel(job, name, wheel_set)
+    found += _floor(job)
+    return tuple(found)
+
+
+def _car(job: Job) -> Iterator[Question]:
+    car, settle = job.car, job.shop.policy.settle_days
+    if car.springs_age_days is not None and car.springs_age_days < settle:
+        text = f"The springs have been on the road for {number(car.springs_age_days, 0)} days; they settle for about {number(settle, 0)}."
+        yield Question(
+            "unsettled springs", "car", text, "Measure again when they have settled; heights and gaps will shrink."
+        )
+    if car.suspension == "air" and car.suspension_mode is None:
+        text = "The car has air suspension and no mode is stated."
+        yield Question(
+            "air suspension mode", "car", text, "Set the normal driving mode, let it level, and state the mode read in."
+        )
+
+
+def parked_gap(point: Point) -> float | None:
+    """Mean of the gaps read straight ahead and parked, bare; None when there is none."""
+    gaps = [
+        reading.gap_mm.value
+        for reading in point.reading
+        if abs(reading.travel_mm) < 1 and abs(reading.steer_deg) < 1 and reading.disc_mm == 0
+    ]
+    return math.fsum(gaps) / len(gaps) if gaps else None
+
+
+def _pairs(axle: Axle) -> Iterator[tuple[Point, Point]]:
+    for left, right in product(axle.left.point, axle.right.point):
+        if left.name == right.name:
+            yield left, right
+
+
+def _sides(job: Job, name: AxleName, axle: Axle) -> Iterator[Question]:
+    heights = [axle.corner(side).ride_height_mm for side in SIDES]
+    apart = abs(heights[0].value - heights[1].value) if heights[0] and heights[1] else None
+    limit = job.shop.policy.side_ride_height_mm
+    if apart is not None and apart > limit:
+        text = f"Ride heights differ by {length(apart)}; makers allow 10 to 20 mm."
+        yield Question("ride height", f"{name} axle", text, "Level floor, tyre pressures, load, broken spring?")
+    for left, right in _pairs(axle):
+        first, second = _first_round(left), _first_round(right)
+        if first is None or second is None:
+            continue
+        differ = abs(first - second)
+        if differ > SIDE_GAP_MM + (apart or 0.0):
+            height = "ride heights were not read" if apart is None else f"ride heights differ by only {length(apart)}"
+            text = (
+                f"Parked gaps left {length(first)} and right {length(second)} differ by {length(differ)}, but {height}."
+            )
+            yield Question(
+                "left-right difference",
+                f"{name} axle, {left.name}",
+                text,
+                "Check floor, steering straight and plumb line; turn the car round and read again.",
+            )
+
+
+def _first_round(point: Point) -> float | None:
+    for reading in point.reading:
+        if (
+            abs(reading.travel_mm) < 1
+            and abs(reading.steer_deg) < 1
+            and reading.disc_mm == 0
+            and not reading.car_turned
+        ):
+            return reading.gap_mm.value
+    return None
+
+
+def _rounds(point: Point) -> tuple[float, float] | None:
+    """Parked gaps of both rounds: as it stood, and with the car turned."""
+    rounds: dict[bool, list[float]] = {False: [], True: []}
+    for reading in point.reading:
+        if abs(reading.travel_mm) < 1 and abs(reading.steer_deg) < 1:
+            rounds[reading.car_turned].append(reading.gap_mm.value)
+    if not rounds[False] or not rounds[True]:
+        return None
+    return math.fsum(rounds[False]) / len(rounds[False]), math.fsum(rounds[True]) / len(rounds[True])
+
+
+def _floor(job: Job) -> Iterator[Question]:
+    leaning: list[tuple[AxleName, float]] = []
+    for name, axle in job.axles:
+        for left, right in _pairs(axle):
+            a, b = _rounds(left), _rounds(right)
+            if a is not None and b is not None:
+                drop = left.drop_mm or right.drop_mm or PLUMB_MM
+                slope_mm = floor_slope_mm(a[0], b[0], a[1], b[1])
+                slope = math.degrees(math.atan(slope_mm / drop))
+                if abs(slope) > SLOPE_DEG:
+                    text = (
+                        f"The side that has more room changes when the car is turned: the floor slopes about {number(abs(slope), 1)}°"
+                        f" ({length(abs(slope_mm))} over a drop of {length(drop, 0)}). Means of both rounds: left {length(sum(a) / 2)},"
+                        f" right {length(sum(b) / 2)}."
+                    )
+                    yield Question(
+                        "floor slope", f"{name} axle, {left.name}", text, "Use the means, or read on a level floor."
+                    )
+            else:
+                first, second = _first_round(left), _first_round(right)
+                if first is not None and second is not None and abs(first - second) > SIDE_GAP_MM / 2:
+                    leaning.append((name, first - second))
+    if len({name for name, _ in leaning}) == 2 and len({gap > 0 for _, gap in leaning}) == 1:
+        side = "left" if leaning[0][1] > 0 else "right"
+        text = f"Front and rear both show more room on the {side}: that is how a sloping floor looks."
+        yield Question(
+            "floor slope", "car", text, "Check the floor with a level, or turn the car round and read again."
+        )
+
+
+def _steering(job: Job, name: AxleName, axle: Axle) -> Iterator[Question]:
+    if not job.is_steered(name):
+        return
+    left, right = axle.left.toe_deg, axle.right.toe_deg
+    if left is not None and right is not None and abs(left - right) > TOE_APART_DEG:
+        text = f"Toe left {number(left, 2)}° and right {number(right, 2)}°: the steering was not straight ahead."
+        yield Question(
+            "steering not straight", f"{name} axle", text, "Centre the steering wheel, roll the car, read again."
+        )
+    fore_aft: dict[Side, float] = {}
+    for side in SIDES:
+        gaps = {point.direction: gap for point in axle.corner(side).point if (gap := parked_gap(point)) is not None}
+        if "forward" in gaps and "rearward" in gaps:
+            fore_aft[side] = gaps["forward"] - gaps["rearward"]
+    if len(fore_aft) == 2 and abs(fore_aft["left"] - fore_aft["right"]) > SIDE_GAP_MM:
+        text = "Gaps ahead of and behind the wheel lie opposite ways left and right."
+        yield Question(
+            "steering not straight", f"{name} axle", text, "Centre the steering wheel, roll the car, read again."
+        )
+
+
+def _circle(hub: Hub, name: AxleName) -> Iterator[Question]:
+    if hub.bolt_circle is None or hub.chord_mm is None:
+        return
+    try:
+        stated = read_hole_circle(hub.bolt_circle)
+    except BadInput:
+        return
+    read = hub.chord_mm.value
+    candidates = sorted(
+        {*USUAL_CIRCLES_MM, stated.diameter_mm}, key=lambda circle: abs(chord_mm(stated.holes, circle) - read)
+    )
+    nearest, wanted = candidates[0], chord_mm(stated.holes, stated.diameter_mm)
+    if nearest != stated.diameter_mm:
+        text = (
+            f"Stated {stated.holes}x{stated.diameter_mm:g} has a chord of {length(wanted, 2)}; {length(read, 2)} was read, which fits "
+            f"{stated.holes}x{nearest:g} ({length(chord_mm(stated.holes, nearest), 2)})."
+        )
+        yield Question(
+            "hole circle",
+            f"{name} axle",
+            text,
+            "Measure neighbouring holes over their outer and inner edges and take the mean.",
+        )
+
+
+def _wheel(job: Job, name: AxleName, wheel_set: WheelSet) -> Iterator[Question]:
+    wheel, place = wheel_set.wheel, f"{name} axle, {wheel_set.title}"
+    if (
+        wheel.inset_mm is not None
+        and wheel.inset_mm.value < 0
+        and job.car.frame != "ladder"
+        and job.car.category != "goods"
+    ):
+        text = f"Inset {length(wheel.inset_mm.value, 0)} means the rim centre lies outboard of the mounting face."
+        yield Question(
+            "inset sign",
+            place,
+            text,
+            "Inset is positive when the rim centre lies inboard of the face (most cars): check the sign.",
+        )
+    yield from _section(wheel_set, place)
+
+
+def _section(wheel_set: WheelSet, place: str) -> Iterator[Question]:
+    tyre, rim = wheel_set.tyre, wheel_set.wheel.rim
+    if tyre.designation is None or tyre.section_width_mm is None:
+        return
+    try:
+        size = read_tyre_size(tyre.designation)
+        rim_width = None if rim is None else read_rim_size(rim).width_mm
+    except BadInput as error:
+        for fault in error.faults:
+            yield Question("designation", place, str(fault), "Copy it from the sidewall or the rim.")
+        return
+    if size.aspect_percent is None:
+        return
+    ratios = rim_ratios(size.aspect_percent)
+    on = rim_width or measuring_rim_width_mm(size.section_width_mm, ratios.measuring_ratio)
+    wanted = design_section_width_mm(size.section_width_mm, on, ratios.theoretical_ratio)
+    read, allowed = tyre.section_width_mm.value, SECTION_SHARE * wanted + tyre.section_width_mm.doubt
+    if abs(read - wanted) > allowed:
+        text = f"A {tyre.designation} on this rim should be about {length(wanted, 0)} wide (UN R30 6.1.1.1); {length(read, 0)} was read."
+        yield Question(
+            "section width", place, text, "Check size, rim width and reading; measure inflated, over the protector."
+        )

@@ -1,0 +1,145 @@
+"""Every command, thin: read, call, print. Heavy imports wait inside, so that asking for help stays quick."""
+
+from __future__ import annotations
+
+import sys
+from enum import StrEnum
+from pathlib import Path
+from typing import Annotated, NoReturn
+
+import typer
+
+from hubwright import __version__
+
+OK, QUESTIONS, BAD = 0, 1, 2
+
+app = typer.Typer(
+    name="hubwright",
+    help="How far may each wheel of this car move outboard, with what fasteners, and why.",
+    epilog="Decision support for trained people: the vehicle maker, local law and a licensed inspector overrule it.",
+    no_args_is_help=True,
+    add_completion=True,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+    context_settings={"help_option_names": ["-h", "--help"]},
+)
+
+JobPath = Annotated[Path, typer.Argument(metavar="JOB", help="A job file (TOML).", show_default=False)]
+
+
+class Units(StrEnum):
+    """Units on the way out. Job files say theirs in the names of their keys."""
+
+    METRIC = "metric"
+    INCH = "inch"
+
+
+class Paper(StrEnum):
+    """Formats with a published schema."""
+
+    JOB = "job"
+    ANSWER = "answer"
+
+
+def leave(message: object, code: int = BAD) -> NoReturn:
+    """Say what is wrong on the error stream and leave."""
+    sys.stderr.write(f"{message}\n")
+    raise typer.Exit(code)
+
+
+@app.callback(invoke_without_command=True)
+def main(version: Annotated[bool, typer.Option("--version", help="Print the version and leave.")] = False) -> None:
+    """Entry point of every command."""
+    if version:
+        sys.stdout.write(f"hubwright {__version__}\n")
+        raise typer.Exit(OK)
+
+
+@app.command()
+def assess(
+    job: JobPath,
+    axle: Annotated[str | None, typer.Option(help="Only this axle: front or rear.")] = None,
+    explain: Annotated[bool, typer.Option("--explain", help="Show each figure's working and source.")] = False,
+    json: Annotated[
+        bool, typer.Option("--json", help="Print the whole answer as JSON (see hubwright schema answer).")
+    ] = False,
+    drawings: Annotated[Path | None, typer.Option(help="Also write drawings (SVG) into this folder.")] = None,
+    units: Annotated[Units, typer.Option(help="Units of the printed answer; JSON figures stay in mm.")] = Units.METRIC,
+) -> None:
+    """Judge every disc of the shelf on every axle of a job.
+
+    Leaves with 0 whenever there is an answer, a refusal included; with 2 when the job file cannot be used.
+    """
+    from hubwright.cli.work import answer_for  # noqa: PLC0415
+
+    answer_for(job, axle=axle, explain=explain, as_json=json, drawings=drawings, units=units.value)
+
+
+@app.command()
+def check(
+    job: JobPath, units: Annotated[Units, typer.Option(help="Units of the printed text.")] = Units.METRIC
+) -> None:
+    """Look for faults and implausible readings only.
+
+    Leaves with 0 when nothing stands out, 1 when there are questions, 2 when the file cannot be used.
+    """
+    from hubwright.cli.work import check_only  # noqa: PLC0415
+
+    check_only(job, units.value)
+
+
+@app.command()
+def new(
+    job: JobPath,
+    title: Annotated[str, typer.Option(help="What the job is called.")] = "New job",
+    studs: Annotated[bool, typer.Option("--studs", help="Studs and nuts instead of bolts.")] = False,
+    force: Annotated[bool, typer.Option("--force", help="Write over an existing file.")] = False,
+) -> None:
+    """Write a job file to fill in, with every reading explained."""
+    from hubwright.cli.work import write_new  # noqa: PLC0415
+
+    write_new(job, title, studs=studs, force=force)
+
+
+@app.command()
+def enter(
+    job: JobPath,
+    field: Annotated[str, typer.Argument(help="Such as rear.hub.spigot_length_mm or rear.left.point[1].reading[+].")],
+    value: Annotated[str, typer.Argument(help="Such as 12.5, '[12.5, 12.4]' or '{ travel_mm = 46, gap_mm = 14.5 }'.")],
+) -> None:
+    """Enter one reading into a job file; its comments stay, and nothing is written unless the whole file is sound."""
+    from hubwright.cli.work import enter_value  # noqa: PLC0415
+
+    enter_value(job, field, value)
+
+
+@app.command()
+def rules(
+    country: Annotated[
+        str | None, typer.Argument(help="Such as DE or AU-NSW; all when missing.", show_default=False)
+    ] = None,
+    on: Annotated[str | None, typer.Option(help="Day, such as 2026-05-04; today when missing.")] = None,
+    json: Annotated[bool, typer.Option("--json", help="Print as JSON.")] = False,
+) -> None:
+    """List the dated, cited limits of law that are in force on a day."""
+    from hubwright.cli.law import list_rules  # noqa: PLC0415
+
+    list_rules(country, on, as_json=json)
+
+
+@app.command()
+def schema(of: Annotated[Paper, typer.Argument(help="job or answer.")] = Paper.JOB) -> None:
+    """Print the JSON Schema of job files or of answers."""
+    from hubwright.cli.work import print_schema  # noqa: PLC0415
+
+    print_schema(of.value)
+
+
+@app.command()
+def demo(
+    out: Annotated[Path, typer.Option(help="Folder for answers (JSON) and drawings (SVG).")] = Path("demo-out"),
+) -> None:
+    """Work out the demo cars; write answers and drawings."""
+    from hubwright.cli.demo import run_demo  # noqa: PLC0415
+
+    run_demo(out)

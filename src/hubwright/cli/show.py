@@ -1,0 +1,148 @@
+"""The answer as a table in the terminal."""
+
+from __future__ import annotations
+
+from itertools import groupby
+
+from rich.console import Console
+from rich.markup import escape
+from rich.padding import Padding
+from rich.table import Table
+
+from hubwright.findings import Finding, Verdict
+from hubwright.jobs.answer import Answer, AxleAnswer, DiscAnswer, PlanAnswer
+from hubwright.quantities.text import left_over, thickness, unit
+
+QUESTIONS = ("clearance", "brake", "centring", "fastener", "law")
+WORD = {Verdict.PASS: "fits", Verdict.CAUTION: "caution", Verdict.UNKNOWN: "not known", Verdict.FAIL: "no"}
+LAW_WORD = {Verdict.PASS: "kept", Verdict.CAUTION: "papers", Verdict.UNKNOWN: "open", Verdict.FAIL: "no"}
+STYLE = {Verdict.PASS: "", Verdict.CAUTION: "italic", Verdict.UNKNOWN: "dim", Verdict.FAIL: "bold"}
+TOP_READINGS = 5
+
+
+def print_answer(answer: Answer, only: str | None = None, *, explain: bool = False) -> None:
+    """Print an answer.
+
+    Args:
+        answer: The answer.
+        only: One axle; both when None.
+        explain: Also every figure's working and source.
+    """
+    console = Console(highlight=False, soft_wrap=False)
+    law = ", ".join(answer.countries) or "no country named"
+    console.print(f"[bold]{escape(answer.title)}[/]  ({answer.date}, {answer.use} use, law: {escape(law)})")
+    for question in answer.questions:
+        console.print(
+            f"[bold]?[/] {escape(question.about)} ({escape(question.place)}): {escape(question.text)} {escape(question.todo)}"
+        )
+    for axle in answer.axles:
+        if only in (None, axle.axle):
+            _axle(console, axle, explain)
+    _notes(console, answer)
+
+
+def _axle(console: Console, axle: AxleAnswer, explain: bool) -> None:
+    console.print()
+    console.print(f"[bold]{axle.axle.capitalize()} axle[/], asked: {escape(axle.wish)}")
+    console.print(Padding(escape(axle.decision), (0, 0, 0, 2)))
+    if axle.released:
+        console.print(Padding("[bold]released[/]: measured with this disc fitted, both sides", (0, 0, 0, 2)))
+    elif axle.plan.recommended_mm is not None:
+        console.print(Padding("not released: fit it, measure again with the disc fitted, then release", (0, 0, 0, 2)))
+    for plan in axle.plans:
+        _plan(console, plan, decisive=plan is axle.plan, explain=explain)
+    if axle.shelf_is_default:
+        console.print(Padding("The shop states no discs: the usual series was looked through.", (0, 0, 0, 2)))
+    for sentence in axle.provisional:
+        console.print(Padding(f"provisional: {escape(sentence)}", (0, 0, 0, 2)))
+    _wanted(console, axle)
+
+
+def _reasons(console: Console, plan: PlanAnswer) -> None:
+    """One sentence per failing, cautioning or open window of every disc; discs with the same reasons together."""
+    grid = Table.grid(padding=(0, 2, 0, 0))
+    grid.add_column(no_wrap=True)
+    grid.add_column()
+    for reasons, same in groupby(plan.discs, key=lambda disc: disc.reasons):
+        named = [f"{disc.thickness_mm:g}" for disc in same]
+        name = f"{named[0]} mm" if len(named) == 1 else f"{named[0]} to {named[-1]} mm"
+        for number, reason in enumerate(reasons):
+            grid.add_row(name if number == 0 else "", escape(reason))
+    console.print()
+    console.print(Padding(grid, (0, 0, 0, 4)))
+    console.print()
+
+
+def _plan(console: Console, plan: PlanAnswer, *, decisive: bool, explain: bool) -> None:
+    console.print()
+    title = f"With work done: {escape(', '.join(plan.work))}" if plan.work else "As the car stands"
+    console.print(Padding(f"{title} (figures: {unit()} left over)", (0, 0, 0, 2)))
+    table = Table(box=None, pad_edge=False, padding=(0, 1, 0, 0))
+    table.add_column("  per side", no_wrap=True)
+    table.add_column("result", no_wrap=True)
+    for question in QUESTIONS:
+        table.add_column(question, no_wrap=True)
+    for disc in plan.discs:
+        mark = "→ " if disc.thickness_mm == plan.recommended_mm and disc is plan.recommended else "  "
+        cells = [_cell(disc, question) for question in QUESTIONS]
+        table.add_row(f"{mark}{disc.thickness_mm:g} mm {disc.kind}", disc.status, *cells)
+    console.print(Padding(table, (0, 0, 0, 2)))
+    if decisive:
+        _reasons(console, plan)
+    for line in plan.order:
+        count = "?" if line.count is None else str(line.count) if line.count else "–"
+        console.print(Padding(f"take: {count} × {escape(line.item)} ({escape(line.note)})", (0, 0, 0, 2)))
+    if explain:
+        _explain(console, plan)
+
+
+def _cell(disc: DiscAnswer, question: str) -> str:
+    finding = next(finding for finding in disc.findings if finding.question == question)
+    word = (LAW_WORD if question == "law" else WORD)[finding.verdict]
+    if finding.margin_mm is not None and finding.verdict is not Verdict.UNKNOWN:
+        word = f"{word} {left_over(finding.margin_mm)}"
+    style = STYLE[finding.verdict]
+    return f"[{style}]{word}[/]" if style else word
+
+
+def _explain(console: Console, plan: PlanAnswer) -> None:
+    for window in plan.windows:
+        console.print(Padding(f"window, {window.question} ({window.disc}): {escape(window.sentence)}", (0, 0, 0, 4)))
+    for disc in plan.discs:
+        console.print()
+        console.print(Padding(f"{thickness(disc.thickness_mm)} {disc.kind}: {disc.status}", (0, 0, 0, 4)))
+        for finding in disc.every:
+            _finding(console, finding)
+
+
+def _finding(console: Console, finding: Finding) -> None:
+    console.print(Padding(f"{finding.question}, {finding.verdict}: {escape(finding.sentence)}", (0, 0, 0, 6)))
+    for step in finding.working:
+        source = f"  [dim]({escape(step.source)})[/]" if step.source else ""
+        console.print(Padding(f"{escape(step.text)}{source}", (0, 0, 0, 8)))
+    if finding.todo:
+        console.print(Padding(f"to do: {escape(finding.todo)}", (0, 0, 0, 8)))
+
+
+def _wanted(console: Console, axle: AxleAnswer) -> None:
+    if not axle.wanted:
+        return
+    console.print(Padding("Readings worth taking next:", (0, 0, 0, 2)))
+    needed = sum(item.needed for item in axle.wanted)
+    grid = Table.grid(padding=(0, 2, 0, 0))
+    grid.add_column(no_wrap=True, justify="right")
+    grid.add_column()
+    for number, item in enumerate(axle.wanted[: max(TOP_READINGS, needed)], start=1):
+        mark = "needed" if item.needed else "helps"
+        grid.add_row(f"{number}.", f"{escape(item.what)} ({mark}): {escape(item.how)}")
+    console.print(Padding(grid, (0, 0, 0, 2)))
+
+
+def _notes(console: Console, answer: Answer) -> None:
+    console.print()
+    if answer.law_notes:
+        console.print("Open for the inspector:")
+    for note in answer.law_notes:
+        console.print(Padding(f"{note.jurisdiction}: {escape(note.text)} ({escape(note.citation)})", (0, 0, 0, 2)))
+    for caution in answer.cautions:
+        console.print(f"! {escape(caution)}")

@@ -1,0 +1,1 @@
+"""The work: one car's visit, from job file to answer."""

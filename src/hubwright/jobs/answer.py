@@ -1,0 +1,167 @@
+"""The answer of one job: frozen, printable, and published as JSON with its own schema."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from hubwright.checks.fastening import Choice
+from hubwright.checks.plausibility import Question
+from hubwright.findings import Finding, Wanted, Window
+from hubwright.parts.shop import DiscKind
+
+ANSWER_VERSION = 1
+
+
+@dataclass(frozen=True)
+class DiscAnswer:
+    """One disc of the shelf.
+
+    Attributes:
+        thickness_mm: Per side.
+        kind: plain, lipped or bolted.
+        name: The shop's own name for it.
+        status: valid, caution (valid, but mind what it says), not known, refused.
+        reasons: One sentence per question that refuses, cautions or cannot be answered; empty for a clean disc.
+        findings: One finding per question: clearance, brake, centring, fastener, policy, law.
+        every: Every single finding behind them, for explanations.
+        fasteners: What holds the wheels with this disc.
+        track_increase_mm: Of the axle: twice the thickness.
+        released: Only when its margins were read with this very disc fitted, both sides.
+    """
+
+    thickness_mm: float
+    kind: DiscKind
+    name: str | None
+    status: str
+    reasons: tuple[str, ...]
+    findings: tuple[Finding, ...]
+    every: tuple[Finding, ...]
+    fasteners: tuple[Choice, ...]
+    track_increase_mm: float
+    released: bool
+
+
+@dataclass(frozen=True)
+class OrderLine:
+    """One line to order or to take from the shelf; ``count`` None where the number of holes is not known."""
+
+    count: int | None
+    item: str
+    note: str
+
+
+@dataclass(frozen=True)
+class PlanAnswer:
+    """One way of doing it: as the car stands, or with the work offered done.
+
+    Attributes:
+        work: What is done first; empty = as it stands.
+        as_it_stands: Clearance of each side without a disc.
+        windows: Thicknesses each question allows.
+        discs: Every disc of the shelf, by thickness.
+        recommended_mm: The disc for the wish, per side; None = none.
+        left_alone_mm, right_alone_mm: The thickest valid disc of each side by itself.
+            order: What the recommended disc needs, with counts.
+        decision: The plan in one or two sentences.
+    """
+
+    work: tuple[str, ...]
+    as_it_stands: tuple[Finding, ...]
+    windows: tuple[Window, ...]
+    discs: tuple[DiscAnswer, ...]
+    recommended_mm: float | None
+    left_alone_mm: float | None
+    right_alone_mm: float | None
+    order: tuple[OrderLine, ...]
+    decision: str
+
+    @property
+    def recommended(self) -> DiscAnswer | None:
+        """The recommended disc."""
+        for disc in self.discs:
+            if disc.thickness_mm == self.recommended_mm and disc.status in ("valid", "caution"):
+                return disc
+        return None
+
+
+@dataclass(frozen=True)
+class AxleAnswer:
+    """One axle.
+
+    Attributes:
+        axle: front or rear.
+        wish: What was asked, in words.
+        wish_mm: The thickness asked for, per side.
+        decision: The answer in one or two sentences.
+        released: Whether the recommended disc was measured as fitted.
+        plans: As it stands first; then with the offered work, where it opens anything.
+        wanted: Readings worth taking next, best first.
+        provisional: What can be said before the missing readings are there.
+        shelf_is_default: True when the shop stated no discs and the usual series was looked through.
+    """
+
+    axle: str
+    wish: str
+    wish_mm: float | None
+    decision: str
+    released: bool
+    plans: tuple[PlanAnswer, ...]
+    wanted: tuple[Wanted, ...]
+    provisional: tuple[str, ...]
+    shelf_is_default: bool
+
+    @property
+    def plan(self) -> PlanAnswer:
+        """The plan the decision speaks of: the first with a recommendation, else as it stands."""
+        return next((plan for plan in self.plans if plan.recommended_mm is not None), self.plans[0])
+
+
+@dataclass(frozen=True)
+class LawNote:
+    """A duty that is never computed: the inspector decides."""
+
+    jurisdiction: str
+    text: str
+    citation: str
+    what_to_do: str
+
+
+@dataclass(frozen=True)
+class Answer:
+    """Everything hubwright says about a job.
+
+    Attributes:
+        hubwright_answer: Version of this format.
+        title: Of the job.
+        date: The day whose rules were asked.
+        use: Decides the margins.
+        countries: Whose law was asked.
+        axles: Front first.
+        questions: What does not look right in the readings.
+        law_notes: Duties that stay open for the inspector.
+        cautions: Always shown.
+        program: Name and version of the program that answered.
+    """
+
+    hubwright_answer: int
+    title: str
+    date: date
+    use: str
+    countries: tuple[str, ...]
+    axles: tuple[AxleAnswer, ...]
+    questions: tuple[Question, ...]
+    law_notes: tuple[LawNote, ...]
+    cautions: tuple[str, ...]
+    program: str
+
+    def axle(self, name: str) -> AxleAnswer:
+        """The answer for ``front`` or ``rear``.
+
+        Raises:
+            KeyError: when the job says nothing about that axle.
+        """
+        for answer in self.axles:
+            if answer.axle == name:
+                return answer
+        raise KeyError(name)

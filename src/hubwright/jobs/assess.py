@@ -1,0 +1,159 @@
+"""From job to answer."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from hubwright.checks.house import House, house_of
+from hubwright.checks.law import NOT_ADVICE, law_of
+from hubwright.checks.plausibility import questions
+from hubwright.findings import Verdict
+from hubwright.jobs.answer import ANSWER_VERSION, Answer, AxleAnswer, DiscAnswer, LawNote, PlanAnswer
+from hubwright.jobs.order import order_of
+from hubwright.jobs.provisional import provisional
+from hubwright.parts.job import Axle, AxleName, Job
+from hubwright.quantities.text import joined, length, percent, thickness
+from hubwright.rules.model import RuleSet
+from hubwright.selection.candidates import Candidate, Status
+from hubwright.selection.next_reading import wanted_readings
+from hubwright.selection.plans import Plan, plan_of, work_offered
+from hubwright.selection.ranking import next_thicker, wish_words
+
+CAUTIONS = (
+    "A wheel that comes off can kill. This is decision support for trained people; the vehicle maker's instructions, "
+    "local law and a licensed inspector overrule it.",
+    "Never work under a car held only by a jack.",
+    "After any disc change check the tightening again after the first 50 to 100 km unless the vehicle maker says otherwise.",
+    "One disc per hub, never stacked; studs are never cut.",
+    "Torque is a record of vehicle, wheel, fastener and lubrication state: look it up. It is never computed here.",
+)
+OFF_ROAD = "Off-road use: prove it under load with the axle crossed up, both ways, before release."
+
+
+def assess(job: Job, today: date | None = None) -> Answer:
+    """Every stock disc on every axle of the job, with reasons.
+
+    Args:
+        job: From `hubwright.load` or built in Python.
+        today: The day whose rules are asked where the job has no date; the present day when missing.
+    """
+    day = job.date or today or date.today()
+    house, rules = house_of(job), law_of(job, day)
+    duties = tuple(
+        LawNote(duty.jurisdiction, duty.text, duty.citation, duty.what_to_do)
+        for duty in rules.obligations
+        if duty.kind == "duty"
+    )
+    from hubwright import __version__  # noqa: PLC0415 - the package itself stands above this floor
+
+    return Answer(
+        ANSWER_VERSION,
+        job.title,
+        day,
+        job.request.use,
+        job.request.countries,
+        tuple(_axle(job, name, axle, house, rules) for name, axle in job.axles),
+        questions(job),
+        duties,
+        (*CAUTIONS, *((OFF_ROAD,) if job.request.use == "off-road" else ()), NOT_ADVICE),
+        f"hubwright {__version__}",
+    )
+
+
+def _axle(job: Job, name: AxleName, axle: Axle, house: House, rules: RuleSet) -> AxleAnswer:
+    plans = [plan_of(job, name, axle, house, rules, with_work=False)]
+    if work_offered(axle):
+        plans.append(plan_of(job, name, axle, house, rules, with_work=True))
+    answers = tuple(_plan(job, axle, plan) for plan in plans)
+    chosen = next((answer for answer in answers if answer.recommended_mm is not None), answers[0])
+    best = chosen.recommended
+    words = [answers[0].decision]
+    if len(answers) > 1 and _thicker(answers[1], answers[0]):
+        words.append(answers[1].decision)
+    return AxleAnswer(
+        name,
+        wish_words(axle.wish),
+        axle.wish.thickness_mm if axle.wish else None,
+        " ".join(words),
+        best is not None and best.released,
+        answers,
+        wanted_readings(job, name, axle, plans[0].windows),
+        provisional(job, name, axle, house),
+        not job.shop.disc,
+    )
+
+
+def _thicker(with_work: PlanAnswer, without: PlanAnswer) -> bool:
+    return with_work.recommended_mm is not None and with_work.recommended_mm > (without.recommended_mm or 0.0)
+
+
+def _plan(job: Job, axle: Axle, plan: Plan) -> PlanAnswer:
+    best = plan.recommended
+    return PlanAnswer(
+        plan.work,
+        plan.as_it_stands,
+        plan.windows,
+        tuple(_disc(candidate) for candidate in plan.candidates),
+        best.thickness_mm if best else None,
+        plan.side_alone_mm[0],
+        plan.side_alone_mm[1],
+        order_of(job, axle, best) if best else (),
+        _decision(job, axle, plan),
+    )
+
+
+def _disc(candidate: Candidate) -> DiscAnswer:
+    wanted = {Status.REFUSED: (Verdict.FAIL,), Status.OPEN: (Verdict.UNKNOWN,), Status.CAUTION: (Verdict.CAUTION,)}
+    reasons = [
+        finding.sentence
+        for finding in candidate.findings
+        if finding.verdict in wanted.get(candidate.status, ())
+        and (finding.question != "law" or candidate.status is not Status.OPEN)
+    ]
+    return DiscAnswer(
+        candidate.thickness_mm,
+        candidate.disc.kind,
+        candidate.disc.name,
+        candidate.status.value,
+        tuple(reasons),
+        candidate.findings,
+        candidate.every,
+        candidate.choices,
+        2 * candidate.thickness_mm,
+        candidate.released,
+    )
+
+
+def _decision(job: Job, axle: Axle, plan: Plan) -> str:
+    done = f"With work done ({joined(plan.work)})" if plan.work else "As the car stands"
+    best, wish = plan.recommended, axle.wish
+    if best is None:
+        return f"{done}: no disc. {_why_none(plan)}".strip()
+    track = f"track +{length(2 * best.thickness_mm, decimals=0)}"
+    if axle.track_mm is not None:
+        track += f", {percent(2 * best.thickness_mm / axle.track_mm)}"
+    words = f"{done}: {thickness(best.thickness_mm)} {best.disc.kind} disc per side ({track})"
+    if best.choices:
+        words += f", {best.choices[0].title}"
+    caution = " with a caution" if best.status is Status.CAUTION else ""
+    words = f"{words}{caution}."
+    if wish is not None and wish.thickness_mm is not None and best.thickness_mm < wish.thickness_mm:
+        above = next_thicker(plan.candidates, best)
+        asked = next((item for item in plan.candidates if item.thickness_mm == wish.thickness_mm), None)
+        target = asked or above
+        if target is not None and target.failing:
+            words += f" Not {thickness(target.thickness_mm)}: {target.failing[0].sentence}"
+    return words
+
+
+def _why_none(plan: Plan) -> str:
+    short = [finding for finding in plan.as_it_stands if finding.verdict is Verdict.FAIL]
+    if short:
+        worst = min(short, key=lambda finding: finding.margin_mm or 0.0)
+        return f"Even without a disc: {worst.sentence}"
+    if any(candidate.status is Status.OPEN for candidate in plan.candidates):
+        return "Readings are missing; what is not known is never taken as good."
+    thinnest = min(plan.candidates, key=lambda candidate: candidate.thickness_mm, default=None)
+    if thinnest is None or not thinnest.failing:
+        return ""
+    return f"The thinnest, {thickness(thinnest.thickness_mm)}: {thinnest.failing[0].sentence}"

@@ -1,0 +1,219 @@
+"""Figures of one job file that cannot both be true. Each is a fault, like a mistyped number; nothing is guessed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import combinations
+
+from hubwright.errors import BadInput
+from hubwright.jobs.lines import Path
+from hubwright.parts.corner import Corner, GapReading, MotionReading, Point
+from hubwright.parts.hub import Fastener, Hub
+from hubwright.parts.job import Axle, Job
+from hubwright.parts.shop import Shop
+from hubwright.parts.wheel import Tyre
+from hubwright.quantities.axes import SIDES
+from hubwright.tables.threads import thread
+
+BEYOND_TRAVEL_MM = 5.0
+"""How far a reading may lie beyond the stated travel before one of them must be wrong; a guess."""
+APART_IN_DOUBTS = 6.0
+"""Readings of one gap in one state further apart than this many combined doubts contradict each other; a guess."""
+
+
+@dataclass(frozen=True)
+class Clash:
+    """One contradiction, at the place where the second figure stands."""
+
+    path: Path
+    wanted: str
+    given: str
+    todo: str
+
+
+def contradictions(job: Job) -> tuple[Clash, ...]:
+    """Every contradiction in a job, in the order of its nouns."""
+    found = list(_shop(job.shop))
+    for name, axle in job.axles:
+        found += _axle(axle, (name,))
+    return tuple(found)
+
+
+def _shop(shop: Shop) -> Iterator[Clash]:
+    for number, disc in enumerate(shop.disc):
+        path = ("shop", "disc", number)
+        if disc.lip_inner_mm is not None and disc.lip_outer_mm is not None and disc.lip_inner_mm >= disc.lip_outer_mm:
+            yield Clash(
+                (*path, "lip_inner_mm"),
+                f"less than the lip's outside {disc.lip_outer_mm:g}",
+                f"{disc.lip_inner_mm:g}",
+                "Measure the lip again.",
+            )
+        if disc.kind == "plain" and disc.lip_length_mm:
+            yield Clash(
+                (*path, "lip_length_mm"), f"no lip on a {disc.kind} disc", f"{disc.lip_length_mm:g}", "Call it lipped."
+            )
+        if disc.counterbore_mm is not None and disc.counterbore_mm >= disc.thickness_mm:
+            yield Clash(
+                (*path, "counterbore_mm"),
+                f"less than the disc's {disc.thickness_mm:g}",
+                f"{disc.counterbore_mm:g}",
+                "Measure the counterbore again.",
+            )
+    for number, fastener in enumerate(shop.fastener):
+        yield from _thread(fastener.thread, ("shop", "fastener", number, "thread"))
+        if fastener.kind != "nut" and not fastener.lengths_mm:
+            yield Clash(("shop", "fastener", number), "the lengths kept", "none", "Add lengths_mm = [...].")
+
+
+def _axle(axle: Axle, path: Path) -> Iterator[Clash]:
+    if axle.wish and axle.wish.aim == "thickness" and axle.wish.thickness_mm is None:
+        yield Clash((*path, "wish"), "thickness_mm for the aim thickness", "none", "Add thickness_mm, or another aim.")
+    fitted = [number for number, wheel_set in enumerate(axle.wheel_set) if wheel_set.role == "fitted"]
+    if len(fitted) > 1:
+        yield Clash(
+            (*path, "wheel_set", fitted[1], "role"), "one fitted set", "a second one", "Call it winter, spare or other."
+        )
+    for number, wheel_set in enumerate(axle.wheel_set):
+        yield from _tyre(wheel_set.tyre, (*path, "wheel_set", number, "tyre"))
+        if wheel_set.fastener:
+            yield from _fastener(wheel_set.fastener, axle.hub, (*path, "wheel_set", number, "fastener"))
+    yield from _hub(axle.hub, (*path, "hub"))
+    if axle.fastener:
+        yield from _fastener(axle.fastener, axle.hub, (*path, "fastener"))
+    yield from _motion(axle.motion, (*path, "motion"))
+    for side in SIDES:
+        yield from _corner(axle, axle.corner(side), (*path, side))
+
+
+def _hub(hub: Hub, path: Path) -> Iterator[Clash]:
+    nose, spigot = hub.nose_diameter_mm, hub.spigot_diameter_mm
+    if nose and spigot and nose.value > spigot.value:
+        yield Clash(
+            (*path, "nose_diameter_mm"),
+            f"at most the spigot's {spigot.value:g}",
+            f"{nose.value:g}",
+            "A nose thicker than the spigot would keep every wheel off.",
+        )
+
+
+def _fastener(fastener: Fastener, hub: Hub, path: Path) -> Iterator[Clash]:
+    if fastener.thread is not None:
+        yield from _thread(fastener.thread, (*path, "thread"))
+    if fastener.kind == "bolt" and hub.stud_length_mm is not None:
+        yield Clash((*path, "kind"), "nut, since the hub has studs", "bolt", "Say which of the two the car has.")
+    if fastener.kind == "bolt" and fastener.closed_depth_mm is not None:
+        yield Clash(
+            (*path, "closed_depth_mm"), "no closed end on a bolt", f"{fastener.closed_depth_mm.value:g}", "Take it out."
+        )
+    if fastener.open_end and fastener.closed_depth_mm is not None:
+        yield Clash((*path, "open_end"), "false for a nut with a closed end", "true", "Say which it is.")
+    if fastener.seat != "ball" and fastener.seat_radius_mm is not None:
+        yield Clash(
+            (*path, "seat_radius_mm"), "a ball seat for a radius", fastener.seat or "no seat", 'Write seat = "ball".'
+        )
+    length, turns = fastener.engagement_mm, fastener.engagement_turns
+    if length and turns and fastener.thread is not None and not list(_thread(fastener.thread, path)):
+        pitch_mm = thread(fastener.thread).pitch_mm
+        if abs(length.value - turns.value * pitch_mm) > pitch_mm + length.doubt:
+            yield Clash(
+                (*path, "engagement_turns"),
+                f"about {length.value / pitch_mm:.1f} for {length.value:g} mm engaged",
+                f"{turns.value:g}",
+                "Count again with the brake disc fitted.",
+            )
+
+
+def _thread(text: str, path: Path) -> Iterator[Clash]:
+    try:
+        thread(text)
+    except BadInput as error:
+        for fault in error.faults:
+            yield Clash(path, fault.wanted, fault.given, fault.todo)
+
+
+def _tyre(tyre: Tyre, path: Path) -> Iterator[Clash]:
+    radii = [item.radius_mm for item in tyre.half_width]
+    for number in range(1, len(radii)):
+        if radii[number] in radii[:number]:
+            yield Clash(
+                (*path, "half_width", number, "radius_mm"), "each radius once", f"{radii[number]:g} again", "Keep one."
+            )
+    if tyre.section_width_mm:
+        half = tyre.section_width_mm.value / 2 + tyre.section_width_mm.doubt + 1
+        for number, item in enumerate(tyre.half_width):
+            if item.half_width_mm > half:
+                yield Clash(
+                    (*path, "half_width", number, "half_width_mm"),
+                    f"at most half the section, {tyre.section_width_mm.value / 2:g}",
+                    f"{item.half_width_mm:g}",
+                    "Measure both again; a half width counts from the rim centre plane.",
+                )
+
+
+def _motion(motion: tuple[MotionReading, ...], path: Path) -> Iterator[Clash]:
+    for (_, first), (number, second) in combinations(enumerate(motion), 2):
+        if first.travel_mm == second.travel_mm:
+            yield Clash(
+                (*path, number, "travel_mm"), "each travel once", f"{second.travel_mm:g} again", "Use repeats: [a, b]."
+            )
+
+
+def _corner(axle: Axle, corner: Corner, path: Path) -> Iterator[Clash]:
+    yield from _motion(corner.motion, (*path, "motion"))
+    if corner.hub:
+        yield from _hub(corner.hub, (*path, "hub"))
+    names = [point.name for point in corner.point]
+    for number, point in enumerate(corner.point):
+        if point.name in names[:number]:
+            yield Clash(
+                (*path, "point", number, "name"), "each point once", repr(point.name), "Put its readings together."
+            )
+        yield from _point(axle, point, (*path, "point", number))
+
+
+def _point(axle: Axle, point: Point, path: Path) -> Iterator[Clash]:
+    towards = {"outside": "inboard", "inside": "outboard"}[point.room]
+    if point.toward == towards:
+        yield Clash(
+            (*path, "toward"), f"not {towards} for {point.room} room", towards, "Change the room or the direction."
+        )
+    for number, reading in enumerate(point.reading):
+        yield from _reading(axle, point, reading, (*path, "reading", number))
+    for (_, first), (number, second) in combinations(enumerate(point.reading), 2):
+        if _same_state(first, second):
+            a, b = point.gap(first), point.gap(second)
+            allowed = APART_IN_DOUBTS * max(a.doubt + b.doubt, 0.5)
+            if abs(a.value - b.value) > allowed:
+                yield Clash(
+                    (*path, "reading", number, "gap_mm"),
+                    f"within {allowed:.1f} mm of the other reading of this state, {a.value:g}",
+                    f"{b.value:g}",
+                    "Read it again; keep repeats in one reading: gap_mm = [a, b].",
+                )
+
+
+def _reading(axle: Axle, point: Point, reading: GapReading, path: Path) -> Iterator[Clash]:
+    for limit, sign, name in ((axle.bump_travel_mm, 1, "full bump"), (axle.droop_travel_mm, -1, "full droop")):
+        if limit is not None and sign * reading.travel_mm > limit.value + limit.doubt + BEYOND_TRAVEL_MM:
+            yield Clash(
+                (*path, "travel_mm"),
+                f"at most the travel to {name}, {limit.value:g}",
+                f"{sign * reading.travel_mm:g}",
+                "Travel counts from parked height.",
+            )
+    if axle.steer_max_deg is not None and abs(reading.steer_deg) > axle.steer_max_deg + 2:
+        yield Clash(
+            (*path, "steer_deg"),
+            f"at most full lock, {axle.steer_max_deg:g}",
+            f"{reading.steer_deg:g}",
+            "Check the lock.",
+        )
+
+
+def _same_state(a: GapReading, b: GapReading) -> bool:
+    def state(reading: GapReading) -> tuple[object, ...]:
+        return (reading.travel_mm, reading.steer_deg, reading.disc_mm, reading.car_turned)
+
+    return state(a) == state(b)

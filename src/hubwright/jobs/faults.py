@@ -1,0 +1,144 @@
+"""What pydantic found wrong, in the words of the file: field as typed, line, wanted, given, what to do."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Mapping
+from typing import Any
+
+from pydantic import ValidationError
+from pydantic_core import ErrorDetails
+
+from hubwright.errors import Fault
+from hubwright.jobs.lines import Path, line_of
+from hubwright.quantities.units import inside_name
+
+TypedKeys = Mapping[Path, str]
+
+PLAIN_WORDS = {
+    "missing": "this field",
+    "missing_argument": "this field",
+    "missing_keyword_only_argument": "this field",
+    "dataclass_type": "a table",
+    "list_type": "a list",
+    "tuple_type": "a list",
+    "string_type": "a text",
+    "string_too_short": "a text that is not empty",
+    "string_too_long": "a text of at most 400 characters",
+    "int_type": "a whole number",
+    "int_from_float": "a whole number",
+    "int_parsing": "a whole number",
+    "finite_number": "a finite number",
+    "date_type": "a date such as 2026-05-04",
+    "date_from_datetime_parsing": "a date such as 2026-05-04",
+    "date_parsing": "a date such as 2026-05-04",
+    "date_from_datetime_inexact": "a date without a time",
+}
+LIMIT_WORDS = {
+    "greater_than": "more than {gt}",
+    "greater_than_equal": "at least {ge}",
+    "less_than": "less than {lt}",
+    "less_than_equal": "at most {le}",
+}
+
+
+def as_typed(path: Path, typed: TypedKeys) -> Path:
+    """A path with every key as it stands in the file."""
+    return tuple(typed.get(path[: end + 1], key) for end, key in enumerate(path))
+
+
+def field_name(path: Path) -> str:
+    """``rear.left.point[2].gap_mm``: list items counted from 1, as a person counts them."""
+    text = ""
+    for key in path:
+        text += f"[{key + 1}]" if isinstance(key, int) else f".{key}" if text else key
+    return text or "the file"
+
+
+def fault_at(path: Path, typed: TypedKeys, index: dict[Path, int], wanted: str, given: str, todo: str = "") -> Fault:
+    """A fault at a path of the converted tree."""
+    own = as_typed(path, typed)
+    return Fault(field_name(own), wanted, given, todo, line_of(own, index))
+
+
+def faults_of(
+    error: ValidationError, tree: dict[str, Any], typed: TypedKeys, index: dict[Path, int], fields: Mapping[str, Any]
+) -> tuple[Fault, ...]:
+    """Every fault pydantic found, in the order of the file.
+
+    Args:
+        error: What pydantic raised for the converted tree.
+        tree: The tree as it was typed.
+        typed: Renamed keys, from `hubwright.quantities.units.to_inside`.
+        index: Lines, from `hubwright.jobs.lines.line_index`.
+        fields: Known keys by the kind of table, to suggest the right one: ``{path without numbers: keys}``.
+    """
+    faults = [_fault(detail, tree, typed, index, fields) for detail in error.errors(include_url=False)]
+    return tuple(sorted(set(faults), key=lambda fault: (fault.line is None, fault.line or 0, fault.field)))
+
+
+def _fault(
+    detail: ErrorDetails, tree: dict[str, Any], typed: TypedKeys, index: dict[Path, int], fields: Mapping[str, Any]
+) -> Fault:
+    path = tuple(detail["loc"])
+    own = as_typed(path, typed)
+    factor = next(
+        (factor for key in reversed(own) if isinstance(key, str) and (factor := inside_name(key)[1]) != 1), 1.0
+    )
+    context = {
+        key: f"{value / factor:.4g}" if isinstance(value, int | float) and not isinstance(value, bool) else value
+        for key, value in detail.get("ctx", {}).items()
+        if key in ("gt", "ge", "lt", "le", "low", "high")
+    }
+    kind = detail["type"]
+    if kind in ("unexpected_keyword_argument", "extra_forbidden"):
+        known = fields.get(_kind_of_table(path[:-1]), ())
+        near = difflib.get_close_matches(str(own[-1]), known, 1)
+        todo = f"Did you mean {near[0]}?" if near else "Take it out, or see hubwright schema for the keys."
+        return fault_at(path, typed, index, "a key of this table", f"the unknown key {own[-1]}", todo)
+    if kind == "wanted":
+        details = detail["ctx"]
+        wanted = str(details["wanted"]).format(**context)
+        return fault_at(path, typed, index, wanted, _given(details["given"], factor))
+    given = "nothing" if kind.startswith("missing") else show(_lookup(tree, own))
+    return fault_at(path, typed, index, _wanted(detail, context), given)
+
+
+def _wanted(detail: ErrorDetails, context: dict[str, Any]) -> str:
+    kind = detail["type"]
+    if kind == "literal_error":
+        return f"one of {detail['ctx']['expected']}"
+    if kind in LIMIT_WORDS:
+        return LIMIT_WORDS[kind].format(**context)
+    return PLAIN_WORDS.get(kind, detail["msg"])
+
+
+def show(value: Any) -> str:
+    """A given value, short enough for one line."""
+    if value is None:
+        return "nothing"
+    if isinstance(value, dict):
+        return "a table"
+    if isinstance(value, list):
+        return f"a list of {len(value)}"
+    text = str(value).lower() if isinstance(value, bool) else repr(value)
+    return text if len(text) <= 60 else f"{text[:57]}..."
+
+
+def _given(value: Any, factor: float) -> str:
+    if factor != 1.0 and isinstance(value, int | float) and not isinstance(value, bool):
+        return f"{value / factor:.6g}"
+    return value if isinstance(value, str) and value.startswith("the key ") else show(value)
+
+
+def _lookup(tree: Any, path: Path) -> Any:
+    for key in path:
+        try:
+            tree = tree[key]
+        except (KeyError, IndexError, TypeError):
+            return None
+    return tree
+
+
+def _kind_of_table(path: Path) -> str:
+    return ".".join(key for key in path if isinstance(key, str))

@@ -1,0 +1,26 @@
+"""Quantities of the job file with their sane limits, in the units used inside."""
+
+from __future__ import annotations
+
+from typing import Annotated, TypeAlias
+
+from pydantic import Field
+
+from hubwright.parts.base import Between, Number
+from hubwright.quantities.reading import Reading
+
+Gap: TypeAlias = Annotated[Reading, Between(-200, 1500)]
+"""Free air in mm; negative where parts were found to overlap."""
+Length: TypeAlias = Annotated[Reading, Between(0, 3000)]
+SmallLength: TypeAlias = Annotated[Reading, Between(0, 400)]
+SignedLength: TypeAlias = Annotated[Reading, Between(-500, 500)]
+Angle: TypeAlias = Annotated[Reading, Between(-20, 20)]
+Turns: TypeAlias = Annotated[Reading, Between(0, 60)]
+
+Travel = Annotated[Number, Field(ge=-500, le=500)]
+Steer = Annotated[Number, Field(ge=-60, le=60)]
+DiscThickness = Annotated[Number, Field(gt=0, le=150)]
+FittedDisc = Annotated[Number, Field(ge=0, le=150)]
+PlainLength = Annotated[Number, Field(ge=0, le=3000)]
+Positive = Annotated[Number, Field(gt=0, le=10000)]
+Track = Annotated[Number, Field(gt=500, le=3500)]

@@ -1,0 +1,81 @@
+"""Wheels and tyres, as sets that take turns on one axle."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from hubwright.parts.base import Text, noun
+from hubwright.parts.hub import Fastener
+from hubwright.parts.kinds import Length, PlainLength, Positive, SignedLength, SmallLength
+from hubwright.parts.shop import Seat
+
+
+@noun
+class Wheel:
+    """One wheel as it meets the hub."""
+
+    rim: Text | None = Field(default=None, description="rim designation, such as 8Jx18")
+    inset_mm: SignedLength | None = Field(
+        default=None, description="rim centre plane inboard of the mounting face: positive"
+    )
+    material: Literal["alloy", "steel"] = Field(default="alloy", description="decides the least pilot")
+    bolt_circle: Text | None = Field(default=None, description="such as 5x112")
+    bore_mm: SmallLength | None = Field(default=None, description="centre bore")
+    bore_chamfer_mm: SmallLength | None = Field(default=None, description="axial depth of the chamfer at the bore")
+    bore_depth_mm: SmallLength | None = Field(
+        default=None, description="cylindrical depth of the bore behind the chamfer"
+    )
+    cap_room_mm: SmallLength | None = Field(default=None, description="mounting face to the inside of the centre cap")
+    pad_to_thread_mm: SmallLength | None = Field(
+        default=None, description="mounting face to where the nut's thread starts"
+    )
+    relief_depth_mm: SmallLength | None = Field(
+        default=None, description="depth of the pockets in the mounting face; 0 = flat"
+    )
+    relief_width_mm: SmallLength | None = Field(default=None, description="width of the pockets across the bolt circle")
+    seat: Seat | None = Field(default=None, description="the seat cut into the wheel")
+    seat_radius_mm: Positive | None = Field(default=None, description="radius of a ball seat")
+    overall_width_mm: Length | None = Field(default=None, description="measured over the rim flanges")
+
+
+@noun
+class HalfWidth:
+    """Half the tyre's width at one radius, from the rim centre plane to the outside."""
+
+    radius_mm: Positive
+    half_width_mm: Annotated[PlainLength, Field(gt=0)]
+
+
+@noun
+class Tyre:
+    """The tyre as marked and as measured."""
+
+    designation: Text | None = Field(default=None, description="such as 235/40R18 95W")
+    section_width_mm: Length | None = Field(default=None, description="widest section with protector, inflated")
+    free_radius_mm: Length | None = Field(default=None, description="unloaded radius")
+    half_width: tuple[HalfWidth, ...] = Field(
+        default=(), description="calliper readings of the outer half at several radii"
+    )
+
+
+@noun
+class WheelSet:
+    """Wheels that take turns on this axle: the ones fitted, the winter set, the spare."""
+
+    role: Literal["fitted", "winter", "spare", "other"]
+    name: Text | None = Field(default=None, description="what people call it")
+    wheel: Wheel = Field(default_factory=Wheel)
+    tyre: Tyre = Field(default_factory=Tyre)
+    fastener: Fastener | None = Field(default=None, description="its fasteners; missing = those of the fitted set")
+    discs: Literal["stay", "come off"] = Field(
+        default="stay", description="whether the discs stay when this set is fitted"
+    )
+
+    @property
+    def title(self) -> str:
+        """How the set is called in sentences."""
+        return self.name or {"fitted": "fitted wheels", "winter": "winter wheels", "spare": "spare"}.get(
+            self.role, "other wheels"
+        )

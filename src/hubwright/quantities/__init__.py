@@ -1,0 +1,1 @@
+"""Numbers, readings, axes and rounding: what every floor above speaks in."""

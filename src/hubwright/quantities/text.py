@@ -1,0 +1,104 @@
+"""A number becomes text once, on the way out; this is where."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from contextvars import ContextVar
+from typing import Literal
+
+from hubwright.quantities.rounding import NOISE, down, up
+from hubwright.quantities.units import MM_PER_INCH, NM_PER_POUND_FOOT
+
+System = Literal["metric", "inch"]
+MINUS = "\u2212"
+FORGIVEN_MM = 0.02
+"""A fifth of the last digit printed: what a curve drawn through readings may be off without a word."""
+_UNIT: dict[System, str] = {"metric": "mm", "inch": "in"}
+_STEP_MM: dict[System, float] = {"metric": 0.1, "inch": MM_PER_INCH / 100}
+_SPOKEN: ContextVar[System] = ContextVar("system of units spoken", default="metric")
+
+
+def number(value: float, decimals: int) -> str:
+    """``value`` with a fixed number of decimals and a proper minus sign; never minus zero."""
+    text = f"{value:.{decimals}f}"
+    if float(text) == 0:
+        text = text.lstrip("-")
+    return text.replace("-", MINUS)
+
+
+@contextmanager
+def speaking(system: System) -> Iterator[None]:
+    """Within this block lengths and torques become text in one system of units; the door sets it, once."""
+    token = _SPOKEN.set(system)
+    try:
+        yield
+    finally:
+        _SPOKEN.reset(token)
+
+
+def length(value_mm: float, decimals: int = 1) -> str:
+    """A length with its unit: ``11.5 mm`` or ``0.45 in``."""
+    return f"{figure(value_mm, decimals)} {_UNIT[_SPOKEN.get()]}"
+
+
+def figure(value_mm: float, decimals: int = 1) -> str:
+    """A length without its unit, for lines of working whose result carries it."""
+    if _SPOKEN.get() == "inch":
+        return number(value_mm / MM_PER_INCH, decimals + 1)
+    return number(value_mm, decimals)
+
+
+def spare(value_mm: float) -> str:
+    """What is left, rounded down so that nobody counts on more than there is: ``0.5 mm spare``."""
+    return f"{length(down(value_mm, _STEP_MM[_SPOKEN.get()]))} spare"
+
+
+def short(value_mm: float) -> str:
+    """What is missing, rounded up so that nobody counts on less than is needed: ``1.5 mm short``."""
+    return f"{length(_missing(-value_mm, _STEP_MM[_SPOKEN.get()]))} short"
+
+
+def _missing(value_mm: float, step_mm: float) -> float:
+    """What a negative margin lacks: rounded up, a hundredth or two forgiven, never nothing."""
+    return max(step_mm, up(-value_mm - FORGIVEN_MM, step_mm))
+
+
+def left_over(value_mm: float) -> str:
+    """A margin for a column of figures, signed and rounded down: ``+0.5``, ``−2.5``."""
+    step = _STEP_MM[_SPOKEN.get()]
+    if value_mm < -NOISE:
+        return figure(-_missing(value_mm, step))
+    return f"+{figure(down(value_mm + NOISE, step))}"
+
+
+def unit() -> str:
+    """The unit lengths are spoken in."""
+    return _UNIT[_SPOKEN.get()]
+
+
+def thickness(value_mm: float) -> str:
+    """A disc thickness as it is sold: no decimals where none are needed."""
+    if _SPOKEN.get() == "inch":
+        return f"{length(value_mm)} ({number(value_mm, 0 if value_mm == round(value_mm) else 1)} mm)"
+    return length(value_mm, 0 if value_mm == round(value_mm) else 1)
+
+
+def torque(value_nm: float) -> str:
+    """A torque with its unit: ``120 N·m`` or ``89 lb-ft``."""
+    if _SPOKEN.get() == "inch":
+        return f"{number(value_nm / NM_PER_POUND_FOOT, 0)} lb-ft"
+    return f"{number(value_nm, 0)} N·m"
+
+
+def percent(ratio: float, decimals: int = 2) -> str:
+    """A ratio as a signed percentage: 0.0065 -> ``+0.65 %``."""
+    text = number(100 * ratio, decimals)
+    return f"{text if text.startswith(MINUS) else '+' + text} %"
+
+
+def joined(words: list[str] | tuple[str, ...], last: str = "and") -> str:
+    """``a, b and c``."""
+    if len(words) < 2:
+        return "".join(words)
+    return f"{', '.join(words[:-1])} {last} {words[-1]}"

@@ -1,0 +1,1 @@
+"""Choice: which discs, in which order, and why not the others."""

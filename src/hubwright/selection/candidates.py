@@ -1,0 +1,180 @@
+"""One disc from the shelf against every window of one axle."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from enum import StrEnum
+
+from hubwright.checks import adapter, brake, centring, clearance, effects, fastening, law, policy
+from hubwright.checks.clearance import Room
+from hubwright.checks.fastening import Choice
+from hubwright.checks.house import House
+from hubwright.findings import SEVERITY, Case, Finding, Verdict, worst
+from hubwright.parts.job import Axle, AxleName, Job
+from hubwright.parts.shop import StockDisc
+from hubwright.parts.wheel import WheelSet
+from hubwright.quantities.axes import SIDES
+from hubwright.rules.model import RuleSet
+
+
+class Status(StrEnum):
+    """What becomes of one disc."""
+
+    VALID = "valid"
+    CAUTION = "caution"
+    OPEN = "not known"
+    REFUSED = "refused"
+
+
+STATUS_OF = {
+    Verdict.PASS: Status.VALID,
+    Verdict.CAUTION: Status.CAUTION,
+    Verdict.UNKNOWN: Status.OPEN,
+    Verdict.FAIL: Status.REFUSED,
+}
+
+
+@dataclass(frozen=True)
+class Bench:
+    """Everything one axle is judged with, worked out once."""
+
+    job: Job
+    name: AxleName
+    axle: Axle
+    house: House
+    rooms: tuple[Room, ...]
+    law: RuleSet
+
+    @property
+    def fitted(self) -> WheelSet:
+        """The wheels fitted now; an empty set where the job names none."""
+        return self.axle.fitted or WheelSet(role="fitted")
+
+    @property
+    def others(self) -> tuple[WheelSet, ...]:
+        """Winter, spare and other sets."""
+        return tuple(wheel_set for wheel_set in self.axle.wheel_set if wheel_set.role != "fitted")
+
+
+@dataclass(frozen=True)
+class Candidate:
+    """One disc, judged.
+
+    Attributes:
+        disc: From the shelf.
+        status: What becomes of it.
+        findings: One per question, the worst of both sides; law last.
+        every: Every single finding, for explanations.
+        choices: Fasteners to use, fitted wheels first.
+        released: Whether the margins were read with this very disc fitted, both sides.
+    """
+
+    disc: StockDisc
+    status: Status
+    findings: tuple[Finding, ...]
+    every: tuple[Finding, ...]
+    choices: tuple[Choice, ...]
+    released: bool
+
+    @property
+    def thickness_mm(self) -> float:
+        """Per side."""
+        return self.disc.thickness_mm
+
+    @property
+    def failing(self) -> tuple[Finding, ...]:
+        """The findings that refuse it."""
+        return tuple(finding for finding in self.findings if finding.verdict is Verdict.FAIL)
+
+
+def judge(bench: Bench, disc: StockDisc) -> Candidate:
+    """Put one disc to every question.
+
+    Law that cannot be answered leaves the fit standing and is shown beside it; every other unknown keeps a disc from
+    being called valid.
+    """
+    clear = [clearance.judge(room, bench.house, disc.thickness_mm) for room in bench.rooms]
+    brakes = [brake.judge(bench.axle, side, bench.house, disc.thickness_mm) for side in SIDES]
+    centred = [_centred(bench, wheel_set, disc) for wheel_set in (bench.fitted, *bench.others)]
+    fastened, choices = _fastened(bench, disc)
+    house_rules = policy.judge(bench.axle.hub, bench.axle.fastener, bench.axle.wish, bench.house, disc)
+    lawful = law.judge(bench.job, bench.name, bench.axle, bench.rooms, bench.law, disc.thickness_mm)
+    side_effects = [effects.judge(bench.axle, disc.thickness_mm)]
+    groups = [clear, brakes, [f for group in centred for f in group], fastened, [house_rules], side_effects]
+    physical = [_worst(group) for group in groups]
+    lawful_summary = law.summary(lawful)
+    verdict = worst(finding.verdict for finding in physical)
+    if lawful_summary.verdict in (Verdict.FAIL, Verdict.CAUTION):
+        verdict = worst((verdict, lawful_summary.verdict))
+    released = verdict in (Verdict.PASS, Verdict.CAUTION) and all(
+        clearance.proven_fitted(bench.axle, room, disc.thickness_mm) for room in bench.rooms
+    )
+    return Candidate(
+        disc,
+        STATUS_OF[verdict],
+        (*physical, lawful_summary),
+        (*(f for group in groups for f in group), *lawful),
+        choices if verdict is not Verdict.FAIL else (),
+        released,
+    )
+
+
+def blocks(finding: Finding) -> bool:
+    """Whether a finding keeps a disc from being valid: a failure always, an unknown unless it is one of law."""
+    return finding.verdict is Verdict.FAIL or (finding.verdict is Verdict.UNKNOWN and finding.question != law.QUESTION)
+
+
+def _worst(findings: list[Finding]) -> Finding:
+    """The worst finding of a group; among equals the one with the least margin, both sides named where they agree."""
+    governing = max(findings, key=lambda f: (SEVERITY[f.verdict], -(f.margin_mm if f.margin_mm is not None else 1e9)))
+    mirrored = governing.sentence.replace("left", "right", 1)
+    if governing.sentence.startswith("left") and any(finding.sentence == mirrored for finding in findings):
+        return replace(governing, sentence=governing.sentence.replace("left", "both sides", 1))
+    return governing
+
+
+def _centred(bench: Bench, wheel_set: WheelSet, disc: StockDisc) -> list[Finding]:
+    if wheel_set.role != "fitted" and wheel_set.discs == "come off":
+        return []
+    found = [centring.judge(bench.axle.hub_at(side), wheel_set, side, bench.house, disc) for side in SIDES]
+    return found if wheel_set.role == "fitted" else [_beforehand(finding, wheel_set) for finding in found]
+
+
+def _fastened(bench: Bench, disc: StockDisc) -> tuple[list[Finding], tuple[Choice, ...]]:
+    axle, shop, house = bench.axle, bench.job.shop, bench.house
+    if disc.kind == "bolted":
+        adapters: list[Finding] = []
+        for side in SIDES:
+            hub = axle.hub_at(side)
+            adapters.append(adapter.judge(hub, (bench.fitted,), axle.fastener, side, house, disc))
+            adapters += [
+                _beforehand(adapter.judge(hub, (other,), axle.fastener, side, house, disc), other)
+                for other in bench.others
+                if other.discs == "stay"
+            ]
+        return adapters, ()
+    found: list[Finding] = []
+    choices: dict[tuple[str, float | None], Choice] = {}
+    for wheel_set in (bench.fitted, *bench.others):
+        for side in SIDES:
+            if wheel_set.role != "fitted" and wheel_set.discs == "come off":
+                found.append(_kept(wheel_set, side))
+                continue
+            result = fastening.judge(axle.hub_at(side), wheel_set, axle.fastener, side, shop, house, disc.thickness_mm)
+            found.append(result.finding if wheel_set.role == "fitted" else _beforehand(result.finding, wheel_set))
+            if result.choice is not None:
+                choices.setdefault((wheel_set.title, result.choice.length_mm), result.choice)
+    return found, tuple(choices.values())
+
+
+def _kept(wheel_set: WheelSet, side: str) -> Finding:
+    sentence = f"{side}, {wheel_set.title}: the discs come off for them; today's fasteners stay with that set."
+    return Finding(fastening.QUESTION, Verdict.PASS, sentence, None, Case(side, wheel_set.title))
+
+
+def _beforehand(finding: Finding, wheel_set: WheelSet) -> Finding:
+    """Another wheel set cannot refuse what fits today, but it must be settled before that set goes on."""
+    if finding.verdict in (Verdict.PASS, Verdict.CAUTION):
+        return finding
+    todo = f"Settle this before the {wheel_set.title} goes on. {finding.todo}".strip()
+    return replace(finding, verdict=Verdict.CAUTION, todo=todo)

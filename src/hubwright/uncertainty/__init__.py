@@ -1,0 +1,1 @@
+"""Doubt that travels with a number: bands from low through nominal to high."""
