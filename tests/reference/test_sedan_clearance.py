@@ -6,13 +6,13 @@ import csv
 
 import numpy as np
 import pytest
+from tests.engineering.envelope import sedan
 
 from hubwright.engineering.envelope.meridian.build import draw_map, view_for
 from hubwright.engineering.envelope.obstacles import Obstacle
 from hubwright.engineering.envelope.poses import Poses
 from hubwright.engineering.envelope.query import ReadyMap, contacts
 from hubwright.engineering.envelope.sweep import smallest_gap
-from tests.engineering.envelope import sedan
 
 
 def body(shared: sedan.Shared) -> Obstacle:

@@ -6,13 +6,13 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from tests.engineering.envelope import sedan
 
 from hubwright.engineering.envelope.alignment import align, find_outliers
 from hubwright.engineering.envelope.obstacles import Obstacle, points
 from hubwright.engineering.envelope.scan import read_scan
 from hubwright.engineering.envelope.sweep import smallest_gap
 from hubwright.errors import BadInput
-from tests.engineering.envelope import sedan
 
 
 @pytest.mark.parametrize("suffix", ["ply", "obj", "stl", "glb", "gltf"])
