@@ -111,7 +111,7 @@ def test_a_file_that_is_no_map_is_refused(tmp_path: Path) -> None:
 def test_the_thickness_limits_leave_exactly_what_is_owed() -> None:
     owed = {"body": 4.0, "liner": 4.0, "strut": 3.0}
     package = rounded(270.0, 160.0)
-    bumper = Obstacle("bumper", "body", points([180.0, 200.0, -180.0]))
+    bumper = Obstacle("bumper", "body", points([40.0, 130.0, -150.0]))
     ready = ReadyMap(draw_map([*obstacles(), bumper], poses(), view_for(WHEEL, 150.0)))
     limits = thickness_limits_mm(ready, package, owed, start_mm=-5.0)
     assert limits is not None

@@ -387,7 +387,8 @@ def sweep(
     is a real point of the obstacle, so its gap at any pose limits what need be looked at there.
     """
     n = order.shape[0]
-    gaps, which = np.full(n, math.inf), np.full(n, -1, np.int32)
+    states = origins.shape[0]
+    gaps, which = np.full(states, math.inf), np.full(states, -1, np.int32)
     tallies = np.zeros((chunks, 8))
     blocks = (n + 63) // 64
     for chunk in prange(chunks):
