@@ -24,15 +24,16 @@ import numpy as np
 
 sys.path[:0] = [str(Path(__file__).resolve().parents[1]), str(Path(__file__).resolve().parents[1] / "src")]
 
-from hubwright.engineering.envelope.culling import triangle_tree
-from hubwright.engineering.envelope.meridian.build import draw_map, view_for
-from hubwright.engineering.envelope.meridian.store import save_map
-from hubwright.engineering.envelope.obstacles import Obstacle
-from hubwright.engineering.envelope.outline import Outline
-from hubwright.engineering.envelope.poses import Poses
-from hubwright.engineering.envelope.query import ReadyMap, many_gaps, package_set
-from hubwright.engineering.envelope.sweep import gap_at_every_state, smallest_gap
-from tests.engineering.envelope import sedan
+from tests.engineering.envelope import sedan  # noqa: E402
+
+from hubwright.engineering.envelope.culling import triangle_tree  # noqa: E402
+from hubwright.engineering.envelope.meridian.build import draw_map, view_for  # noqa: E402
+from hubwright.engineering.envelope.meridian.store import save_map  # noqa: E402
+from hubwright.engineering.envelope.obstacles import Obstacle  # noqa: E402
+from hubwright.engineering.envelope.outline import Outline  # noqa: E402
+from hubwright.engineering.envelope.poses import Poses  # noqa: E402
+from hubwright.engineering.envelope.query import ReadyMap, many_gaps, package_set  # noqa: E402
+from hubwright.engineering.envelope.sweep import gap_at_every_state, smallest_gap  # noqa: E402
 
 REPEATS = 5
 Floats = np.ndarray[Any, np.dtype[np.float64]]
@@ -56,7 +57,7 @@ def square(state_count: int) -> tuple[Floats, Floats]:
 
 
 def fcl_gaps(triangles: Floats, poses: Poses, radius: float, width: float) -> tuple[float, Floats]:
-    import fcl
+    import fcl  # noqa: PLC0415 - peers are optional
 
     model = fcl.BVHModel()
     corners = triangles.reshape(-1, 3)
@@ -98,8 +99,8 @@ def samples_of(triangles: Floats, spacing_mm: float) -> Floats:
 
 def embree_gaps(triangles: Floats, poses: Poses, radius: float, width: float) -> tuple[float, Floats]:
     """Rays from the tread and both flanks, square to them; the shortest is an upper bound of the gap."""
-    from embreex import rtcore_scene
-    from embreex.mesh_construction import TriangleMesh
+    from embreex import rtcore_scene  # noqa: PLC0415
+    from embreex.mesh_construction import TriangleMesh  # noqa: PLC0415
 
     scene = rtcore_scene.EmbreeScene()
     TriangleMesh(scene, triangles.reshape(-1, 3).astype(np.float32), np.arange(triangles.size // 3).reshape(-1, 3))
@@ -162,7 +163,9 @@ def compare(
     _, wall_each, _ = timed(lambda: gap_at_every_state(wheel, obstacle, poses, tree=tree))
     print(f"\n{n} states; smallest {pinch.gap_mm:.4f} mm, stated error {pinch.error_mm} mm, state {pinch.state}")
     print(f"  ours, smallest over all : {1e6 * cpu_all / n:9.3f} us/state one core; {1e3 * wall_all:8.2f} ms all cores")
-    print(f"  ours, every state       : {1e6 * cpu_each / n:9.3f} us/state one core; {1e3 * wall_each:8.2f} ms all cores")
+    print(
+        f"  ours, every state       : {1e6 * cpu_each / n:9.3f} us/state one core; {1e3 * wall_each:8.2f} ms all cores"
+    )
     bounds, measured, _ = swept.work
     flops = 60.0 * bounds + 3000.0 * measured  # counted by hand from the kernels, about
     print(

@@ -84,6 +84,7 @@ def by_sampling(outline: Outline, triangles: Floats, origin: Floats, axis: Float
     return best
 
 
+@pytest.mark.slow
 @given(seed=seeds)
 @settings(max_examples=25)
 def test_no_point_of_any_triangle_is_nearer_than_the_sweep_says(seed: int) -> None:
@@ -97,6 +98,7 @@ def test_no_point_of_any_triangle_is_nearer_than_the_sweep_says(seed: int) -> No
             assert sampled <= swept.gap_mm[k] + 0.02
 
 
+@pytest.mark.slow
 @given(seed=seeds)
 @settings(max_examples=20)
 def test_the_smallest_of_all_states_is_the_smallest_of_each(seed: int) -> None:
@@ -135,6 +137,7 @@ def test_moving_body_and_wheel_together_changes_nothing(seed: int, clock: float,
     assert after == pytest.approx(before, abs=TOLERANCE_MM + 1e-6)
 
 
+@pytest.mark.slow
 @given(seed=seeds)
 @settings(max_examples=12)
 def test_map_and_sweep_agree_on_random_scenes(seed: int) -> None:
@@ -177,6 +180,7 @@ def test_a_thicker_disc_never_gains_outside_room(seed: int) -> None:
     assert np.all(np.diff(gaps) <= 1e-6)
 
 
+@pytest.mark.slow
 @given(seed=seeds)
 @settings(max_examples=8)
 def test_refinement_finds_what_a_hundred_times_denser_sweep_finds(seed: int) -> None:

@@ -12,7 +12,7 @@ from hubwright.engineering.envelope.meridian.build import draw_map, view_for
 from hubwright.engineering.envelope.obstacles import Obstacle
 from hubwright.engineering.envelope.poses import Poses
 from hubwright.engineering.envelope.query import ReadyMap, contacts
-from hubwright.engineering.envelope.sweep import smallest_gap
+from hubwright.engineering.envelope.sweep import gap_at_every_state, smallest_gap
 
 
 def body(shared: sedan.Shared) -> Obstacle:
@@ -50,3 +50,29 @@ def test_a_40_mm_disc_changes_nothing_straight_ahead_and_touches_at_full_lock(sh
         gaps[name] = [contacts(drawn, sedan.tyre(), t)[0].gap_mm for t in (0.0, 40.0)]
     assert gaps["ahead"] == pytest.approx([56.73, 56.73], abs=0.05)
     assert gaps["lock"] == pytest.approx([14.31, -6.82], abs=0.05)
+
+
+@pytest.mark.slow
+def test_a_general_collision_library_measures_the_same_distances(shared: sedan.Shared) -> None:
+    fcl = pytest.importorskip("fcl")
+    obstacle = body(shared)
+    corners = obstacle.triangles_mm.reshape(-1, 3)
+    model = fcl.BVHModel()
+    model.beginModel(len(corners) // 3, len(corners))
+    model.addSubModel(corners, np.arange(len(corners)).reshape(-1, 3))
+    model.endModel()
+    thing = fcl.CollisionObject(model, fcl.Transform())
+    bump, rack = sedan.grid(7, 7)
+    poses = sedan.solve_poses(shared("kinematics/hardpoints.json"), bump, rack)
+    ours = gap_at_every_state(sedan.tyre(), obstacle, poses)
+    clear = np.flatnonzero(ours.gap_mm > 0.5)
+    assert clear.size > 30
+    for k in clear:
+        axis = poses.axis[k]
+        side = np.cross([1.0, 0.0, 0.0], axis)
+        side /= np.linalg.norm(side)
+        turn = np.column_stack([np.cross(side, axis), side, axis])
+        wheel = fcl.Cylinder(sedan.RADIUS_MM, sedan.WIDTH_MM)
+        placed = fcl.CollisionObject(wheel, fcl.Transform(turn, poses.origin_mm[k]))
+        theirs = fcl.distance(thing, placed, fcl.DistanceRequest(), fcl.DistanceResult())
+        assert theirs == pytest.approx(float(ours.gap_mm[k]), abs=0.01)
