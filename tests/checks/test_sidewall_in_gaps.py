@@ -6,7 +6,8 @@ import numpy as np
 import pytest
 
 import hubwright
-from hubwright.checks.gaps import MEMBRANE_DOUBT_MM, GapCurve, curves_of
+from hubwright.checks.gaps import GapCurve, curves_of
+from hubwright.checks.half_widths import MEMBRANE_DOUBT_MM
 from hubwright.checks.outlines import built
 from hubwright.engineering.tyrewheel.surface import half_width_mm
 from hubwright.findings import Evidence

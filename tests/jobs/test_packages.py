@@ -12,7 +12,7 @@ import hubwright
 from hubwright.checks.clearance import room_of
 from hubwright.checks.house import house_of
 from hubwright.checks.outlines import built
-from hubwright.checks.package import lead_window_percent
+from hubwright.checks.package_law import lead_window_percent
 from hubwright.checks.package_room import room_with, swap_of
 from hubwright.errors import BadInput
 from hubwright.findings import Evidence, Finding, Verdict

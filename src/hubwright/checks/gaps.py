@@ -7,12 +7,11 @@ from itertools import groupby, pairwise
 
 import numpy as np
 
+from hubwright.checks.half_widths import HALF_WIDTH_DOUBT_MM, HalfWidth, membrane_half_width, read_half_width
 from hubwright.engineering.placement import (
-    BEYOND_READINGS_MM,
     Array,
     Curve,
     gap_change,
-    local_half_width,
     push,
     sagitta,
     smooth_through,
@@ -20,7 +19,6 @@ from hubwright.engineering.placement import (
 from hubwright.findings import Evidence
 from hubwright.parts.corner import GapReading, MotionReading, Point
 from hubwright.parts.job import Axle
-from hubwright.parts.wheel import Tyre, WheelSet
 from hubwright.quantities.axes import Side, to_left
 from hubwright.quantities.reading import Reading
 
@@ -34,12 +32,6 @@ meets both readings); a guess."""
 SAME_STEER_DEG = 1.0
 ANGLE_DOUBT_DEG = 0.1
 """Of a camber nobody stated a doubt for; a guess."""
-HALF_WIDTH_DOUBT_MM = 0.5
-"""Of the difference of two calliper readings of the half width; a guess."""
-MEMBRANE_DOUBT_MM = 1.5
-"""Of the difference of two half widths by the membrane where the section width was read; a guess."""
-WIDTH_TOLERANCE = 0.04
-"""How far the section width may lie off its design (UN R30 6.1.4 upwards, a guess downwards), taken as a rectangle."""
 STEEPEST_CAMBER_DEG = 20.0
 """A camber carried on beyond its readings stops here, where readings are refused as well."""
 EDGE_MM = 1e-6
@@ -218,29 +210,14 @@ def _model(axle: Axle, side: Side, point: Point, steer: float) -> _Model:
     if abs(steer) > SAME_STEER_DEG or point.direction != "outboard":
         return NO_MODEL
     height = point.height_mm.value
-    read = _read_width(fitted.tyre)
+    read = read_half_width(fitted.tyre)
     if read is not None and read.covers(*_radii(axle, height)):
         return _carried(height, read, motion)
-    guess = _membrane_width(fitted)
+    guess = membrane_half_width(fitted)
     for width in (guess, read):
         if width is not None and width.covers(height, height):
             return _carried(height, width, motion)
     return NO_MODEL
-
-
-@dataclass(frozen=True)
-class _Width:
-    """Half width by radius, and the radii for which it may be asked."""
-
-    at: Curve
-    low_mm: float
-    high_mm: float
-    words: str
-    doubt_mm: float
-    guess: bool
-
-    def covers(self, low_mm: float, high_mm: float) -> bool:
-        return self.low_mm <= low_mm and high_mm <= self.high_mm
 
 
 def _radii(axle: Axle, height_mm: float) -> tuple[float, float]:
@@ -249,41 +226,7 @@ def _radii(axle: Axle, height_mm: float) -> tuple[float, float]:
     return height_mm - (bump.value if bump else 0.0), height_mm + (droop.value if droop else 0.0)
 
 
-def _read_width(tyre: Tyre) -> _Width | None:
-    widths = sorted((item.radius_mm, item.half_width_mm) for item in tyre.half_width)
-    if len(widths) < 2:
-        return None
-    radius, half = np.array(widths).T
-    low, high = float(radius[0]) - BEYOND_READINGS_MM, float(radius[-1]) + BEYOND_READINGS_MM
-    words = "local half width, camber and half-track by travel"
-    return _Width(local_half_width(radius, half), low, high, words, HALF_WIDTH_DOUBT_MM, False)
-
-
-def _membrane_width(fitted: WheelSet) -> _Width | None:
-    """The sidewall as a membrane on its rim, bent to what readings there are; from flange to tread edge."""
-    if fitted.tyre.designation is None or fitted.wheel.rim is None:
-        return None
-    from hubwright.checks.outlines import try_built  # noqa: PLC0415 - compiled sums load slowly
-    from hubwright.engineering.tyrewheel.surface import half_width_mm  # noqa: PLC0415
-
-    shape, _ = try_built(fitted.wheel, fitted.tyre)
-    if shape is None:
-        return None
-    tyre = shape.tyre
-    low, high = tyre.carcass.bead_radius_mm, tyre.tread_edge[0]
-    doubt = MEMBRANE_DOUBT_MM
-    if fitted.tyre.section_width_mm is None and not fitted.tyre.half_width:
-        doubt = float(np.hypot(doubt, WIDTH_TOLERANCE * tyre.section_width_mm / 2 / np.sqrt(3)))
-    guessed = ", ".join(name.removesuffix("_mm").replace("_", " ") for name in shape.guessed)
-    words = f"sidewall as a membrane by size and rim (guess: {guessed}), camber and half-track by travel"
-
-    def at(radius: Array) -> Array:
-        return half_width_mm(tyre, np.clip(radius, low, high))
-
-    return _Width(at, low, high, words, doubt, True)
-
-
-def _carried(height: float, width: _Width, motion: Motion) -> _Model:
+def _carried(height: float, width: HalfWidth, motion: Motion) -> _Model:
     def change(travel: Array) -> Array:
         """Beyond the radii known the change stays what it was at their end; readings and bulge carry it on."""
         return gap_change(np.clip(travel, *reach), height, width.at, motion.camber, motion.half_track)

@@ -7,7 +7,8 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from hubwright.checks.clearance import QUESTION, Room, Swept, swept_of
-from hubwright.checks.gaps import SAME_STEER_DEG, WIDTH_TOLERANCE, GapCurve
+from hubwright.checks.gaps import SAME_STEER_DEG, GapCurve
+from hubwright.checks.half_widths import WIDTH_TOLERANCE
 from hubwright.checks.house import House
 from hubwright.checks.outlines import Built
 from hubwright.engineering.placement import Array

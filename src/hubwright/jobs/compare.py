@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from hubwright.checks.outlines import Built, built
-from hubwright.checks.package import lead_window_percent
+from hubwright.checks.package_law import lead_window_percent
 from hubwright.engineering.tyrewheel.figures import figures_of
 from hubwright.engineering.tyrewheel.outline import Package, outline, standing
 from hubwright.engineering.tyrewheel.replace import (

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hubwright.checks.house import House
 from hubwright.checks.outlines import Built, try_built
-from hubwright.checks.package import lead_window_percent
+from hubwright.checks.package_law import lead_window_percent
 from hubwright.checks.standing import BodyStanding, standings
 from hubwright.engineering.tyrewheel.loaded import GRAVITY_M_S2, estimate_vertical_stiffness_n_mm, under_load
 from hubwright.engineering.tyrewheel.replace import indicated_speed_kmh

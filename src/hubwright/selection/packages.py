@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from hubwright.checks import brake, centring, clearance, fastening, law, package
+from hubwright.checks import brake, centring, clearance, fastening, law, package, package_law
 from hubwright.checks.clearance import Room, room_of
 from hubwright.checks.house import House
 from hubwright.checks.outlines import Built, try_built
@@ -110,7 +110,7 @@ def _choice(
 
 
 def _own(swapped: Swapped, rules: RuleSet) -> tuple[Finding, ...]:
-    return (*package.judge(swapped), *package.law(swapped, rules))
+    return (*package.judge(swapped), *package_law.judge(swapped, rules))
 
 
 def _sums(fitted: Built | None, new: Built, offered: OfferedPackage) -> Sums:
