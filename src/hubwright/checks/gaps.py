@@ -32,6 +32,10 @@ ANGLE_DOUBT_DEG = 0.1
 """Of a camber nobody stated a doubt for; a guess."""
 HALF_WIDTH_DOUBT_MM = 0.5
 """Of the difference of two calliper readings of the half width; a guess."""
+STEEPEST_CAMBER_DEG = 20.0
+"""A camber carried on beyond its readings stops here, where readings are refused as well."""
+EDGE_MM = 1e-6
+"""Kept from the ends of what a model holds for, so that float noise does not step over them."""
 
 
 @dataclass(frozen=True)
@@ -105,7 +109,7 @@ def camber_at(axle: Axle, side: Side, travel_mm: Array) -> Array:
     """Camber by travel: read, else the parked one throughout, else upright (only its cosine matters here)."""
     motion = motion_of(axle, side)
     if motion is not None:
-        return motion.camber(travel_mm)
+        return np.clip(motion.camber(travel_mm), -STEEPEST_CAMBER_DEG, STEEPEST_CAMBER_DEG)
     parked = axle.corner(side).camber_deg
     return np.full(np.shape(travel_mm), parked.value if parked else 0.0)
 
@@ -142,7 +146,7 @@ def _curve(axle: Axle, side: Side, point: Point, group: list[GapReading], curvat
     ]
     change, reach, model = _model(axle, side, point, steer)
     travel = _states(axle, point, knots, reach)
-    gap, doubt, evidence = _through(knots, travel, change, curvature_mm, _model_doubt(axle, side, point))
+    gap, doubt, evidence = _through(knots, travel, change, reach, curvature_mm, _model_doubt(axle, side, point))
     cambers = camber_at(axle, side, travel)
     corner_steer = to_left(side, steer)
     pushes = np.array([push(point.direction, float(camber), corner_steer) for camber in cambers])
@@ -187,13 +191,15 @@ def _model(axle: Axle, side: Side, point: Point, steer: float) -> tuple[Curve | 
     height = point.height_mm.value
     if not radius[0] - BEYOND_READINGS_MM <= height <= radius[-1] + BEYOND_READINGS_MM:
         return nothing
-    reach = (height - radius[-1] - BEYOND_READINGS_MM, height - radius[0] + BEYOND_READINGS_MM)
+    low = float(height - radius[-1] - BEYOND_READINGS_MM + EDGE_MM)
+    high = float(height - radius[0] + BEYOND_READINGS_MM - EDGE_MM)
     width = local_half_width(radius, half)
 
     def change(travel: Array) -> Array:
-        return gap_change(travel, height, width, motion.camber, motion.half_track)
+        """Beyond the radii read the change stays what it was at their end; readings and bulge carry it on."""
+        return gap_change(np.clip(travel, low, high), height, width, motion.camber, motion.half_track)
 
-    return change, reach, "local half width, camber and half-track by travel"
+    return change, (low, high), "local half width, camber and half-track by travel"
 
 
 def _model_doubt(axle: Axle, side: Side, point: Point) -> float:
@@ -205,9 +211,10 @@ def _model_doubt(axle: Axle, side: Side, point: Point) -> float:
 
 
 def _states(axle: Axle, point: Point, knots: list[_Knot], reach: tuple[float, float]) -> Array:
-    """Travels to look at: all between the readings, and beyond them as far as the model and the travel go."""
+    """Travels to look at: all between the readings, and parked height and the travel as far as the model goes."""
     low, high = knots[0].travel_mm, knots[-1].travel_mm
     if point.kind != "carried" and reach != (0.0, 0.0):
+        low, high = min(low, max(0.0, reach[0])), max(high, min(0.0, reach[1]))
         if axle.bump_travel_mm is not None:
             high = max(high, min(axle.bump_travel_mm.value, reach[1]))
         if axle.droop_travel_mm is not None:
@@ -218,7 +225,12 @@ def _states(axle: Axle, point: Point, knots: list[_Knot], reach: tuple[float, fl
 
 
 def _through(
-    knots: list[_Knot], travel: Array, change: Curve | None, curvature_mm: float, model_doubt: float
+    knots: list[_Knot],
+    travel: Array,
+    change: Curve | None,
+    reach: tuple[float, float],
+    curvature_mm: float,
+    model_doubt: float,
 ) -> tuple[Array, Array, tuple[Evidence, ...]]:
     """Gap and doubt at every travel: the readings are met, the model gives the shape between and beyond them."""
     at = np.array([knot.travel_mm for knot in knots])
@@ -231,7 +243,7 @@ def _through(
     for first, second in pairwise(range(len(at))):
         between = (travel > at[first]) & (travel < at[second])
         doubt[between] = max(doubts[first], doubts[second])
-        if change is None:
+        if change is None or at[first] < reach[0] or at[second] > reach[1]:
             gap[between] -= sagitta(travel[between], at[first], at[second], curvature_mm)
     beyond = (travel < at[0] - REACH_MM) | (travel > at[-1] + REACH_MM)
     doubt[beyond] = np.hypot(doubt[beyond], model_doubt)

@@ -10,7 +10,7 @@ from itertools import product
 from hubwright.engineering.joint.hole_circles import chord_mm
 from hubwright.engineering.placement import floor_slope_mm
 from hubwright.engineering.tyrewheel.dimensions import design_section_width_mm, measuring_rim_width_mm
-from hubwright.errors import BadInput
+from hubwright.errors import BadInput, OutsideValidity
 from hubwright.parts.corner import Point
 from hubwright.parts.hole_circle import read_hole_circle
 from hubwright.parts.hub import Hub
@@ -197,11 +197,14 @@ def _steering(job: Job, name: AxleName, axle: Axle) -> Iterator[Question]:
 
 
 def _circle(hub: Hub, name: AxleName) -> Iterator[Question]:
-    if hub.bolt_circle is None or hub.chord_mm is None:
+    if hub.bolt_circle is None:
         return
     try:
         stated = read_hole_circle(hub.bolt_circle)
-    except BadInput:
+    except BadInput as error:
+        yield from _unread(error, f"{name} axle", "Count the holes and measure the circle.")
+        return
+    if hub.chord_mm is None:
         return
     read = hub.chord_mm.value
     candidates = sorted(
@@ -239,20 +242,27 @@ def _wheel(job: Job, name: AxleName, wheel_set: WheelSet) -> Iterator[Question]:
     yield from _section(wheel_set, place)
 
 
+def _unread(error: BadInput, place: str, todo: str) -> Iterator[Question]:
+    for fault in error.faults:
+        yield Question("designation", place, str(fault), todo)
+
+
 def _section(wheel_set: WheelSet, place: str) -> Iterator[Question]:
-    tyre, rim = wheel_set.tyre, wheel_set.wheel.rim
-    if tyre.designation is None or tyre.section_width_mm is None:
-        return
+    tyre, rim, size, rim_width = wheel_set.tyre, wheel_set.wheel.rim, None, None
     try:
-        size = read_tyre_size(tyre.designation)
+        size = None if tyre.designation is None else read_tyre_size(tyre.designation)
+    except BadInput as error:
+        yield from _unread(error, place, "Copy it from the sidewall.")
+    try:
         rim_width = None if rim is None else read_rim_size(rim).width_mm
     except BadInput as error:
-        for fault in error.faults:
-            yield Question("designation", place, str(fault), "Copy it from the sidewall or the rim.")
+        yield from _unread(error, place, "Copy it from the rim.")
+    if size is None or size.aspect_percent is None or tyre.section_width_mm is None:
         return
-    if size.aspect_percent is None:
-        return
-    ratios = rim_ratios(size.aspect_percent)
+    try:
+        ratios = rim_ratios(size.aspect_percent)
+    except OutsideValidity:
+        return  # no table row for this aspect ratio: nothing to hold the reading against
     on = rim_width or measuring_rim_width_mm(size.section_width_mm, ratios.measuring_ratio)
     wanted = design_section_width_mm(size.section_width_mm, on, ratios.theoretical_ratio)
     read, allowed = tyre.section_width_mm.value, SECTION_SHARE * wanted + tyre.section_width_mm.doubt

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
-from hubwright.checks.fastening import Choice
+from hubwright.checks.joint import Choice
 from hubwright.checks.plausibility import Question
 from hubwright.findings import Finding, Wanted, Window
 

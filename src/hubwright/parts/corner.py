@@ -7,9 +7,9 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from hubwright.parts.base import READERS, Number, Text, YesNo, noun
+from hubwright.parts.base import READERS, Number, Text, Whole, YesNo, noun
 from hubwright.parts.hub import Hub
-from hubwright.parts.kinds import Angle, FittedDisc, Gap, Length, PlainLength, SignedLength, Steer, Travel
+from hubwright.parts.kinds import MANY, Angle, FittedDisc, Gap, Length, PlainLength, SignedLength, Steer, Travel
 from hubwright.quantities.axes import Direction
 from hubwright.quantities.reading import Reading
 
@@ -26,7 +26,7 @@ class GapReading:
     disc_mm: FittedDisc = Field(
         default=0.0, description="thickness of the disc fitted when it was read; bare unless said"
     )
-    reading_set: int | None = Field(default=None, alias="set", description="which round of readings it belongs to")
+    reading_set: Whole | None = Field(default=None, alias="set", description="which round of readings it belongs to")
     car_turned: YesNo = Field(default=False, description="read after turning the car round on the same floor")
 
 
@@ -59,8 +59,8 @@ class Point:
         default=None, description="doubt of the readings here that state none"
     )
     by: Literal["workshop", "customer"] = Field(default="workshop", description="who read here")
-    work: tuple[Work, ...] = Field(default=(), description="what could be done here")
-    reading: tuple[GapReading, ...] = Field(default=(), description="gaps by state")
+    work: tuple[Work, ...] = Field(default=(), max_length=MANY, description="what could be done here")
+    reading: tuple[GapReading, ...] = Field(default=(), max_length=MANY, description="gaps by state")
 
     @property
     def direction(self) -> Direction:
@@ -118,7 +118,9 @@ class Corner:
     cover_mm: SignedLength | None = Field(
         default=None, description="arch edge beyond the tread at the top, parked; negative where the tread stands out"
     )
-    motion: tuple[MotionReading, ...] = Field(default=(), description="camber and half-track by travel")
+    motion: tuple[MotionReading, ...] = Field(
+        default=(), max_length=MANY, description="camber and half-track by travel"
+    )
     brake: Brake = Field(default_factory=Brake)
     hub: Hub | None = Field(default=None, description="what differs here from the hub of the axle")
-    point: tuple[Point, ...] = Field(default=(), description="places the wheel could touch")
+    point: tuple[Point, ...] = Field(default=(), max_length=MANY, description="places the wheel could touch")

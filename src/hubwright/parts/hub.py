@@ -7,7 +7,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from hubwright.parts.base import Number, Text, YesNo, noun
-from hubwright.parts.kinds import Length, Positive, SmallLength, Turns
+from hubwright.parts.kinds import Diameter, Length, Positive, SmallLength, Turns
 from hubwright.parts.shop import Seat
 
 
@@ -17,7 +17,7 @@ class Hub:
 
     bolt_circle: Text | None = Field(default=None, description="holes and circle diameter, such as 5x112")
     chord_mm: Length | None = Field(default=None, description="centre to centre of two neighbouring holes")
-    spigot_diameter_mm: SmallLength | None = Field(default=None, description="centring cylinder")
+    spigot_diameter_mm: Diameter | None = Field(default=None, description="centring cylinder")
     spigot_length_mm: SmallLength | None = Field(
         default=None, description="useful cylinder from the seating face (brake disc fitted), without its chamfer"
     )

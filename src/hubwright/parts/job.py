@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import datetime
 from typing import Annotated, Literal
 
 from pydantic import Field
 
-from hubwright.parts.base import Number, Text, YesNo, noun
+from hubwright.parts.base import Day, Number, Text, Whole, YesNo, noun
 from hubwright.parts.corner import Corner, MotionReading
 from hubwright.parts.hub import Fastener, Hub, TorqueRecord
-from hubwright.parts.kinds import DiscThickness, Length, Positive, Steer, Track
+from hubwright.parts.kinds import MANY, DiscThickness, Length, Positive, Steer, Track
 from hubwright.parts.shop import DiscKind, Shop
 from hubwright.parts.wheel import WheelSet
 from hubwright.quantities.axes import Side
@@ -28,7 +27,7 @@ class Car:
     plate: Text | None = None
     frame: Literal["unibody", "ladder"] | None = Field(default=None, description="ladder: body on a separate frame")
     category: Literal["passenger", "off-road", "goods"] | None = Field(default=None, description="as registered")
-    seats: Annotated[int, Field(ge=1, le=100)] | None = None
+    seats: Annotated[Whole, Field(ge=1, le=100)] | None = None
     wheelbase_mm: Positive | None = None
     suspension: Literal["springs", "air"] | None = None
     suspension_mode: Text | None = Field(default=None, description="air suspension: the mode the car was read in")
@@ -44,7 +43,9 @@ class Request:
 
     reason: Text | None = None
     use: Use = Field(description="decides the margins")
-    countries: tuple[Text, ...] = Field(default=(), description="whose law is asked, such as DE or AU-NSW")
+    countries: tuple[Text, ...] = Field(
+        default=(), max_length=MANY, description="whose law is asked, such as DE or AU-NSW"
+    )
 
 
 @noun
@@ -90,12 +91,12 @@ class Axle:
     wish: Wish | None = None
     hub: Hub = Field(default_factory=Hub)
     fastener: Fastener | None = Field(default=None, description="as fitted with the fitted wheels")
-    torque: tuple[TorqueRecord, ...] = Field(default=(), description="published torque records")
+    torque: tuple[TorqueRecord, ...] = Field(default=(), max_length=MANY, description="published torque records")
     compliance: Compliance | None = None
     motion: tuple[MotionReading, ...] = Field(
-        default=(), description="camber and half-track by travel where both sides are known to agree"
+        default=(), max_length=MANY, description="camber and half-track by travel where both sides are known to agree"
     )
-    wheel_set: tuple[WheelSet, ...] = Field(default=(), description="fitted, winter, spare")
+    wheel_set: tuple[WheelSet, ...] = Field(default=(), max_length=MANY, description="fitted, winter, spare")
     left: Corner = Field(default_factory=Corner)
     right: Corner = Field(default_factory=Corner)
 
@@ -123,7 +124,7 @@ class Job:
 
     hubwright_job: Literal[1] = Field(description="version of this file format")
     title: Text
-    date: datetime.date | None = Field(default=None, description="day of the visit; rules are looked up for it")
+    date: Day | None = Field(default=None, description="day of the visit; rules are looked up for it")
     car: Car = Field(default_factory=Car)
     request: Request
     front: Axle | None = None

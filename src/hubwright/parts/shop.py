@@ -7,7 +7,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from hubwright.parts.base import Number, Text, YesNo, noun
-from hubwright.parts.kinds import DiscThickness, PlainLength, Positive
+from hubwright.parts.kinds import MANY, DiscThickness, PlainLength, Positive
 
 DiscKind = Literal["plain", "lipped", "bolted"]
 Seat = Literal["cone", "ball", "flat"]
@@ -62,7 +62,7 @@ class Policy:
     pocket_spare_mm: PlainLength = Field(
         default=1.0, description="least air around a proud stud in a wheel pocket (guess)"
     )
-    sidewall_curvature_mm: Positive = Field(
+    sidewall_curvature_mm: Annotated[Number, Field(ge=10, le=1000)] = Field(
         default=60.0, description="least radius of curvature assumed of a sidewall between two readings (guess)"
     )
     side_ride_height_mm: PlainLength = Field(
@@ -86,7 +86,7 @@ class StockDisc:
     lip_inner_mm: Positive | None = Field(default=None, description="inside diameter of the disc lip")
     lip_length_mm: PlainLength | None = Field(default=None, description="length of the disc lip")
     counterbore_mm: PlainLength | None = Field(default=None, description="depth of the counterbore for the inner nuts")
-    inner_height_mm: PlainLength | None = Field(default=None, description="height the inner nuts or bolt heads need")
+    inner_height_mm: Positive | None = Field(default=None, description="height the inner nuts or bolt heads need")
 
 
 @noun
@@ -98,7 +98,7 @@ class StockFastener:
     seat: Seat | None = Field(default=None, description="cone, ball or flat; studs have none")
     seat_radius_mm: Positive | None = Field(default=None, description="radius of a ball seat")
     lengths_mm: tuple[Positive, ...] = Field(
-        default=(), description="lengths kept: bolts by their seat's reference, studs overall"
+        default=(), max_length=MANY, description="lengths kept: bolts by their seat's reference, studs overall"
     )
     closed_depth_mm: Positive | None = Field(default=None, description="inside depth of a closed nut; missing = open")
 
@@ -109,8 +109,8 @@ class Shop:
 
     name: Text | None = Field(default=None, description="printed on paper")
     policy: Policy = Field(default_factory=Policy)
-    disc: tuple[StockDisc, ...] = Field(default=(), description="stock discs")
-    fastener: tuple[StockFastener, ...] = Field(default=(), description="stock fasteners")
+    disc: tuple[StockDisc, ...] = Field(default=(), max_length=MANY, description="stock discs")
+    fastener: tuple[StockFastener, ...] = Field(default=(), max_length=MANY, description="stock fasteners")
 
 
 DEFAULT_DISCS: tuple[StockDisc, ...] = (

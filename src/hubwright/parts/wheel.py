@@ -8,7 +8,7 @@ from pydantic import Field
 
 from hubwright.parts.base import Text, noun
 from hubwright.parts.hub import Fastener
-from hubwright.parts.kinds import Length, PlainLength, Positive, SignedLength, SmallLength
+from hubwright.parts.kinds import MANY, Diameter, Length, PlainLength, Positive, Radius, SignedLength, SmallLength
 from hubwright.parts.shop import Seat
 
 
@@ -22,7 +22,7 @@ class Wheel:
     )
     material: Literal["alloy", "steel"] = Field(default="alloy", description="decides the least pilot")
     bolt_circle: Text | None = Field(default=None, description="such as 5x112")
-    bore_mm: SmallLength | None = Field(default=None, description="centre bore")
+    bore_mm: Diameter | None = Field(default=None, description="centre bore")
     bore_chamfer_mm: SmallLength | None = Field(default=None, description="axial depth of the chamfer at the bore")
     bore_depth_mm: SmallLength | None = Field(
         default=None, description="cylindrical depth of the bore behind the chamfer"
@@ -44,7 +44,7 @@ class Wheel:
 class HalfWidth:
     """Half the tyre's width at one radius, from the rim centre plane to the outside."""
 
-    radius_mm: Positive
+    radius_mm: Radius
     half_width_mm: Annotated[PlainLength, Field(gt=0)]
 
 
@@ -56,7 +56,7 @@ class Tyre:
     section_width_mm: Length | None = Field(default=None, description="widest section with protector, inflated")
     free_radius_mm: Length | None = Field(default=None, description="unloaded radius")
     half_width: tuple[HalfWidth, ...] = Field(
-        default=(), description="calliper readings of the outer half at several radii"
+        default=(), max_length=MANY, description="calliper readings of the outer half at several radii"
     )
 
 

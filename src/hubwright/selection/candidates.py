@@ -7,8 +7,9 @@ from enum import StrEnum
 
 from hubwright.checks import adapter, brake, centring, clearance, effects, fastening, law, policy
 from hubwright.checks.clearance import Room
-from hubwright.checks.fastening import Choice
 from hubwright.checks.house import House
+from hubwright.checks.joint import QUESTION as FASTENER
+from hubwright.checks.joint import Choice
 from hubwright.findings import SEVERITY, Case, Finding, Verdict, worst
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.parts.shop import StockDisc
@@ -169,7 +170,7 @@ def _fastened(bench: Bench, disc: StockDisc) -> tuple[list[Finding], tuple[Choic
 
 def _kept(wheel_set: WheelSet, side: str) -> Finding:
     sentence = f"{side}, {wheel_set.title}: the discs come off for them; today's fasteners stay with that set."
-    return Finding(fastening.QUESTION, Verdict.PASS, sentence, None, Case(side, wheel_set.title))
+    return Finding(FASTENER, Verdict.PASS, sentence, None, Case(side, wheel_set.title))
 
 
 def _beforehand(finding: Finding, wheel_set: WheelSet) -> Finding:
