@@ -7,6 +7,7 @@ from rich.markup import escape
 from rich.padding import Padding
 from rich.table import Table
 
+from hubwright.cli.show_effects import print_effects, print_together, print_torque
 from hubwright.findings import Finding, Verdict
 from hubwright.jobs.answer import Answer, AxleAnswer, DiscAnswer, PlanAnswer
 from hubwright.quantities.text import left_over, thickness, unit
@@ -36,6 +37,7 @@ def print_answer(answer: Answer, only: str | None = None, *, explain: bool = Fal
     for axle in answer.axles:
         if only in (None, axle.axle):
             _axle(console, axle, explain)
+    print_together(console, answer, explain=explain)
     _notes(console, answer)
 
 
@@ -53,6 +55,8 @@ def _axle(console: Console, axle: AxleAnswer, explain: bool) -> None:
         console.print(Padding("The shop states no discs: the usual series was looked through.", (0, 0, 0, 2)))
     for sentence in axle.provisional:
         console.print(Padding(f"provisional: {escape(sentence)}", (0, 0, 0, 2)))
+    print_torque(console, axle, explain=explain)
+    print_effects(console, axle, explain=explain)
     _wanted(console, axle)
 
 

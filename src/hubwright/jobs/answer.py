@@ -5,8 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
+from hubwright.checks.effect import DiscEffects, Effect
 from hubwright.checks.joint import Choice
 from hubwright.checks.plausibility import Question
+from hubwright.checks.torque import TorqueAnswer
 from hubwright.findings import Finding, Wanted, Window
 
 ANSWER_VERSION = 1
@@ -98,6 +100,9 @@ class AxleAnswer:
         wanted: Readings worth taking next, best first.
         provisional: What can be said before the missing readings are there.
         shelf_is_default: True when the shop stated no discs and the usual series was looked through.
+        torque: What is on record, or that it must be looked up; never anything computed.
+        load: Tyres, wheels and speed symbols against plate, trailer and greatest speed.
+        effects: What else changes with the recommended and with the wished disc.
     """
 
     axle: str
@@ -109,6 +114,9 @@ class AxleAnswer:
     wanted: tuple[Wanted, ...]
     provisional: tuple[str, ...]
     shelf_is_default: bool
+    torque: TorqueAnswer
+    load: tuple[Finding, ...]
+    effects: tuple[DiscEffects, ...]
 
     @property
     def plan(self) -> PlanAnswer:
@@ -141,6 +149,7 @@ class Answer:
         law_notes: Duties that stay open for the inspector.
         cautions: Always shown.
         program: Name and version of the program that answered.
+        together: What the car as a whole does with every recommended disc fitted; empty where none is.
     """
 
     hubwright_answer: int
@@ -153,6 +162,7 @@ class Answer:
     law_notes: tuple[LawNote, ...]
     cautions: tuple[str, ...]
     program: str
+    together: tuple[Effect, ...] = ()
 
     def axle(self, name: str) -> AxleAnswer:
         """The answer for ``front`` or ``rear``.

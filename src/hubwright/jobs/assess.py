@@ -4,19 +4,23 @@ from __future__ import annotations
 
 from datetime import date
 
+from hubwright.checks import effects, handling, joints, load
+from hubwright.checks.effect import DiscEffects, Effect
 from hubwright.checks.house import House, house_of
 from hubwright.checks.law import NOT_ADVICE, law_of
 from hubwright.checks.plausibility import questions
+from hubwright.checks.torque import torque_of
 from hubwright.findings import Verdict
 from hubwright.jobs.answer import ANSWER_VERSION, Answer, AxleAnswer, DiscAnswer, LawNote, PlanAnswer
 from hubwright.jobs.order import order_of
 from hubwright.jobs.provisional import provisional
 from hubwright.parts.job import Axle, AxleName, Job
+from hubwright.parts.shop import StockDisc
 from hubwright.quantities.text import joined, length, percent, thickness
 from hubwright.rules.model import RuleSet
-from hubwright.selection.candidates import Candidate, Status
+from hubwright.selection.candidates import BESIDE, Candidate, Status
 from hubwright.selection.next_reading import wanted_readings
-from hubwright.selection.plans import Plan, plan_of, work_offered
+from hubwright.selection.plans import Plan, plan_of, shelf, work_offered
 from hubwright.selection.ranking import next_thicker, wish_words
 
 CAUTIONS = (
@@ -44,6 +48,7 @@ def assess(job: Job, today: date | None = None) -> Answer:
         for duty in rules.obligations
         if duty.kind == "duty"
     )
+    axles = tuple(_axle(job, name, axle, house, rules) for name, axle in job.axles)
     from hubwright import __version__  # noqa: PLC0415 - the package itself stands above this floor
 
     return Answer(
@@ -52,11 +57,12 @@ def assess(job: Job, today: date | None = None) -> Answer:
         day,
         job.request.use,
         job.request.countries,
-        tuple(_axle(job, name, axle, house, rules) for name, axle in job.axles),
+        axles,
         questions(job),
         duties,
         (*CAUTIONS, *((OFF_ROAD,) if job.request.use == "off-road" else ()), NOT_ADVICE),
         f"hubwright {__version__}",
+        _together(job, axles),
     )
 
 
@@ -80,7 +86,28 @@ def _axle(job: Job, name: AxleName, axle: Axle, house: House, rules: RuleSet) ->
         wanted_readings(job, name, axle, plans[0].windows),
         provisional(job, name, axle, house),
         not job.shop.disc,
+        torque_of(axle),
+        load.judge(job, name, axle, rules),
+        _effects(job, name, axle, chosen.recommended_mm),
     )
+
+
+def _effects(job: Job, name: AxleName, axle: Axle, recommended_mm: float | None) -> tuple[DiscEffects, ...]:
+    """What the recommended disc changes besides, then the wished one where it is another."""
+    wished_mm = axle.wish.thickness_mm if axle.wish else None
+    asked = dict.fromkeys(mm for mm in (recommended_mm, wished_mm) if mm is not None)
+    return tuple(effects.effects_of(job, name, axle, _stocked(job, thickness_mm)) for thickness_mm in asked)
+
+
+def _stocked(job: Job, thickness_mm: float) -> StockDisc:
+    kept = next((disc for disc in shelf(job) if disc.thickness_mm == thickness_mm), None)
+    return kept or StockDisc(thickness_mm=thickness_mm, kind="plain")
+
+
+def _together(job: Job, axles: tuple[AxleAnswer, ...]) -> tuple[Effect, ...]:
+    chosen = {answer.axle: answer.plan.recommended_mm or 0.0 for answer in axles}
+    front_mm, rear_mm = chosen.get("front", 0.0), chosen.get("rear", 0.0)
+    return handling.car_effects(job, front_mm, rear_mm) if front_mm or rear_mm else ()
 
 
 def _thicker(with_work: PlanAnswer, without: PlanAnswer) -> bool:
@@ -108,7 +135,8 @@ def _disc(candidate: Candidate) -> DiscAnswer:
         finding.sentence
         for finding in candidate.findings
         if finding.verdict in wanted.get(candidate.status, ())
-        and (finding.question != "law" or candidate.status is not Status.OPEN)
+        and (finding.question not in BESIDE or candidate.status is not Status.OPEN)
+        and (finding.question != joints.QUESTION or joints.counts(finding))
     ]
     return DiscAnswer(
         candidate.thickness_mm,

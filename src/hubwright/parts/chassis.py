@@ -37,7 +37,9 @@ class Suspension:
 class Steering:
     """The steering axis of one corner."""
 
-    kingpin_inclination_deg: SmallAngle | None = Field(default=None, description="seen from ahead; top inboard positive")
+    kingpin_inclination_deg: SmallAngle | None = Field(
+        default=None, description="seen from ahead; top inboard positive"
+    )
     caster_deg: SmallAngle | None = Field(default=None, description="seen from the side; top rearward positive")
     steering_arm_mm: Positive | None = Field(default=None, description="tie rod end to steering axis")
     drive_offset_mm: Annotated[Number, Field(ge=-200, le=300)] | None = Field(

@@ -38,7 +38,8 @@ class Wheel:
     seat: Seat | None = Field(default=None, description="the seat cut into the wheel")
     seat_radius_mm: Positive | None = Field(default=None, description="radius of a ball seat")
     relief_angle_deg: PlainLength | None = Field(
-        default=None, description="angle between an original stud and the middle of the nearest pocket; missing = a ring"
+        default=None,
+        description="angle between an original stud and the middle of the nearest pocket; missing = a ring",
     )
     relief_circle_mm: Positive | None = Field(default=None, description="circle through the middle of the pockets")
     bore_class: Text | None = Field(default=None, description="ISO 286 class of the bore, such as H8")

@@ -1,0 +1,305 @@
+"""Clamp force left per fastener by the torque on record: with today's stack and with one more part in it.
+
+It only goes one way: a record in, a range of force out. Nothing here leads from a force back to a torque.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from hubwright.checks import assumed
+from hubwright.checks.assumed import Assumed
+from hubwright.checks.joint import fastener_of
+from hubwright.checks.seats import SeatRange, seat_range
+from hubwright.engineering.joint.compliance import Bolt, Layer
+from hubwright.engineering.joint.loss import (
+    ClampBudget,
+    Settling,
+    clamp_budget,
+    embedding_loss_n,
+    inner_interfaces,
+    settling_um,
+    temperature_loss_n,
+)
+from hubwright.engineering.joint.preload import TorqueRecord as Tightened
+from hubwright.engineering.joint.preload import preload_range
+from hubwright.engineering.joint.seat import bearing_diameter_mm
+from hubwright.engineering.joint.springs import JointSprings, joint_springs
+from hubwright.errors import BadInput
+from hubwright.findings import Step
+from hubwright.parts.assumptions import Assumptions
+from hubwright.parts.hole_circle import read_hole_circle
+from hubwright.parts.hub import Fastener, Hub, TorqueRecord
+from hubwright.parts.job import Axle, Job
+from hubwright.parts.wheel import WheelSet
+from hubwright.quantities.axes import Side
+from hubwright.quantities.text import length, number
+from hubwright.tables.embedding import embedding_guide
+from hubwright.tables.friction import class_of_words
+from hubwright.tables.threads import Thread, thread
+from hubwright.tables.tightening import TighteningMethod, tightening_method
+from hubwright.uncertainty.band import Band, corners, envelope, exactly
+
+USUAL_METHOD = "torque wrench, friction estimated"
+USUAL_HAT_MM = 6.5
+USUAL_ROOM_MM = 32.0
+MATERIAL = {
+    "aluminium": (70_000.0, 23.5e-6),
+    "alloy": (70_000.0, 23.5e-6),
+    "steel": (205_000.0, 11.5e-6),
+    "iron": (110_000.0, 10.5e-6),
+}
+"""Young's modulus in MPa and expansion in 1/K; handbook figures, from memory."""
+VDI = "VDI 2230 Part 1"
+
+
+@dataclass(frozen=True)
+class Given:
+    """Everything the clamp of one wheel on one side is worked out from."""
+
+    hub: Hub
+    wheel_set: WheelSet
+    fastener: Fastener
+    thread: Thread
+    records: tuple[TorqueRecord, ...]
+    seat: SeatRange
+    friction: Assumed
+    method: TighteningMethod
+    method_guessed: bool
+    clamped_mm: float
+    hat_mm: float
+    room_mm: float
+    own: Assumptions
+    guesses: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Clamp:
+    """Clamp force per fastener in newtons, standard and with disc, its springs and working."""
+
+    standard: ClampBudget
+    with_disc: ClampBudget
+    preload_n: Band
+    springs: JointSprings
+    springs_with_disc: JointSprings
+    working: tuple[Step, ...]
+    guesses: tuple[str, ...]
+
+
+def given(job: Job, axle: Axle, side: Side, wheel_set: WheelSet) -> Given | tuple[str, ...]:
+    """What the clamp is worked out from, or the names of what is missing."""
+    hub, fastener, own = axle.hub_at(side), fastener_of(wheel_set, axle.fastener), job.shop.assumptions
+    if fastener is None or fastener.thread is None:
+        return ("the thread of the fasteners",)
+    of = thread(fastener.thread)
+    needs = [] if axle.torque else ["a torque record for this vehicle, wheel and fastener"]
+    seat, friction, clamped = (
+        seat_range(fastener, of),
+        friction_of(fastener, axle.torque),
+        clamped_mm(hub, wheel_set, fastener, of),
+    )
+    if isinstance(seat, str):
+        needs.append(seat)
+    if friction is None:
+        needs.append("the state of lubrication")
+    if clamped is None:
+        needs.append("length and engagement of the bolts" if fastener.kind == "bolt" else "hat and pad under the nut")
+    if needs or isinstance(seat, str) or friction is None or clamped is None:
+        return tuple(needs)
+    guesses = [*seat.guesses, *([friction.step.text] if friction.guessed else [])]
+    hat, room = hub.hat_thickness_mm, _room_mm(hub, of)
+    method, guessed = _method(own)
+    if guessed:
+        guesses.append(f"tightened by {method.name}")
+    if hat is None:
+        guesses.append(f"brake disc hat {length(USUAL_HAT_MM)}")
+    if fastener.shank_length_mm is None:
+        guesses.append("no plain shank")
+    hat_mm = min(USUAL_HAT_MM if hat is None else hat.value, clamped - 1)
+    return Given(
+        hub,
+        wheel_set,
+        fastener,
+        of,
+        axle.torque,
+        seat,
+        friction,
+        method,
+        guessed,
+        clamped,
+        hat_mm,
+        room,
+        own,
+        tuple(guesses),
+    )
+
+
+def friction_of(fastener: Fastener, records: tuple[TorqueRecord, ...]) -> Assumed | None:
+    """Friction of thread and seat: as tested, else by the state of lubrication as found, else by that of the record."""
+    what = "friction of thread and seat"
+    if fastener.friction:
+        return Assumed(what, assumed.between(fastener.friction), False, "tested, as stated in the job")
+    words = (fastener.lubrication,) if fastener.lubrication else tuple(record.lubrication for record in records)
+    classes = [(text, found) for text in words if (found := class_of_words(text)) is not None]
+    if not classes:
+        return None
+    band = envelope(*(assumed.between((found.low, found.high)) for _, found in classes))
+    taken = ", ".join(dict.fromkeys(f"class {found.name} for “{text}”" for text, found in classes))
+    return Assumed(what, band, True, f"{classes[0][1].source}, {taken}")
+
+
+def clamped_mm(hub: Hub, wheel_set: WheelSet, fastener: Fastener, of: Thread) -> float | None:
+    """Length between seat and first engaged turn today; None where it cannot be told."""
+    if fastener.kind == "bolt":
+        engaged = fastener.engagement_mm.value if fastener.engagement_mm else None
+        if engaged is None and fastener.engagement_turns is not None:
+            engaged = fastener.engagement_turns.value * of.pitch_mm
+        if fastener.length_mm is None or engaged is None or fastener.length_mm.value - engaged < 2:
+            return None
+        return fastener.length_mm.value - engaged
+    pad = wheel_set.wheel.pad_to_thread_mm
+    return (
+        None
+        if hub.hat_thickness_mm is None or pad is None or pad.value <= 0
+        else hub.hat_thickness_mm.value + pad.value
+    )
+
+
+def _room_mm(hub: Hub, of: Thread) -> float:
+    circle = None
+    if hub.bolt_circle is not None and hub.face_outer_mm is not None:
+        try:
+            circle = read_hole_circle(hub.bolt_circle).diameter_mm
+        except BadInput:
+            circle = None
+    width = USUAL_ROOM_MM if circle is None or hub.face_outer_mm is None else hub.face_outer_mm - circle
+    return max(width, of.d_mm + 12)
+
+
+def _method(own: Assumptions) -> tuple[TighteningMethod, bool]:
+    if own.tightened_with is not None:
+        try:
+            return tightening_method(own.tightened_with), False
+        except BadInput:
+            pass
+    return tightening_method(USUAL_METHOD), True
+
+
+def clamp_of(found: Given, thickness_mm: float, disc_material: str | None) -> Clamp:
+    """Clamp force per fastener today and with a disc of ``thickness_mm``, the torque on record being kept.
+
+    Raises:
+        OutsideValidity: where the parts make no joint the sums hold for.
+    """
+    preload = preload_of(found)
+    settle = embedding_guide(assumed.roughness(found.own).band.nominal)
+    before, springs, layers = _budget(found, preload, 0.0, disc_material)
+    after, with_springs, _ = _budget(found, preload, thickness_mm, disc_material)
+    parts = len(layers) + 1
+    steps = (
+        found.friction.step,
+        found.seat.step,
+        assumed.wrench(found.own).step,
+        Step(
+            f"method {found.method.name}: factor {found.method.factor_low:g} to {found.method.factor_high:g}",
+            found.method.source,
+        ),
+        Step(
+            f"clamp after tightening {_kn(preload)}, friction and scatter as an envelope",
+            f"{VDI}, tightening torque and factor",
+        ),
+        Step(
+            f"{inner_interfaces(parts)} inner faces today, {inner_interfaces(parts + (thickness_mm > 0))} with disc; settling per face"
+            f" {settle.interface_um:g} µm, thread {settle.threads_um:g}, seat {settle.head_um:g}",
+            f"{settle.source} ({settle.how_seen})",
+        ),
+        Step(
+            f"springs: bolt {number(springs.bolt_mm_per_n * 1e6, 2)} µm/kN today, {number(with_springs.bolt_mm_per_n * 1e6, 2)} with disc;"
+            f" parts {number(springs.clamped_mm_per_n * 1e6, 2)} and {number(with_springs.clamped_mm_per_n * 1e6, 2)}",
+            f"{VDI}, resilience of bolt and parts",
+        ),
+        Step(f"lost by settling {_kn(before.embedding_loss_n)} today, {_kn(after.embedding_loss_n)} with disc", VDI),
+        assumed.hat_rise(found.own).step,
+        assumed.rest_rise(found.own).step,
+        Step(f"lost by heat {_kn(before.temperature_loss_n)} today, {_kn(after.temperature_loss_n)} with disc", VDI),
+        Step(f"left per fastener {_kn(before.remaining_n)} today, {_kn(after.remaining_n)} with disc", VDI),
+    )
+    return Clamp(before, after, preload, springs, with_springs, steps, found.guesses)
+
+
+def preload_of(found: Given) -> Band:
+    """Clamp force right after tightening: over friction, wrench, scatter, seats and every torque on record."""
+    wrench = assumed.wrench(found.own).band.nominal / 100
+    bands = [
+        preload_range(
+            Tightened(record.torque_nm, wrench, found.friction.band, found.friction.band, found.method.factor_high),
+            found.thread,
+            seat,
+        ).envelope_n
+        for record in found.records
+        for seat in (found.seat.seats[len(found.seat.seats) // 2], *found.seat.seats)
+    ]
+    return envelope(*bands)
+
+
+def _budget(
+    found: Given, preload: Band, thickness_mm: float, disc_material: str | None
+) -> tuple[ClampBudget, JointSprings, tuple[Layer, ...]]:
+    seat = found.seat.seats[len(found.seat.seats) // 2]
+    outer = max(found.room_mm, bearing_diameter_mm(seat) + 4)
+    bore = min(found.thread.d_mm + 1, bearing_diameter_mm(seat) - 0.5)
+
+    def layer(thick: float, material: str) -> Layer:
+        modulus, expansion = MATERIAL[material]
+        return Layer(thick, outer, bore, modulus, expansion)
+
+    parts = [layer(found.clamped_mm - found.hat_mm, found.wheel_set.wheel.material)]
+    rises = [False]
+    if thickness_mm > 0:
+        parts.append(layer(thickness_mm, disc_material or "aluminium"))
+        rises.append(False)
+    if found.hat_mm > 0:
+        parts.append(layer(found.hat_mm, "iron"))
+        rises.append(True)
+    layers, total = tuple(parts), found.clamped_mm + thickness_mm
+    shank = min(found.fastener.shank_length_mm or 0.0, total)
+    steel, expansion = MATERIAL["steel"]
+    hub_modulus = MATERIAL[found.hub.material or "steel"][0] if found.fastener.kind == "bolt" else steel
+    bolt = Bolt(
+        found.thread,
+        shank,
+        found.fastener.shank_diameter_mm or found.thread.d_mm,
+        total - shank,
+        steel,
+        hub_modulus,
+        True,
+    )
+    springs = joint_springs(bolt, layers, seat, None)
+    settle = embedding_guide(assumed.roughness(found.own).band.nominal)
+    settled = settling_um(
+        Settling(settle.threads_um, settle.head_um, settle.interface_um), inner_interfaces(len(layers) + 1)
+    )
+    embedding = exactly(embedding_loss_n(settled, springs.bolt_mm_per_n, springs.clamped_mm_per_n))
+
+    def heat(hat_k: float, rest_k: float) -> float:
+        return temperature_loss_n(
+            layers,
+            tuple(hat_k if hot else rest_k for hot in rises),
+            bolt_expansion_per_k=expansion,
+            bolt_rise_k=rest_k,
+            bolt_mm_per_n=springs.bolt_mm_per_n,
+            clamped_mm_per_n=springs.clamped_mm_per_n,
+        )
+
+    loss = corners(heat, assumed.hat_rise(found.own).band, assumed.rest_rise(found.own).band)
+    return clamp_budget(preload, embedding, loss), springs, layers
+
+
+def kilonewtons(band: Band, decimals: int = 0) -> str:
+    """Such as ``32 to 64 kN``."""
+    low, high = number(band.low / 1000, decimals), number(band.high / 1000, decimals)
+    return f"{low} kN" if low == high else f"{low} to {high} kN"
+
+
+def _kn(band: Band) -> str:
+    return kilonewtons(band, 1)
