@@ -66,8 +66,8 @@ def effect_of(job: Job, axle: Axle, thickness_mm: float) -> Effect:
     words = duty_words(duty)
     guess = "" if own.duty else ", a guess"
     sentence = (
-        f"The wheel bearing lasts {number(band.low, 2)} to {number(band.high, 2)} of its standard life if the car is driven like this: {words}{guess}."
-        f" A comparison, not a promise."
+        f"The wheel bearing lasts {number(band.low, 2)} to {number(band.high, 2)} of its standard life if the car is driven"
+        f" like this: {words}{guess}. A comparison, not a promise."
     )
     rows = (
         f"mean load outboard row {number(change.outboard_load_n.standard / 1000, 2)} to {number(change.outboard_load_n.with_disc / 1000, 2)} kN, "

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+import math
+from dataclasses import dataclass
 
 from hubwright.checks import assumed
 from hubwright.checks.rolling import GRAVITY_M_S2, radius_of, wheel_load_n
@@ -10,15 +11,22 @@ from hubwright.engineering.joint.wheel_load import WheelLoad, braking, cornering
 from hubwright.findings import Step
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.parts.wheel import WheelSet
-from hubwright.quantities.text import figure, length, number
-from hubwright.uncertainty.band import Band
+from hubwright.quantities.text import number
 
 TRANSFER = "m a h over base or track (Barton & Fieldhouse p. 174)"
 
 
 @dataclass(frozen=True)
+class LoadCase:
+    """One case, at the least, the middle and the greatest grip."""
+
+    name: str
+    loads: tuple[WheelLoad, ...]
+
+
+@dataclass(frozen=True)
 class Forces:
-    """Load cases at the least and the greatest grip, each with the grip it belongs to.
+    """What one wheel's joint is asked.
 
     Attributes:
         cases: All load cases.
@@ -27,10 +35,15 @@ class Forces:
         working: With sources.
     """
 
-    cases: tuple[WheelLoad, ...]
+    cases: tuple[LoadCase, ...]
     left_out: tuple[str, ...]
     guesses: tuple[str, ...]
     working: tuple[Step, ...]
+
+    @property
+    def greatest_shear_n(self) -> float:
+        """Greatest force across the face over all cases."""
+        return max(math.hypot(load.vertical_n, load.fore_aft_n) for case in self.cases for load in case.loads)
 
 
 def forces_on(job: Job, name: AxleName, axle: Axle, wheel_set: WheelSet) -> Forces | tuple[str, ...]:
@@ -42,48 +55,54 @@ def forces_on(job: Job, name: AxleName, axle: Axle, wheel_set: WheelSet) -> Forc
     static_n, radius_mm = load[0], radius[0]
     own = job.shop.assumptions
     grip, kerbs = assumed.grip(own), assumed.kerb_factors(own)
-    guesses = [item.step.text for item in (grip, kerbs[0]) if item.guessed]
-    steps = [load[1], radius[1], grip.step, *(item.step for item in kerbs)]
-    left_out: list[str] = []
-    braked = static_n + _dive_n(job, name, grip.band.high, left_out, steps)
-    cases = [braking(braked, grip.band.high, radius_mm)]
+    grips = tuple(sorted({grip.band.low, grip.band.nominal, grip.band.high}))
+    dive, bend = _dive(job, name), _bend(job, axle)
+    cases = [LoadCase("braking", tuple(braking(static_n + (dive or 0.0) * at, at, radius_mm) for at in grips))]
     if axle.driven is not False:
-        drive = axle.wheel_drive_nm or grip.band.high * static_n * radius_mm / 1000
-        cases.append(driving(static_n, drive, grip.band.high, radius_mm))
-    cases += _bends(job, axle, static_n, radius_mm, grip.band, left_out, steps)
+        most = axle.wheel_drive_nm or math.inf
+        drives = (driving(static_n, min(most, at * static_n * radius_mm / 1000), at, radius_mm) for at in grips)
+        cases.append(LoadCase("driving", tuple(drives)))
+    if bend is not None:
+        cases += [_cornering(static_n, radius_mm, grips, bend, outer) for outer in (True, False)]
     vertical, sideways, along = (item.band.nominal for item in kerbs)
-    cases.append(kerb(static_n, vertical, sideways, along, radius_mm))
+    cases.append(LoadCase("kerb", (kerb(static_n, vertical, sideways, along, radius_mm),)))
+    steps = [load[1], radius[1], grip.step, *(item.step for item in kerbs)]
+    if dive:
+        steps.append(Step(f"braking at 1 g brings {number(dive / 1000, 2)} kN to each front wheel", TRANSFER))
+    if bend is not None:
+        steps.append(Step(f"bend: wheel load × (1 ± {number(bend, 3)} × grip)", TRANSFER))
+    left_out = [
+        words
+        for words, lacking in (
+            ("the load that braking brings to the front (needs mass, centre of gravity and wheelbase)", dive is None),
+            ("cornering (needs track and height of the centre of gravity)", bend is None),
+        )
+        if lacking
+    ]
+    guesses = [item.step.text for item in (grip, kerbs[0]) if item.guessed]
     return Forces(tuple(cases), tuple(left_out), tuple(guesses), tuple(steps))
 
 
-def _dive_n(job: Job, name: AxleName, grip: float, left_out: list[str], steps: list[Step]) -> float:
-    """What braking adds to one wheel; a rear wheel is left at its standing load, which is on the safe side."""
+def _dive(job: Job, name: AxleName) -> float | None:
+    """Load that braking at 1 g brings to one front wheel, N; a rear wheel keeps its own, which is on the safe side."""
     if name == "rear":
         return 0.0
     car = job.car
     if car.mass_kg is None or car.cg_height_mm is None or car.wheelbase_mm is None:
-        left_out.append("the load that braking brings to the front (needs mass, centre of gravity and wheelbase)")
-        return 0.0
-    added = car.mass_kg * GRAVITY_M_S2 * grip * car.cg_height_mm / car.wheelbase_mm / 2
-    steps.append(Step(f"braking brings {number(added / 1000, 2)} kN to each front wheel", TRANSFER))
-    return added
+        return None
+    return car.mass_kg * GRAVITY_M_S2 * car.cg_height_mm / car.wheelbase_mm / 2
 
 
-def _bends(
-    job: Job, axle: Axle, static_n: float, radius_mm: float, grip: Band, left_out: list[str], steps: list[Step]
-) -> list[WheelLoad]:
-    """Outer and inner wheel, each at the least and the greatest grip: the moment of a bend turns over with inset."""
+def _bend(job: Job, axle: Axle) -> float | None:
+    """Share of the wheel load that a bend of 1 g moves: 2 h/T."""
     height, track = job.car.cg_height_mm, axle.track_mm
-    if height is None or track is None:
-        left_out.append("cornering (needs track and height of the centre of gravity)")
-        return []
-    found = []
-    for side_grip in sorted({grip.low, grip.high}):
-        share = min(2 * side_grip * height / track, 1.0)
-        for outer in (True, False):
-            vertical = static_n * (1 + share if outer else 1 - share)
-            case = cornering(vertical, side_grip, radius_mm, outer)
-            found.append(replace(case, name=f"{case.name}, grip {number(side_grip, 1)}"))
-    text = f"bend: wheel load times 1 ± 2 × grip × {figure(height, 0)} / {length(track, 0)}"
-    steps.append(Step(text, TRANSFER))
-    return found
+    return None if height is None or track is None else 2 * height / track
+
+
+def _cornering(static_n: float, radius_mm: float, grips: tuple[float, ...], bend: float, outer: bool) -> LoadCase:
+    """One wheel of a bend; the outer and the inner one are both looked at, since a disc relieves one and loads the other."""
+    loads = []
+    for at in grips:
+        share = min(bend * at, 1.0)
+        loads.append(cornering(static_n * (1 + share if outer else 1 - share), at, radius_mm, outer))
+    return LoadCase(loads[0].name, tuple(loads))

@@ -124,7 +124,11 @@ def _stiffness(axle: Axle, arm: float | None, thickness_mm: float) -> Effect:
         f"lever² × track² = {number(factor, 4)}" if arm is not None else "a solid axle keeps its roll stiffness",
         f"{LEVER}; K = k T²/2, {BOOK}",
     )
-    words = f"The axle resists roll by {percent(factor - 1)}" if arm is not None else "The axle resists roll as before"
+    words = (
+        f"The axle's hold against roll changes by {percent(factor - 1)}"
+        if arm is not None
+        else "The axle holds against roll as before"
+    )
     if stiff is None:
         return Effect(
             name,
@@ -135,7 +139,7 @@ def _stiffness(axle: Axle, arm: float | None, thickness_mm: float) -> Effect:
             needs=("the roll stiffness",),
         )
     change = roll_stiffness_change(stiff, track, arm, thickness_mm)
-    sentence = f"{words}: {number(change.standard, 0)} to {number(change.with_disc, 0)} per degree (N·m/°)."
+    sentence = f"{words}: {number(change.standard, 0)} to {number(change.with_disc, 0)} N·m per degree of lean."
     return changed(name, TOPIC, unit, change, sentence, step)
 
 
@@ -206,7 +210,8 @@ def _balance(share: Change) -> str:
     tends = (
         "run wide at the front earlier (understeer)" if share.difference > 0 else "swing its tail earlier (oversteer)"
     )
-    return f"The car tends to {tends}: the front carries {percent(share.standard, 1).lstrip('+')} to {percent(share.with_disc, 1).lstrip('+')} of the load transfer."
+    before, after = (percent(value, 1).lstrip("+") for value in (share.standard, share.with_disc))
+    return f"The car tends to {tends}: the front carries {before} to {after} of the load transfer."
 
 
 def _transfer_by_track(job: Job, name: AxleName, thickness_mm: float) -> Effect:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import replace
 
 from hubwright.checks import bending, slip, strip
@@ -74,4 +73,4 @@ def _each(job: Job, name: AxleName, axle: Axle, known: Given) -> float | None:
     forces, ring = forces_on(job, name, axle, known.wheel_set), slip.ring_of(known.hub, known.thread.d_mm)
     if isinstance(forces, tuple) or isinstance(ring, str):
         return None
-    return max(math.hypot(load.vertical_n, load.fore_aft_n) for load in forces.cases) / ring.circle.holes
+    return forces.greatest_shear_n / ring.circle.holes

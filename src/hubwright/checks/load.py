@@ -33,7 +33,7 @@ SNOW_MARKS = ("mud and snow", "snow flake")
 def judge(job: Job, name: AxleName, axle: Axle, law: RuleSet) -> tuple[Finding, ...]:
     """Every load question of one axle, wheel set by wheel set. None of them hangs on the disc."""
     wanted = axle_load(job, name, axle)
-    found: list[Finding] = []
+    found: list[Finding] = [*_towed(job, name, axle)]
     for wheel_set in axle.wheel_set:
         size = size_of(wheel_set.tyre)
         found += [_tyres(wheel_set, size, wanted), _wheels(wheel_set, wanted), _speed(job, wheel_set, size, law)]
@@ -61,6 +61,28 @@ def axle_load(job: Job, name: AxleName, axle: Axle) -> tuple[float, tuple[Step, 
         else f"; on top of the plate load that is {number(towed, 0)} kg: load the car less when towing"
     )
     return max(plate, towed), (step, Step(f"{text}{over}", LEVER)), ""
+
+
+def _towed(job: Job, name: AxleName, axle: Axle) -> tuple[Finding, ...]:
+    """The axle as weighed with the trailer on the ball, against its plate; nothing where there is no trailer."""
+    tow, base, case = job.car.tow, job.car.wheelbase_mm, Case("both", "axle", "trailer on the ball")
+    if tow.nose_weight_kg is None:
+        return ()
+    lacking = (
+        ("the axle's load parked", axle.parked_load_kg is None),
+        ("its plate load", axle.plate_load_kg is None),
+        ("the ball's distance behind the axle", tow.behind_axle_mm is None),
+        ("the wheelbase", base is None),
+    )
+    needs = [text for text, is_lacking in lacking if is_lacking]
+    if axle.parked_load_kg is None or axle.plate_load_kg is None or tow.behind_axle_mm is None or base is None:
+        return (_unknown(f"The {name} axle with the trailer: unknown: needs {joined(needs)}.", case),)
+    change = tow_change_kg(tow.nose_weight_kg, tow.behind_axle_mm, base)
+    by = change.front_kg if name == "front" else change.rear_kg
+    towed = axle.parked_load_kg + by
+    step = Step(f"{number(axle.parked_load_kg, 0)} + {number(by, 1)} = {number(towed, 0)} kg", LEVER)
+    words = f"The {name} axle with the trailer: {number(towed, 0)} kg, plate {number(axle.plate_load_kg, 0)} kg"
+    return (_judged(axle.plate_load_kg - towed, words, case, (step,), "", "Less load in the car or on the ball."),)
 
 
 def _tyres(wheel_set: WheelSet, size: TyreSize | None, wanted: tuple[float, tuple[Step, ...], str] | None) -> Finding:

@@ -47,7 +47,10 @@ def effects_of(job: Job, axle: Axle, disc: StockDisc) -> tuple[Effect, ...]:
         else "within what makers print"
     )
     likely = radial_runout_mm(after.likely_mm)
-    sentence = f"From bore to bore the wheel may run out by up to {length(runs[1], 2)} ({length(runs[0], 2)} without disc; likely {length(likely, 2)}): {judged}."
+    sentence = (
+        f"From bore to bore the wheel may run out by up to {length(runs[1], 2)}"
+        f" ({length(runs[0], 2)} without disc; likely {length(likely, 2)}): {judged}."
+    )
     steps = (
         *with_disc[2],
         Step(
@@ -126,7 +129,10 @@ def _imbalance(job: Job, wheel_set: WheelSet, before_mm: float, after_mm: float)
         return unknown("imbalance from centring", TOPIC, "g·mm", *needs)
     before, after = static_imbalance_gmm(mass, before_mm), static_imbalance_gmm(mass, after_mm)
     force = imbalance_force_n(after, SPEED_KMH, radius[0])
-    sentence = f"Mounted that far off, a balanced wheel shakes with {number(force, 0)} N at {SPEED_KMH:.0f} km/h: balance on the car or seat it again."
+    sentence = (
+        f"Mounted that far off, a balanced wheel shakes with {number(force, 0)} N at {SPEED_KMH:.0f} km/h:"
+        " balance on the car or seat it again."
+    )
     step = Step(
         f"{mass:g} kg × {figure(after_mm, 3)} mm = {number(after, 0)} g·mm; force = U ω²", "ISO 21940-1 (definition)"
     )

@@ -50,7 +50,8 @@ def _fillet(fillet_mm: float, hub: Hub, side: Side, disc: StockDisc) -> Finding:
         return Finding(
             QUESTION, Verdict.PASS, text, disc.hub_chamfer_mm + gap - fillet_mm, case, Evidence.MEASURED, (step,)
         )
-    text = f"{side}: the fillet of {length(fillet_mm)} holds the disc {length(off, 2)} off the face, its chamfer is only {length(disc.hub_chamfer_mm)}."
+    held = f"the fillet of {length(fillet_mm)} holds the disc {length(off, 2)} off the face"
+    text = f"{side}: {held}, its chamfer is only {length(disc.hub_chamfer_mm)}."
     return Finding(
         QUESTION, Verdict.FAIL, text, -off, case, Evidence.MEASURED, (step,), "A disc with a larger chamfer."
     )

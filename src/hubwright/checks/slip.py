@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from hubwright.checks import assumed
 from hubwright.checks.clamp import Clamp, Given, clamp_of, given, kilonewtons
-from hubwright.checks.forces import Forces, forces_on
+from hubwright.checks.forces import Forces, LoadCase, forces_on
 from hubwright.engineering.joint.slip import CapacityOverDemand, Face, gape_ratio, slip_ratio
 from hubwright.engineering.joint.wheel_load import face_offsets_mm, interface_demand
 from hubwright.errors import BadInput, OutsideValidity
@@ -17,7 +18,7 @@ from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.parts.shop import StockDisc
 from hubwright.parts.wheel import WheelSet
 from hubwright.quantities.axes import Side
-from hubwright.quantities.text import figure, joined, length, number
+from hubwright.quantities.text import figure, joined, length, number, percent
 from hubwright.uncertainty.band import Band
 
 QUESTION = "joint"
@@ -26,13 +27,30 @@ KERN = "kern of a ring (beam theory, derived)"
 
 
 @dataclass(frozen=True)
+class Held:
+    """Capacity, demand and their ratio in one load case over the whole range of grip; ``unit`` N or N*m."""
+
+    unit: str
+    capacity: Band
+    demand: Band
+    ratio: Band
+
+
+@dataclass(frozen=True)
 class Ratio:
-    """Capacity over demand at one face, with today's stack and with the disc."""
+    """Capacity over demand at one face in one load case, with today's stack and with the disc."""
 
     face: str
     kind: str
-    today: CapacityOverDemand
-    with_disc: CapacityOverDemand
+    case: str
+    today: Held
+    with_disc: Held
+
+    @property
+    def change(self) -> float:
+        """What the disc changes of the nominal ratio, as a share; zero where nothing is asked."""
+        before, after = self.today.ratio.nominal, self.with_disc.ratio.nominal
+        return after / before - 1 if 0 < before < math.inf and after < math.inf else 0.0
 
 
 def judge(
@@ -108,13 +126,31 @@ def ratios_of(
     before, after = clamp.standard.remaining_n, clamp.with_disc.remaining_n
     bare, thick = face_offsets_mm(inset_mm, 0.0), face_offsets_mm(inset_mm, thickness_mm)
     ratios = []
-    for number_, name in enumerate(("hub face", "wheel face")):
+    for place, name in enumerate(("hub face", "wheel face")):
         for load in forces.cases:
-            demands = interface_demand(load, bare[number_]), interface_demand(load, thick[number_])
-            slips = slip_ratio(face, before, demands[0], False), slip_ratio(face, after, demands[1], False)
-            gapes = gape_ratio(face, before, demands[0]), gape_ratio(face, after, demands[1])
-            ratios += [Ratio(name, "slip", *slips), Ratio(name, "gape", *gapes)]
+            for kind in ("slip", "gape"):
+                today = _held(kind, face, before, load, bare[place])
+                ratios.append(Ratio(name, kind, load.name, today, _held(kind, face, after, load, thick[place])))
     return tuple(ratios)
+
+
+def _held(kind: str, face: Face, clamp_n: Band, case: LoadCase, offset_mm: float) -> Held:
+    """One load case at every grip, taken together: the least ratio, the middle one, the greatest."""
+    found: list[CapacityOverDemand] = []
+    for load in case.loads:
+        demand = interface_demand(load, offset_mm)
+        found.append(slip_ratio(face, clamp_n, demand, False) if kind == "slip" else gape_ratio(face, clamp_n, demand))
+
+    def over(bands: list[Band]) -> Band:
+        low, high = min(band.low for band in bands), max(band.high for band in bands)
+        return Band(low, bands[len(bands) // 2].nominal, high)
+
+    return Held(
+        found[0].unit,
+        over([item.capacity for item in found]),
+        over([item.demand for item in found]),
+        over([item.ratio for item in found]),
+    )
 
 
 def _friction_guess(found: Given) -> tuple[str, ...]:
@@ -148,8 +184,8 @@ def _finding(
         Verdict.FAIL: f"a face {verb}",
     }[verdict]
     sentence = (
-        f"{where}: {words}: {_times(worst.with_disc.ratio)} what is asked at the {worst.face} in {worst.with_disc.case}"
-        f" ({_times(worst.today.ratio)} today)."
+        f"{where}: {words}: {_times(worst.with_disc.ratio)} what is asked at the {worst.face} in {worst.case},"
+        f" {_times(worst.today.ratio)} today; the disc itself changes it by {percent(worst.change, 1)}."
     )
     todo = ""
     if verdict is not Verdict.PASS:
@@ -185,11 +221,15 @@ def _times(ratio: Band) -> str:
 def _step(ratio: Ratio) -> Step:
     item = ratio.with_disc
     unit = "kN" if item.unit == "N" else "kN·m"
-    low, high, demand = (
-        number(value / 1000, 1) for value in (item.capacity.low, item.capacity.high, item.demand.nominal)
-    )
-    text = f"{ratio.kind}, {ratio.face}, {item.case}: {low} to {high} {unit} against {demand} {unit}; {_times(item.ratio)}, today {_times(ratio.today.ratio)}"
+    have, asked = (_span(band) for band in (item.capacity, item.demand))
+    text = f"{ratio.kind}, {ratio.face}, {ratio.case}: {have} {unit} against {asked} {unit}"
+    text = f"{text}: {_times(item.ratio)}; today {_times(ratio.today.ratio)}"
     return Step(text, FRICTION if ratio.kind == "slip" else KERN)
+
+
+def _span(band: Band) -> str:
+    low, high = number(band.low / 1000, 1), number(band.high / 1000, 1)
+    return low if low == high else f"{low} to {high}"
 
 
 def _unknown(sentence: str, case: Case) -> Finding:

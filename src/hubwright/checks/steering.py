@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from hubwright.checks.effect import Effect, changed, missing, unknown
-from hubwright.engineering.handling.change import Change
 from hubwright.engineering.handling.steering import (
     scrub_change,
     steering_axis_moment_change_nm,
@@ -62,27 +61,23 @@ def _pull(axle: Axle, arm: float | None, when: str, thickness_mm: float) -> Effe
     force = -PULL_N if when == "braking" else PULL_N
     change = steering_axis_moment_change_nm(force, arm, thickness_mm, own.kingpin_inclination_deg, own.caster_deg)
     turns_in = "inwards" if change.with_disc > 0 else "outwards"
-    words = f"1 kN more {when} on one wheel turns it {turns_in} with {number(abs(change.with_disc), 0)} N·m about the steering axis"
+    flips = change.standard * change.with_disc < 0
+    before = f"{number(abs(change.standard), 0)} before{', the other way round' if flips else ''}"
+    words = (
+        f"1 kN more {when} on one wheel turns it {turns_in} with {number(abs(change.with_disc), 0)} N·m"
+        f" about the steering axis ({before})"
+    )
+    arms = (
+        f"({figure(arm)} + {figure(thickness_mm)}) mm × cos {own.caster_deg:g}° × cos {own.kingpin_inclination_deg:g}°"
+    )
     steps = [
-        Step(
-            f"{number(force, 0)} N × ({figure(arm)} + {figure(thickness_mm)}) mm × cos {own.caster_deg:g}° × cos {own.kingpin_inclination_deg:g}°"
-            f" = {number(change.with_disc, 1)} N·m about the steering axis",
-            GILLESPIE,
-        )
+        Step(f"{number(force, 0)} N × {arms} = {number(change.with_disc, 1)} N·m about the steering axis", GILLESPIE)
     ]
     if own.steering_arm_mm is not None:
-        rod = Change(
-            *(tie_rod_force_n(abs(moment), own.steering_arm_mm) for moment in (change.standard, change.with_disc))
-        )
-        words = (
-            f"{words}; the tie rod holds {number(rod.with_disc, 0)} N against it ({number(rod.standard, 0)} N before)"
-        )
-        steps.append(
-            Step(f"over an arm of {length(own.steering_arm_mm)}: {number(rod.with_disc, 0)} N", "statics (derived)")
-        )
-    flips = change.standard * change.with_disc < 0
-    sentence = f"{words} ({number(abs(change.standard), 0)} before{', the other way round' if flips else ''})."
-    return changed(name, TOPIC, "N·m", change, sentence, *steps, alarm=flips)
+        rod = [tie_rod_force_n(abs(moment), own.steering_arm_mm) for moment in (change.standard, change.with_disc)]
+        words = f"{words}; the tie rod holds {number(rod[1], 0)} N against it ({number(rod[0], 0)} before)"
+        steps.append(Step(f"over an arm of {length(own.steering_arm_mm)}: {number(rod[1], 0)} N", "statics (derived)"))
+    return changed(name, TOPIC, "N·m", change, f"{words}.", *steps, alarm=flips)
 
 
 def _circle(job: Job, axle: Axle, thickness_mm: float) -> Effect:
@@ -91,6 +86,7 @@ def _circle(job: Job, axle: Axle, thickness_mm: float) -> Effect:
     if lock is None or base is None or scrub is None:
         return unknown("turning circle", TOPIC, "mm", *needs)
     change = turning_circle_change_mm(base, lock, scrub, thickness_mm)
-    sentence = f"The turning circle goes from {number(change.standard / 1000, 2)} to {number(change.with_disc / 1000, 2)} m, if nothing touches before full lock."
+    before, after = number(change.standard / 1000, 2), number(change.with_disc / 1000, 2)
+    sentence = f"The turning circle goes from {before} to {after} m, if nothing touches before full lock."
     step = Step(f"2 × ({figure(base, 0)} / sin {lock:g}° + {figure(scrub)}) + 2 × {figure(thickness_mm)}", REIMPELL)
     return changed("turning circle", TOPIC, "mm", change, sentence, step)

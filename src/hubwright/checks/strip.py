@@ -131,7 +131,8 @@ def judge(hub: Hub, fastener: Fastener | None, side: Side, choice: Choice | None
         words = f"{where}: the bolt breaks before {length(choice.engagement_mm)} of thread strips."
         return Finding(QUESTION, Verdict.PASS, words, None, case, grade, steps)
     against = None if clamp is None else clamp.preload_n
-    words = f"{where}: with {length(choice.engagement_mm)} engaged the thread of the {which} may strip ({kilonewtons(weakest)}) before the bolt breaks"
+    words = f"{where}: with {length(choice.engagement_mm)} in use the {which} thread may strip"
+    words = f"{words} ({kilonewtons(weakest)}) before the bolt breaks"
     todo = "A stripped thread shows no warning: keep to the record, no impact wrench to the end."
     if against is None:
         return Finding(QUESTION, Verdict.CAUTION, f"{words}.", None, case, grade, steps, todo)
