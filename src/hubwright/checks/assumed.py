@@ -25,13 +25,16 @@ class Assumed:
     decimals: int = 2
 
     @property
-    def step(self) -> Step:
-        """As a line of working."""
+    def words(self) -> str:
+        """Such as ``grip of the tyre 0.90 to 1.10``."""
         low, high = number(self.band.low, self.decimals), number(self.band.high, self.decimals)
         span = low if low == high else f"{low} to {high}"
-        return Step(
-            f"{self.what} {span}{f' {self.unit}' if self.unit else ''}{' (guess)' if self.guessed else ''}", self.source
-        )
+        return f"{self.what} {span}{f' {self.unit}' if self.unit else ''}"
+
+    @property
+    def step(self) -> Step:
+        """As a line of working."""
+        return Step(f"{self.words}{' (guess)' if self.guessed else ''}", self.source)
 
 
 def between(values: tuple[float, ...]) -> Band:

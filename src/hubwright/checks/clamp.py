@@ -106,7 +106,8 @@ def given(job: Job, axle: Axle, side: Side, wheel_set: WheelSet) -> Given | tupl
         needs.append("length and engagement of the bolts" if fastener.kind == "bolt" else "hat and pad under the nut")
     if needs or isinstance(seat, str) or friction is None or clamped is None:
         return tuple(needs)
-    guesses = [*seat.guesses, *([friction.step.text] if friction.guessed else [])]
+    looked_up = (friction, assumed.wrench(own), assumed.roughness(own), assumed.hat_rise(own), assumed.rest_rise(own))
+    guesses = [*seat.guesses, *(item.words for item in looked_up if item.guessed)]
     hat, room = hub.hat_thickness_mm, _room_mm(hub, of)
     method, guessed = _method(own)
     if guessed:
@@ -115,6 +116,10 @@ def given(job: Job, axle: Axle, side: Side, wheel_set: WheelSet) -> Given | tupl
         guesses.append(f"brake disc hat {length(USUAL_HAT_MM)}")
     if fastener.shank_length_mm is None:
         guesses.append("no plain shank")
+    if hub.material is None and fastener.kind == "bolt":
+        guesses.append("a steel hub")
+    if hub.bolt_circle is None or hub.face_outer_mm is None:
+        guesses.append(f"{length(USUAL_ROOM_MM)} of material round each fastener")
     hat_mm = min(USUAL_HAT_MM if hat is None else hat.value, clamped - 1)
     return Given(
         hub,
@@ -224,7 +229,8 @@ def clamp_of(found: Given, thickness_mm: float, disc_material: str | None) -> Cl
         Step(f"lost by heat {_kn(before.temperature_loss_n)} today, {_kn(after.temperature_loss_n)} with disc", VDI),
         Step(f"left per fastener {_kn(before.remaining_n)} today, {_kn(after.remaining_n)} with disc", VDI),
     )
-    return Clamp(before, after, preload, springs, with_springs, steps, found.guesses)
+    guesses = found.guesses if disc_material else (*found.guesses, "an aluminium disc")
+    return Clamp(before, after, preload, springs, with_springs, steps, guesses)
 
 
 def preload_of(found: Given) -> Band:

@@ -79,7 +79,7 @@ def forces_on(job: Job, name: AxleName, axle: Axle, wheel_set: WheelSet) -> Forc
         )
         if lacking
     ]
-    guesses = [item.step.text for item in (grip, kerbs[0]) if item.guessed]
+    guesses = [item.words for item in (grip, kerbs[0]) if item.guessed]
     return Forces(tuple(cases), tuple(left_out), tuple(guesses), tuple(steps))
 
 

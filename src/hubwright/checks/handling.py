@@ -172,7 +172,7 @@ def _bend(job: Job, front_mm: float, rear_mm: float, only: AxleName | None) -> t
     if isinstance(car, tuple):
         bare = () if only is None else (_transfer_by_track(job, only, front_mm + rear_mm),)
         return (*bare, unknown("balance", TOPIC, "share", *car))
-    guesses = (side_g.step.text,) if side_g.guessed else ()
+    guesses = (side_g.words,) if side_g.guessed else ()
     try:
         found = cornering.cornering_changes(car, front_mm, rear_mm, side_g.band.nominal)
     except OutsideValidity as error:

@@ -111,11 +111,13 @@ def ring_of(hub: Hub, d_mm: float) -> Ring | str:
     inner = hub.face_inner_mm or (hub.spigot_diameter_mm.value if hub.spigot_diameter_mm else None)
     if inner is None:
         return "the diameter of the spigot"
-    outer, guesses = hub.face_outer_mm, tuple[str, ...]()
+    outer, guesses = hub.face_outer_mm, list[str]()
+    if hub.face_inner_mm is None:
+        guesses.append("the hub's face begins at the spigot")
     if outer is None:
         outer = circle.diameter_mm + 2 * d_mm
-        guesses = (f"outside of the hub face {length(outer)}",)
-    return "the diameters of the hub's face" if outer <= inner else Ring(circle, inner, outer, guesses)
+        guesses.append(f"outside of the hub face {length(outer)}")
+    return "the diameters of the hub's face" if outer <= inner else Ring(circle, inner, outer, tuple(guesses))
 
 
 def ratios_of(
@@ -155,7 +157,7 @@ def _held(kind: str, face: Face, clamp_n: Band, case: LoadCase, offset_mm: float
 
 def _friction_guess(found: Given) -> tuple[str, ...]:
     item = assumed.face_friction(found.own)
-    return (item.step.text,) if item.guessed else ()
+    return (item.words,) if item.guessed else ()
 
 
 def _clamp_finding(clamp: Clamp, where: str, case: Case) -> Finding:
@@ -183,6 +185,8 @@ def _finding(
         Verdict.CAUTION: f"whether a face {verb} cannot be ruled out",
         Verdict.FAIL: f"a face {verb}",
     }[verdict]
+    if verdict is Verdict.PASS and forces.left_out:
+        verdict, words = Verdict.CAUTION, f"{words} in the cases looked at"
     sentence = (
         f"{where}: {words}: {_times(worst.with_disc.ratio)} what is asked at the {worst.face} in {worst.case},"
         f" {_times(worst.today.ratio)} today; the disc itself changes it by {percent(worst.change, 1)}."
@@ -192,8 +196,6 @@ def _finding(
         todo = "Clean bare faces, the record's own lubrication state, re-check after the first kilometres."
     if forces.left_out:
         todo = f"{todo} Not looked at: {'; '.join(forces.left_out)}.".strip()
-    if verdict is Verdict.PASS and forces.left_out:
-        verdict = Verdict.CAUTION
     steps = (
         ring.step,
         *forces.working,
