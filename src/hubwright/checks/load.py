@@ -18,6 +18,7 @@ from hubwright.findings import Case, Evidence, Finding, Step, Verdict
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.parts.tyre_size import TyreSize
 from hubwright.parts.wheel import WheelSet
+from hubwright.quantities.rounding import down, up
 from hubwright.quantities.text import figure, joined, length, number
 from hubwright.rules.applies import applicability
 from hubwright.rules.comparisons import judge as keeps
@@ -109,7 +110,7 @@ def _tyres(wheel_set: WheelSet, size: TyreSize | None, wanted: tuple[float, tupl
             each.source,
         ),
     )
-    words = f"{who}: tyres carry {number(enough.capacity_kg, 0)} kg, the axle may come to {number(wanted[0], 0)} kg"
+    words = f"{who}: tyres carry {number(down(enough.capacity_kg, 1), 0)} kg, the axle may come to {number(wanted[0], 0)} kg"
     return _judged(enough.spare_kg, words, case, steps, wanted[2], "Tyres of a higher load index.")
 
 
@@ -146,7 +147,7 @@ def _wheels(wheel_set: WheelSet, wanted: tuple[float, tuple[Step, ...], str] | N
             "UN R124 annex 6, bending moment (from memory)",
         ),
     )
-    words = f"{who}: wheels carry {number(enough.capacity_kg, 0)} kg, the axle may come to {number(wanted[0], 0)} kg"
+    words = f"{who}: wheels carry {number(down(enough.capacity_kg, 1), 0)} kg, the axle may come to {number(wanted[0], 0)} kg"
     return _judged(enough.spare_kg, words, case, steps, wanted[2], "Wheels of a higher rating, or a smaller tyre.")
 
 
@@ -155,7 +156,7 @@ def _judged(spare_kg: float, words: str, case: Case, steps: tuple[Step, ...], op
         return Finding(
             QUESTION,
             Verdict.FAIL,
-            f"{words}: {number(-spare_kg, 0)} kg short.",
+            f"{words}: {number(up(-spare_kg, 1), 0)} kg short.",
             None,
             case,
             Evidence.STATED,
@@ -167,7 +168,7 @@ def _judged(spare_kg: float, words: str, case: Case, steps: tuple[Step, ...], op
             QUESTION, Verdict.CAUTION, f"{words}; not looked at: {open_}.", None, case, Evidence.STATED, steps
         )
     return Finding(
-        QUESTION, Verdict.PASS, f"{words}: {number(spare_kg, 0)} kg spare.", None, case, Evidence.STATED, steps
+        QUESTION, Verdict.PASS, f"{words}: {number(down(spare_kg, 1), 0)} kg spare.", None, case, Evidence.STATED, steps
     )
 
 
