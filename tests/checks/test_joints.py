@@ -1,14 +1,19 @@
 from __future__ import annotations
 
+import math
 from typing import Any
 
+import numpy as np
 import pytest
+from scipy import integrate
 from tests.checks.cases import GONE, disc_of, front, job_with, said
 
 from hubwright.checks import joints
 from hubwright.checks.clamp import Given, clamp_of, given
 from hubwright.checks.joint import Choice
 from hubwright.checks.slip import verdict_of
+from hubwright.engineering.joint.slip import Face, friction_radius_mm, gape_ratio
+from hubwright.engineering.joint.wheel_load import InterfaceDemand
 from hubwright.findings import Evidence, Finding, Verdict
 from hubwright.uncertainty.band import Band
 
@@ -173,3 +178,40 @@ def test_a_bolted_adapter_is_answered_with_unknown_for_both_its_joints() -> None
     found = judged(changes)
     assert [item.verdict for item in found] == [Verdict.UNKNOWN]
     assert "inner and an outer joint" in found[0].sentence
+
+
+def test_drawn_friction_seats_records_and_temperatures_stay_inside_the_range_and_come_near_its_ends() -> None:
+    found = inputs({"front.fastener.seat_contact_diameter_mm": GONE})
+    clamp = clamp_of(found, 15, "aluminium")
+    rng = np.random.default_rng(7)
+    springs = clamp.springs_with_disc
+    give = springs.bolt_mm_per_n + springs.clamped_mm_per_n
+    expansion, lengths = {"wheel": 23.5e-6, "disc": 23.5e-6, "hat": 10.5e-6}, {"wheel": 5.5, "disc": 15.0, "hat": 7.0}
+    assert sum(lengths.values()) == pytest.approx(found.clamped_mm + 15)
+    left = []
+    for _ in range(4000):
+        mu, contact = rng.uniform(0.14, 0.24, 2), rng.uniform(16.5, 20.5)
+        arm_mm = 0.2387 + 0.5774 * found.thread.d2_mm * mu[0] + contact * mu[1]
+        tightened = rng.choice([120.0, 140.0]) * 1000 * rng.uniform(0.96, 1.04) / arm_mm
+        hat_k, rest_k = rng.uniform(0, 150), rng.uniform(-40, 80)
+        growth = sum(expansion[part] * lengths[part] * (hat_k if part == "hat" else rest_k) for part in lengths)
+        heat = (11.5e-6 * sum(lengths.values()) * rest_k - growth) / give
+        left.append(tightened - 0.015 / give - heat)
+    band = clamp.with_disc.remaining_n
+    assert band.low <= min(left) and max(left) <= band.high
+    # The band also holds the scatter of the wrench's method, so it is wider than friction alone, but not twice as wide.
+    assert max(left) - min(left) > 0.4 * band.width
+
+
+def test_the_ring_rubs_and_opens_where_quadrature_says() -> None:
+    face = Face(5, 66, 142, Band(0.15, 0.15, 0.15))
+    inner, outer = 33.0, 71.0
+    moment, _ = integrate.quad(lambda r: 2 * math.pi * r * r, inner, outer)
+    area, _ = integrate.quad(lambda r: 2 * math.pi * r, inner, outer)
+    assert friction_radius_mm(face) == pytest.approx(moment / area)
+    second, _ = integrate.quad(lambda r: math.pi * r**3, inner, outer)
+    clamp = Band(30_000, 30_000, 30_000)
+    demand = InterfaceDemand("bend", 0.0, 0.0, 0.0, 1.0)
+    opens_nm = gape_ratio(face, clamp, demand).capacity.nominal
+    # Edge pressure 5 F/A - M R/I is zero there.
+    assert opens_nm * 1000 * outer / second == pytest.approx(5 * 30_000 / area)

@@ -108,3 +108,53 @@ def test_on_straight_roads_a_thicker_disc_never_lengthens_bearing_life(first_mm:
     thin, thick = (bearing.effect_of(job, front(job), t) for t in (first_mm, first_mm + more_mm))
     assert thin.with_disc is not None and thick.with_disc is not None
     assert thick.with_disc <= thin.with_disc + 1e-12 <= 1 + 1e-9
+
+
+WILD: dict[str, st.SearchStrategy[float]] = {
+    "car.mass_kg": st.floats(101, 12000),
+    "car.cg_height_mm": st.floats(101, 2500),
+    "car.wheelbase_mm": st.floats(1, 10000),
+    "front.parked_load_kg": st.floats(1, 10000),
+    "front.plate_load_kg": st.floats(1, 10000),
+    "front.suspension.arm_mm": st.floats(1, 10000),
+    "front.suspension.roll_stiffness_nm_per_deg": st.floats(1, 10000),
+    "front.suspension.roll_centre_height_mm": st.floats(-300, 800),
+    "front.suspension.unsprung_mass_kg": st.floats(1, 10000),
+    "front.bearing.spread_mm": st.floats(1, 10000),
+    "front.bearing.spread_doubt_mm": st.floats(0, 3000),
+    "front.bearing.load_line_mm": st.floats(-200, 200),
+    "front.steering.outer_lock_deg": st.floats(5, 70),
+    "front.fastener.seat_contact_diameter_mm": st.floats(0.1, 10000),
+    "front.fastener.seat_angle_deg": st.floats(20, 180),
+    "front.fastener.shank_length_mm": st.floats(0, 3000),
+    "front.fastener.shank_diameter_mm": st.floats(0.1, 10000),
+    "front.fastener.engagement_mm": st.floats(0, 400),
+    "front.hub.face_outer_mm": st.floats(67, 10000),
+    "front.hub.hat_thickness_mm": st.floats(0, 400),
+    "front.hub.fillet_mm": st.floats(0, 3000),
+    "front.hub.thread_strength_mpa": st.floats(0.1, 10000),
+    "front.torque.0.torque_nm": st.floats(0.1, 1500),
+    "front.wheel_set.0.wheel.inset_mm": st.floats(-500, 500),
+    "front.wheel_set.0.wheel.mass_kg": st.floats(0.1, 10000),
+    "front.wheel_set.0.wheel.rated_circumference_mm": st.floats(0.1, 10000),
+    "shop.assumptions.roughness_um": st.floats(0.1, 159),
+    "shop.assumptions.side_g": st.floats(0.01, 1.5),
+    "shop.disc.1.concentricity_mm": st.floats(0, 3000),
+}
+"""Figures a job file lets through, sensible or not."""
+
+
+@settings(max_examples=60)
+@given(
+    st.lists(st.sampled_from(sorted(WILD)), max_size=8, unique=True).flatmap(
+        lambda names: st.fixed_dictionaries({name: WILD[name] for name in names})
+    )
+)
+def test_no_figure_that_a_job_file_lets_through_ends_in_an_error(changes: dict[str, Any]) -> None:
+    answer = assess(job_with(changes))
+    for axle in answer.axles:
+        for disc in axle.effects:
+            for effect in disc.effects:
+                figures = (effect.standard, effect.with_disc, effect.low, effect.high)
+                assert all(value is None or abs(value) < 1e300 for value in figures)
+                assert "nan" not in effect.sentence and "inf " not in effect.sentence

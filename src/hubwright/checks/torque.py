@@ -46,13 +46,15 @@ class TorqueAnswer:
         records: Every record of the job.
         order: Order of tightening, with where it comes from.
         recheck: When to check again, as the record says, else as practices differ.
-        findings: Conflicts and warnings.
+        warnings: What to mind whatever the record says, as makers and trade bodies print it.
+        findings: Conflicts and warnings of this car.
     """
 
     sentence: str
     records: tuple[TorqueLine, ...]
     order: str
     recheck: str
+    warnings: tuple[str, ...]
     findings: tuple[Finding, ...]
 
 
@@ -62,9 +64,9 @@ def torque_of(axle: Axle) -> TorqueAnswer:
     findings = (*_conflicts(axle.torque), *_other_state(axle))
     if not lines:
         unknown = Finding(QUESTION, Verdict.UNKNOWN, f"Torque: {UNKNOWN}.", None, Case("both", "torque"), Evidence.NONE)
-        return TorqueAnswer(f"Torque: {UNKNOWN}.", (), _order(axle), _recheck(axle.torque), (unknown,))
+        return TorqueAnswer(f"Torque: {UNKNOWN}.", (), _order(axle), _recheck(axle.torque), _warnings(), (unknown,))
     shown = joined([f"{line.sentence}" for line in lines])
-    return TorqueAnswer(f"On record: {shown}.", lines, _order(axle), _recheck(axle.torque), findings)
+    return TorqueAnswer(f"On record: {shown}.", lines, _order(axle), _recheck(axle.torque), _warnings(), findings)
 
 
 def _line(record: TorqueRecord) -> TorqueLine:
@@ -157,6 +159,17 @@ def _holes(axle: Axle) -> int | None:
         return read_hole_circle(axle.hub.bolt_circle).holes
     except BadInput:
         return None
+
+
+def _warnings() -> tuple[str, ...]:
+    faces = [f"Faces and seats: {item.words} ({item.how_seen})." for item in practices("fastener faces")]
+    ways = joined([f"{item.words} ({item.how_seen})" for item in practices("thread lubrication")], "or")
+    return (
+        *faces,
+        f"Makers lubricate differently: {ways}. The record of this vehicle rules.",
+        "Oil or grease on threads that are tightened to a dry figure clamps harder and may stretch or break the fastener.",
+        "An impact wrench only runs fasteners on; the last turn belongs to the torque wrench, wheels off the lift or not loaded.",
+    )
 
 
 def _recheck(records: tuple[TorqueRecord, ...]) -> str:

@@ -23,6 +23,8 @@ def print_torque(console: Console, axle: AxleAnswer, *, explain: bool) -> None:
             _finding(console, finding, explain)
     _line(console, f"order: {escape(axle.torque.order)}", 4)
     _line(console, f"re-check: {escape(axle.torque.recheck)}", 4)
+    for warning in axle.torque.warnings if explain else axle.torque.warnings[:1]:
+        _line(console, f"mind: {escape(warning)}", 4)
     _joint(console, axle)
 
 
