@@ -135,6 +135,11 @@ class Wanted:
     worth_mm: float
     needed: bool = True
 
+    @property
+    def thing(self) -> str:
+        """The reading without its side, for a sentence that names the side already."""
+        return self.what.removesuffix(", left").removesuffix(", right")
+
 
 @dataclass(frozen=True)
 class Window:

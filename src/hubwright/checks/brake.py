@@ -13,6 +13,8 @@ from hubwright.quantities.rounding import at_least, down, up
 from hubwright.quantities.text import figure, length, number, short, thickness
 
 QUESTION = "brake"
+STRAIGHT_DEG = 0.01
+"""A slope below this takes less than 0.03 mm from any disc there is: the barrel is straight."""
 RAMP_SOURCE = "slope of the barrel over the caliper; derived"
 
 
@@ -67,7 +69,7 @@ def judge(axle: Axle, side: Side, house: House, thickness_mm: float) -> Finding:
     ends = f"{length(need)} wanted" if slack >= -1e-9 else f"{length(need)} wanted, {short(-slack)}"
     sentence = f"{side}: {words} with {thickness(thickness_mm)}, {ends}."
     if verdict is Verdict.UNKNOWN:
-        sentence = f"{sentence} Not settled: {missing[0].what} is missing."
+        sentence = f"{sentence} Not settled: {missing[0].thing} is missing."
     steps = (*(step for _, _, step in parts), Step(f"margin {length(need)}", house.margin_source["caliper"]))
     return Finding(
         QUESTION,
@@ -106,7 +108,7 @@ def window_of(axle: Axle, side: Side, house: House) -> Window:
         words = f"{length(brake.radial_gap_mm.value)} over the caliper, slope {number(brake.ramp_deg, 0)}°"
         if spare < 0:
             bounds.append(Bound("most", spare, Case(side, "barrel over caliper"), words))
-        elif brake.ramp_deg > 0 and brake.ramp_start_mm is not None:
+        elif brake.ramp_deg > STRAIGHT_DEG and brake.ramp_start_mm is not None:
             most = brake.ramp_start_mm + spare / math.tan(math.radians(brake.ramp_deg))
             bounds.append(Bound("most", most, Case(side, "barrel over caliper"), words))
     low = max((bound.at_mm for bound in bounds if bound.kind == "least"), default=0.0)

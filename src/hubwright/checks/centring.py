@@ -18,7 +18,9 @@ from hubwright.quantities.text import figure, length, short, thickness
 QUESTION = "centring"
 SOURCE = "geometry of spigot, chamfer and lip; least pilot: house policy (common practice, no source)"
 BORE_FIT_MM = 0.3
-"""A lip further off the wheel's bore than this does not centre it; a guess."""
+"""A lip smaller than the wheel's bore by more than this does not centre it; a guess."""
+BORE_TIGHT_MM = 0.1
+"""A lip larger than the wheel's bore by more than this does not go in; the rest is doubt of two readings; a guess."""
 Part = tuple[Verdict, float | None, str, Step | None]
 """One thing looked at: verdict, margin, words, working."""
 
@@ -73,7 +75,7 @@ def judge(hub: Hub, wheel_set: WheelSet, side: Side, house: House, disc: StockDi
     pilot = pilot_of(hub, wheel_set.wheel, house)
     if pilot is None:
         missing = missing_for(hub, wheel_set, side)
-        named = " and ".join(item.what for item in missing)
+        named = " and ".join(item.thing for item in missing)
         return Finding(
             QUESTION,
             Verdict.UNKNOWN,
@@ -123,6 +125,7 @@ def _lipped(hub: Hub, pilot: Pilot, wheel_set: WheelSet, side: Side, house: Hous
     if around and wheel.bore_mm is not None and hub.spigot_diameter_mm is not None and not at_least(slack, 0.0):
         wall = overlap_wall_mm(wheel.bore_mm.value, hub.spigot_diameter_mm.value)
         words = f"the lip goes around the hub's spigot with a wall of {length(wall, 2)}; check the depth of the wheel's bore"
+        parts += _around(disc, hub.spigot_diameter_mm.value)
         parts.append((Verdict.PASS, wall - policy.least_lip_wall_mm, words, Step(f"wall = {length(wall, 2)}", SOURCE)))
     elif at_least(slack, 0.0):
         step = Step(f"{figure(t)} ≥ {figure(h)} + {figure(policy.lip_beyond_spigot_mm)}", SOURCE)
@@ -138,6 +141,15 @@ def _lipped(hub: Hub, pilot: Pilot, wheel_set: WheelSet, side: Side, house: Hous
     steps = tuple(part[3] for part in parts if part[3] is not None)
     todo = {Verdict.FAIL: "Take another disc.", Verdict.UNKNOWN: "Measure it before choosing."}.get(verdict, "")
     return Finding(QUESTION, verdict, sentence, governing[1], case, Evidence.MEASURED, steps, todo)
+
+
+def _around(disc: StockDisc, spigot_diameter_mm: float) -> list[Part]:
+    """A lip that goes around the spigot must be bored for it; one bored for the nose alone strikes its end."""
+    if disc.lip_inner_mm is None or at_least(disc.lip_inner_mm, spigot_diameter_mm):
+        return []
+    air = disc.lip_inner_mm - spigot_diameter_mm
+    words = f"a lip of {length(disc.lip_inner_mm)} inside does not go around a spigot of {length(spigot_diameter_mm)}"
+    return [(Verdict.FAIL, air, words, Step(words, SOURCE))]
 
 
 def _nose(hub: Hub, pilot: Pilot, disc: StockDisc, house: House, around: bool) -> list[Part]:
@@ -177,6 +189,9 @@ def _nose(hub: Hub, pilot: Pilot, disc: StockDisc, house: House, around: bool) -
 
 def _lip(hub: Hub, pilot: Pilot, wheel: Wheel, disc: StockDisc, house: House) -> list[Part]:
     """Does the lip fit the wheel's bore, with a wall that lasts and enough length?"""
+    if disc.lip_length_mm == 0:
+        words = "the disc has no lip to centre the wheel"
+        return [(Verdict.FAIL, None, words, Step(words, SOURCE))]
     if disc.lip_inner_mm is None or disc.lip_length_mm is None:
         return []
     outer = disc.lip_outer_mm if disc.lip_outer_mm is not None else wheel.bore_mm.value if wheel.bore_mm else None
@@ -195,8 +210,9 @@ def _lip(hub: Hub, pilot: Pilot, wheel: Wheel, disc: StockDisc, house: House) ->
         cap_room_mm=wheel.cap_room_mm.value if wheel.cap_room_mm else None,
     )
     parts: list[Part] = []
-    if wheel.bore_mm is not None and abs(wheel.bore_mm.value - outer) > BORE_FIT_MM:
-        words = f"a lip of {length(outer)} does not centre a bore of {length(wheel.bore_mm.value)}"
+    if wheel.bore_mm is not None and not -BORE_TIGHT_MM <= wheel.bore_mm.value - outer <= BORE_FIT_MM:
+        verb = "does not centre" if outer < wheel.bore_mm.value else "does not go into"
+        words = f"a lip of {length(outer)} {verb} a bore of {length(wheel.bore_mm.value)}"
         parts.append((Verdict.FAIL, None, words, Step(words, SOURCE)))
     for found, need, words in (
         (room.wall_mm, house.policy.least_lip_wall_mm, "wall of the lip"),

@@ -38,7 +38,7 @@ def read(
     if fastener.kind == "bolt":
         stack = bolts.stack_of(fastener, of, joint.limits, house, side, whose)
     else:
-        stack = studs.stack_of(hub, wheel_set, fastener, side)
+        stack = studs.stack_of(hub, wheel_set, fastener, house, side)
     return stack if isinstance(stack, tuple) else Read(joint, stack)
 
 
@@ -49,7 +49,7 @@ def judge(
     found = read(hub, wheel_set, fitted, side, shop, house)
     if isinstance(found, tuple):
         case = Case(side, wheel_set.title)
-        sentence = f"{side}, {wheel_set.title}: not known without {found[0].what}."
+        sentence = f"{side}, {wheel_set.title}: not known without {found[0].thing}."
         return Fastening(
             Finding(QUESTION, Verdict.UNKNOWN, sentence, None, case, Evidence.NONE, (), found[0].how), None
         )
@@ -93,6 +93,9 @@ def window_of(hub: Hub, wheel_set: WheelSet, fitted: Fastener | None, side: Side
             sentence=f"{side}: not known",
             missing=found,
         )
+    wrong = _wrong_seat(found.joint.fastener, wheel_set)
+    if wrong:
+        return Window(QUESTION, "any", side, (), sentence=f"{side}: none, {wrong}")
     merged = _merged(_spans(found))
     high = merged[-1].high_mm if merged else None
     bounds = () if high is None else (Bound("most", high, found.joint.case, "thread engaged"),)

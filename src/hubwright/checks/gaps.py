@@ -142,7 +142,9 @@ def _curve(axle: Axle, side: Side, point: Point, group: list[GapReading], curvat
     steer = group[0].steer_deg
     knots = [
         _knot(axle, side, point, list(same))
-        for _, same in groupby(sorted(group, key=lambda item: item.travel_mm), key=lambda item: item.travel_mm)
+        for _, same in groupby(
+            sorted(group, key=lambda item: item.travel_mm), key=lambda item: round(item.travel_mm, 2)
+        )
     ]
     change, reach, model = _model(axle, side, point, steer)
     travel = _states(axle, point, knots, reach)

@@ -10,7 +10,7 @@ from hubwright.engineering.placement import Array
 from hubwright.findings import Bound, Case, Evidence, Finding, Interval, Step, Verdict, Window, worst
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.quantities.axes import SIDES
-from hubwright.quantities.text import length, percent, thickness
+from hubwright.quantities.text import joined, length, percent, thickness
 from hubwright.rules.applies import applicability
 from hubwright.rules.comparisons import judge as keeps
 from hubwright.rules.comparisons import limit_words
@@ -39,6 +39,16 @@ UNCHANGED_BY_A_DISC = frozenset(
     }
 )
 """Quantities a disc leaves as they are; they are asked when tyres, wheels or bodywork change."""
+ABOUT_TRACK = frozenset(
+    {
+        "track_increase_ratio",
+        "track_increase_mm",
+        "track_increase_side_mm",
+        "disc_thickness_mm",
+        "disc_not_original_mm",
+    }
+)
+"""Quantities by which a jurisdiction says something about discs."""
 
 
 @dataclass(frozen=True)
@@ -92,7 +102,19 @@ def judge(
             finding = _rule(rule, facts, _measure(rule, axle, rooms, thickness_mm))
             if finding is not None:
                 findings.append(finding)
-    return tuple(findings)
+    return (*findings, *_silent(law, thickness_mm))
+
+
+def _silent(law: RuleSet, thickness_mm: float) -> list[Finding]:
+    """A jurisdiction whose rules say nothing about track or discs has not allowed a disc: that is unknown too."""
+    if not law.known or any(rule.quantity in ABOUT_TRACK for rule in law.rules) or thickness_mm == 0:
+        return []
+    sentence = f"No rule about track or discs is known here for {joined(law.asked)}."
+    return [
+        Finding(
+            QUESTION, Verdict.UNKNOWN, sentence, None, Case("both", "track"), Evidence.NONE, todo="Ask the inspector."
+        )
+    ]
 
 
 def _rule(rule: Rule, facts: dict[str, str], measure: Measure) -> Finding | None:

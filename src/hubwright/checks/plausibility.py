@@ -76,6 +76,9 @@ def _car(job: Job) -> Iterator[Question]:
         yield Question(
             "unsettled springs", "car", text, "Measure again when they have settled; heights and gaps will shrink."
         )
+    if car.level_floor is False:
+        text = "The floor was found not to be level; 1° is 10.5 mm on a plumb line of 600 mm."
+        yield Question("floor slope", "car", text, "Read on a level floor, or twice with the car turned between.")
     if car.suspension == "air" and car.suspension_mode is None:
         text = "The car has air suspension and no mode is stated."
         yield Question(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from hubwright.checks.house import House
 from hubwright.checks.joint import QUESTION, STACK, Fastening, Joint, Limits, Try, choice_of, stock_lengths
 from hubwright.engineering.joint.engagement import closed_nut_room_mm, stud_engagement_mm, stud_reach_mm
 from hubwright.findings import Evidence, Finding, Step, Verdict, Wanted
@@ -17,16 +18,18 @@ from hubwright.tables.threads import turns
 
 @dataclass(frozen=True)
 class Stack:
-    """What is read of a wheel on studs; ``closed_depth_mm`` None = the nuts are open."""
+    """What is read of a wheel on studs, and what doubt costs; ``closed_depth_mm`` None = the nuts are open."""
 
     stud_mm: float
     lead_mm: float
     hat_mm: float
     pad_mm: float
     closed_depth_mm: float | None
+    guard_mm: float
+    bottom_guard_mm: float
 
 
-def stack_of(hub: Hub, wheel_set: WheelSet, fastener: Fastener, side: Side) -> Stack | tuple[Wanted, ...]:
+def stack_of(hub: Hub, wheel_set: WheelSet, fastener: Fastener, house: House, side: Side) -> Stack | tuple[Wanted, ...]:
     """The stack, or the readings still missing for it."""
     stud, lead, hat, pad = hub.stud_length_mm, hub.stud_lead_mm, hub.hat_thickness_mm, wheel_set.wheel.pad_to_thread_mm
     title = wheel_set.title
@@ -50,7 +53,15 @@ def stack_of(hub: Hub, wheel_set: WheelSet, fastener: Fastener, side: Side) -> S
         wanted.append(Wanted(f"whether the nuts are closed, {title}", how, QUESTION, 1.5))
     if wanted or stud is None or lead is None or hat is None or pad is None:
         return tuple(wanted)
-    return Stack(stud.value, lead.value, hat.value, pad.value, closed.value if closed else None)
+    return Stack(
+        stud.value,
+        lead.value,
+        hat.value,
+        pad.value,
+        closed.value if closed else None,
+        house.stated_guard_mm(stud, lead, hat, pad),
+        house.stated_guard_mm(stud, hat, pad, closed),
+    )
 
 
 def judge(joint: Joint, stack: Stack, thickness_mm: float) -> Fastening:
@@ -75,7 +86,7 @@ def judge(joint: Joint, stack: Stack, thickness_mm: float) -> Fastening:
         f" ({best.words})."
     )
     todo = "" if best.verdict is Verdict.PASS else _longer(others)
-    margin = best.engaged_mm - joint.limits.floor_mm
+    margin = best.engaged_mm - stack.guard_mm - joint.limits.floor_mm
     finding = Finding(QUESTION, best.verdict, sentence, margin, joint.case, Evidence.MEASURED, steps, todo)
     if best.verdict is Verdict.FAIL:
         return Fastening(finding, None)
@@ -87,8 +98,8 @@ def spans(joint: Joint, stack: Stack) -> list[tuple[float, float]]:
     found = []
     for size in _lengths(joint, stack):
         reach = stud_reach_mm(size, stack.hat_mm, stack.pad_mm, 0.0)
-        low = 0.0 if stack.closed_depth_mm is None else reach - stack.closed_depth_mm
-        found.append((low, reach - stack.lead_mm - joint.limits.wanted_mm))
+        low = 0.0 if stack.closed_depth_mm is None else reach - stack.closed_depth_mm + stack.bottom_guard_mm
+        found.append((low, reach - stack.lead_mm - joint.limits.wanted_mm - stack.guard_mm))
     return found
 
 
@@ -106,12 +117,12 @@ def _try(limits: Limits, stack: Stack, size: float, thickness_mm: float) -> Try:
     engaged = stud_engagement_mm(size, stack.lead_mm, stack.hat_mm, stack.pad_mm, thickness_mm)
     reach = stud_reach_mm(size, stack.hat_mm, stack.pad_mm, thickness_mm)
     depth, floor, wanted = stack.closed_depth_mm, limits.floor_mm, limits.wanted_mm
-    if depth is not None and closed_nut_room_mm(depth, reach) < 0:
+    if depth is not None and not at_least(closed_nut_room_mm(depth, reach) - stack.bottom_guard_mm, 0.0):
         words = f"{length(reach)} of stud bottoms in a closed nut {length(depth)} deep; open nuts or shorter studs"
         return Try(size, engaged, Verdict.FAIL, words)
-    if not at_least(engaged, floor):
+    if not at_least(engaged - stack.guard_mm, floor):
         return Try(size, engaged, Verdict.FAIL, f"{length(engaged)} engaged, below the floor of {length(floor)}")
-    if not at_least(engaged, wanted):
+    if not at_least(engaged - stack.guard_mm, wanted):
         words = f"above the floor of {length(floor)}, below the wanted {length(wanted)}: longer studs"
         return Try(size, engaged, Verdict.CAUTION, words)
     return Try(size, engaged, Verdict.PASS, f"wanted {length(wanted)}")

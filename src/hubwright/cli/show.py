@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import groupby
+
 from rich.console import Console
 from rich.markup import escape
 from rich.padding import Padding
@@ -61,12 +63,17 @@ def _axle(console: Console, axle: AxleAnswer, explain: bool) -> None:
 
 
 def _reasons(console: Console, plan: PlanAnswer) -> None:
-    """One sentence per failing, cautioning or open window of every disc."""
+    """One sentence per failing, cautioning or open window of every disc; discs with the same reasons together."""
+    grid = Table.grid(padding=(0, 2, 0, 0))
+    grid.add_column(no_wrap=True)
+    grid.add_column()
+    for reasons, same in groupby(plan.discs, key=lambda disc: disc.reasons):
+        named = [f"{disc.thickness_mm:g}" for disc in same]
+        name = f"{named[0]} mm" if len(named) == 1 else f"{named[0]} to {named[-1]} mm"
+        for number, reason in enumerate(reasons):
+            grid.add_row(name if number == 0 else "", escape(reason))
     console.print()
-    for disc in plan.discs:
-        for number, reason in enumerate(disc.reasons):
-            name = thickness(disc.thickness_mm) if number == 0 else ""
-            console.print(Padding(f"{name:<7}{escape(reason)}", (0, 0, 0, 4)))
+    console.print(Padding(grid, (0, 0, 0, 4)))
     console.print()
 
 
@@ -126,9 +133,13 @@ def _wanted(console: Console, axle: AxleAnswer) -> None:
         return
     console.print(Padding("Readings worth taking next:", (0, 0, 0, 2)))
     needed = sum(item.needed for item in axle.wanted)
+    grid = Table.grid(padding=(0, 2, 0, 0))
+    grid.add_column(no_wrap=True, justify="right")
+    grid.add_column()
     for number, item in enumerate(axle.wanted[: max(TOP_READINGS, needed)], start=1):
         mark = "needed" if item.needed else "helps"
-        console.print(Padding(f"{number}. {escape(item.what)} ({mark}): {escape(item.how)}", (0, 0, 0, 4)))
+        grid.add_row(f"{number}.", f"{escape(item.what)} ({mark}): {escape(item.how)}")
+    console.print(Padding(grid, (0, 0, 0, 2)))
 
 
 def _notes(console: Console, answer: Answer) -> None:

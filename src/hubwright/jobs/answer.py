@@ -10,6 +10,7 @@ from hubwright.checks.joint import Choice
 from hubwright.checks.plausibility import Question
 from hubwright.checks.torque import TorqueAnswer
 from hubwright.findings import Finding, Wanted, Window
+from hubwright.parts.shop import DiscKind
 
 ANSWER_VERSION = 1
 
@@ -32,7 +33,7 @@ class DiscAnswer:
     """
 
     thickness_mm: float
-    kind: str
+    kind: DiscKind
     name: str | None
     status: str
     reasons: tuple[str, ...]

@@ -20,6 +20,8 @@ BEYOND_TRAVEL_MM = 5.0
 """How far a reading may lie beyond the stated travel before one of them must be wrong; a guess."""
 APART_IN_DOUBTS = 6.0
 """Readings of one gap in one state further apart than this many combined doubts contradict each other; a guess."""
+LEAST_STEP_MM = 0.5
+"""Two readings of a curve nearer to each other than this are one; the slope between them would be nothing but doubt."""
 
 
 @dataclass(frozen=True)
@@ -54,6 +56,8 @@ def _shop(shop: Shop) -> Iterator[Clash]:
             yield Clash(
                 (*path, "lip_length_mm"), f"no lip on a {disc.kind} disc", f"{disc.lip_length_mm:g}", "Call it lipped."
             )
+        if disc.kind == "lipped" and disc.lip_length_mm == 0:
+            yield Clash((*path, "lip_length_mm"), "a lip on a lipped disc", "0", "Measure the lip, or call it plain.")
         if disc.counterbore_mm is not None and disc.counterbore_mm >= disc.thickness_mm:
             yield Clash(
                 (*path, "counterbore_mm"),
@@ -146,10 +150,9 @@ def _thread(text: str, path: Path) -> Iterator[Clash]:
 def _tyre(tyre: Tyre, path: Path) -> Iterator[Clash]:
     radii = [item.radius_mm for item in tyre.half_width]
     for number in range(1, len(radii)):
-        if radii[number] in radii[:number]:
-            yield Clash(
-                (*path, "half_width", number, "radius_mm"), "each radius once", f"{radii[number]:g} again", "Keep one."
-            )
+        if min(abs(radii[number] - before) for before in radii[:number]) < LEAST_STEP_MM:
+            wanted = f"each radius once, {LEAST_STEP_MM:g} mm apart or more"
+            yield Clash((*path, "half_width", number, "radius_mm"), wanted, f"{radii[number]:g} again", "Keep one.")
     if tyre.section_width_mm:
         half = tyre.section_width_mm.value / 2 + tyre.section_width_mm.doubt + 1
         for number, item in enumerate(tyre.half_width):
@@ -164,10 +167,10 @@ def _tyre(tyre: Tyre, path: Path) -> Iterator[Clash]:
 
 def _motion(motion: tuple[MotionReading, ...], path: Path) -> Iterator[Clash]:
     for (_, first), (number, second) in combinations(enumerate(motion), 2):
-        if first.travel_mm == second.travel_mm:
-            yield Clash(
-                (*path, number, "travel_mm"), "each travel once", f"{second.travel_mm:g} again", "Use repeats: [a, b]."
-            )
+        if abs(first.travel_mm - second.travel_mm) < LEAST_STEP_MM:
+            wanted = f"each travel once, {LEAST_STEP_MM:g} mm apart or more"
+            given = f"{second.travel_mm:g} after {first.travel_mm:g}"
+            yield Clash((*path, number, "travel_mm"), wanted, given, "Use repeats: [a, b].")
 
 
 def _corner(axle: Axle, corner: Corner, path: Path) -> Iterator[Clash]:

@@ -118,7 +118,7 @@ class Between:
             raise refuse("a reading with a value", None)
         repeats = table["value"] if isinstance(table["value"], list) else [table["value"]]
         if not repeats:
-            raise refuse("at least one repeat", "an empty list")
+            raise refuse("at least one repeat", repeats)
         if len(repeats) > MOST_REPEATS:
             raise refuse(f"at most {MOST_REPEATS} repeats", repeats)
         values = tuple(self._figure(item) for item in repeats)

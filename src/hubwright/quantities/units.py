@@ -7,6 +7,7 @@ unit used inside. Factors: inch 25.4 mm, pound 0.45359237 kg and mile 1609.344 m
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from typing import Any
 
@@ -47,12 +48,19 @@ def scaled(value: Any, factor: float) -> Any:
     if factor == 1.0 or isinstance(value, bool):
         return value
     if isinstance(value, int | float):
-        return value * factor
+        return _times(value, factor)
     if isinstance(value, list):
         return [scaled(item, factor) for item in value]
     if isinstance(value, dict):
         return {key: scaled(item, factor) for key, item in value.items()}
     return value
+
+
+def _times(value: float, factor: float) -> float:
+    try:
+        return value * factor
+    except OverflowError:  # a whole number beyond any float: refused by the limits of its field
+        return math.inf if value > 0 else -math.inf
 
 
 def to_inside(tree: Any, path: tuple[str | int, ...] = ()) -> tuple[Any, dict[tuple[str | int, ...], str]]:

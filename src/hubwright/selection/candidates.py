@@ -115,7 +115,9 @@ def judge(bench: Bench, disc: StockDisc) -> Candidate:
     centred = [_centred(bench, wheel_set, disc) for wheel_set in (bench.fitted, *bench.others)]
     fastened, choices = _fastened(bench, disc)
     centred.append([f for side in SIDES for f in seating.judge(bench.axle.hub_at(side), side, disc)])
-    house_rules = [policy.judge(bench.axle.hub, bench.axle.fastener, bench.axle.wish, bench.house, disc)]
+    house_rules = [
+        policy.judge(bench.axle.hub_at(side), bench.axle.fastener, bench.axle.wish, bench.house, disc) for side in SIDES
+    ]
     house_rules += circles.judge(bench.fitted, bench.house, disc)
     lawful = law.judge(bench.job, bench.name, bench.axle, bench.rooms, bench.law, disc.thickness_mm)
     side_effects = [effects.judge(bench.axle, bench.job.is_steered(bench.name), disc.thickness_mm)]
@@ -128,7 +130,7 @@ def judge(bench: Bench, disc: StockDisc) -> Candidate:
     if lawful_summary.verdict in (Verdict.FAIL, Verdict.CAUTION):
         verdict = worst((verdict, lawful_summary.verdict))
     released = verdict in (Verdict.PASS, Verdict.CAUTION) and all(
-        clearance.proven_fitted(bench.axle, room, disc.thickness_mm) for room in bench.rooms
+        clearance.proven_fitted(room, disc.thickness_mm) for room in bench.rooms
     )
     return Candidate(
         disc,

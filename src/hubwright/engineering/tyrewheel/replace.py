@@ -1,4 +1,7 @@
-"""One package instead of another: what moves, by how much. Sums only; whether it may is said elsewhere."""
+"""One package instead of another: what moves, by how much. Sums only; whether it may is said elsewhere.
+
+Source: ETRTO (circumference 3.05 D), UN R39 5.3 (speedometer), UN R30 annex 4 (load index); geometry derived.
+"""
 
 from __future__ import annotations
 
