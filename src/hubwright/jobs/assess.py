@@ -88,20 +88,22 @@ def _axle(job: Job, name: AxleName, axle: Axle, house: House, rules: RuleSet) ->
         not job.shop.disc,
         torque_of(axle),
         load.judge(job, name, axle, rules),
-        _effects(job, name, axle, chosen.recommended_mm),
+        _effects(job, name, axle, best),
     )
 
 
-def _effects(job: Job, name: AxleName, axle: Axle, recommended_mm: float | None) -> tuple[DiscEffects, ...]:
+def _effects(job: Job, name: AxleName, axle: Axle, best: DiscAnswer | None) -> tuple[DiscEffects, ...]:
     """What the recommended disc changes besides, then the wished one where it is another."""
+    discs = [disc for disc in shelf(job) if best is not None and _is(disc, best)][:1]
     wished_mm = axle.wish.thickness_mm if axle.wish else None
-    asked = dict.fromkeys(mm for mm in (recommended_mm, wished_mm) if mm is not None)
-    return tuple(effects.effects_of(job, name, axle, _stocked(job, thickness_mm)) for thickness_mm in asked)
+    if wished_mm is not None and all(disc.thickness_mm != wished_mm for disc in discs):
+        kept = next((disc for disc in shelf(job) if disc.thickness_mm == wished_mm), None)
+        discs.append(kept or StockDisc(thickness_mm=wished_mm, kind="plain"))
+    return tuple(effects.effects_of(job, name, axle, disc) for disc in discs)
 
 
-def _stocked(job: Job, thickness_mm: float) -> StockDisc:
-    kept = next((disc for disc in shelf(job) if disc.thickness_mm == thickness_mm), None)
-    return kept or StockDisc(thickness_mm=thickness_mm, kind="plain")
+def _is(disc: StockDisc, answer: DiscAnswer) -> bool:
+    return (disc.thickness_mm, disc.kind, disc.name) == (answer.thickness_mm, answer.kind, answer.name)
 
 
 def _together(job: Job, axles: tuple[AxleAnswer, ...]) -> tuple[Effect, ...]:

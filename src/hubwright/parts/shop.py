@@ -102,7 +102,7 @@ class StockDisc:
     turned_deg: Annotated[Number, Field(ge=0, le=180)] | None = Field(
         default=None, description="adapter: angle between a hole of one circle and the nearest of the other"
     )
-    material: Literal["aluminium", "steel"] | None = Field(default=None, description="of the disc")
+    material: Literal["steel", "aluminium"] | None = Field(default=None, description="of the disc")
     outer_diameter_mm: Positive | None = Field(default=None, description="outside of the disc")
     hub_chamfer_mm: PlainLength | None = Field(default=None, description="chamfer of the bore on the hub's side")
     bore_mm: Positive | None = Field(default=None, description="bore on the hub's side")
