@@ -3,11 +3,12 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from tests.checks.cases import front, job_with, said
+from tests.checks.cases import EXAMPLE, front, job_with, said
 
-from hubwright.checks import circles, seating
+from hubwright.checks import adapter, circles, seating
 from hubwright.checks.house import house_of
 from hubwright.findings import Finding, Verdict
+from hubwright.jobs.jobfile import parse
 from hubwright.parts.hub import Hub
 from hubwright.parts.shop import StockDisc
 
@@ -63,3 +64,20 @@ def test_an_unread_fillet_chamfer_is_unknown_and_an_unread_fillet_is_not_made_up
     disc = StockDisc(thickness_mm=15, kind="plain")
     assert seating.judge(Hub(fillet_mm=1.0), "left", disc)[0].verdict is Verdict.UNKNOWN
     assert seating.judge(Hub(), "left", disc) == ()
+
+
+def test_a_pocket_that_lies_beside_its_stud_is_found_by_its_angle() -> None:
+    # Stud 12 in a pocket 22 wide, 25 mm adapter, studs 33 proud on 139.7: 5 mm free less 69.85 sin 3 deg = 3.66.
+    text = (EXAMPLE.parent / "off-roader-adapter.toml").read_text(encoding="utf-8")
+    job = parse(text.replace("relief_width_mm = 22", "relief_width_mm = 22\nrelief_angle_deg = 3"))
+    assert job.rear is not None
+    found = adapter.judge(
+        job.rear.hub, job.rear.wheel_set[:1], job.rear.fastener, "left", house_of(job), job.shop.disc[0]
+    )
+    assert any("1.3 mm beside each stud" in step.text for step in found.working)
+    far = parse(text.replace("relief_width_mm = 22", "relief_width_mm = 22\nrelief_angle_deg = 5"))
+    assert far.rear is not None
+    hit = adapter.judge(
+        far.rear.hub, far.rear.wheel_set[:1], far.rear.fastener, "left", house_of(far), far.shop.disc[0]
+    )
+    assert hit.verdict is Verdict.FAIL

@@ -9,7 +9,7 @@ from scipy import integrate
 from tests.checks.cases import GONE, disc_of, front, job_with, said
 
 from hubwright.checks import joints
-from hubwright.checks.clamp import Given, clamp_of, given
+from hubwright.checks.clamp import Given, clamp_of, given, preload_of
 from hubwright.checks.joint import Choice
 from hubwright.checks.slip import verdict_of
 from hubwright.engineering.joint.slip import Face, friction_radius_mm, gape_ratio
@@ -215,3 +215,37 @@ def test_the_ring_rubs_and_opens_where_quadrature_says() -> None:
     opens_nm = gape_ratio(face, clamp, demand).capacity.nominal
     # Edge pressure 5 F/A - M R/I is zero there.
     assert opens_nm * 1000 * outer / second == pytest.approx(5 * 30_000 / area)
+
+
+def test_a_record_that_stretches_the_bolt_beyond_yield_is_cautioned() -> None:
+    strong = {"front.torque.0.torque_nm": 400, "front.torque.0.stages": [], "front.torque.1": GONE}
+    found = said(judged(strong | {"front.fastener.property_class": "8.8"}), "leaves")
+    assert found.verdict is Verdict.CAUTION and "beyond its yield strength" in found.sentence
+    assert said(judged(), "leaves").verdict is Verdict.PASS
+
+
+def test_a_hub_of_unstated_material_may_be_aluminium_so_its_thread_gets_no_pass() -> None:
+    found = said(judged({"front.hub.material": GONE}), "thread may strip")
+    assert found.verdict is Verdict.CAUTION
+
+
+def test_a_loose_washer_turns_where_it_turns_more_easily_and_so_raises_the_clamp() -> None:
+    plain, washer = inputs(STATED), inputs(STATED | {"front.fastener.washer_outer_mm": 24})
+    assert clamp_of(washer, 15, "aluminium").preload_n.nominal > clamp_of(plain, 15, "aluminium").preload_n.nominal
+
+
+def test_a_flat_seat_wants_its_outside_and_clamps_harder_than_a_cone_for_the_same_record() -> None:
+    flat = {"front.fastener.seat": "flat", "front.fastener.seat_angle_deg": GONE}
+    assert "outside diameter of the flat seat" in said(judged(flat), "clamp force").sentence
+    measured = inputs(STATED | flat | {"front.fastener.seat_outer_mm": 24, "front.fastener.seat_inner_mm": 15})
+    assert preload_of(measured).nominal > preload_of(inputs(STATED)).nominal
+
+
+def test_nuts_on_studs_are_worked_out_from_hat_and_pad() -> None:
+    studs = {
+        "front.fastener.kind": "nut", "front.fastener.length_mm": GONE, "front.fastener.engagement_mm": GONE,
+        "front.fastener.shank_length_mm": 0,
+    }  # fmt: skip
+    assert "hat and pad under the nut" in said(judged(studs), "clamp force").sentence
+    found = inputs(studs | {"front.wheel_set.0.wheel.pad_to_thread_mm": 11})
+    assert found.clamped_mm == 7 + 11

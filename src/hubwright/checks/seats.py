@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from hubwright.engineering.joint.seat import BallSeat, ConeSeat, FlatSeat, friction_arm_mm
+from hubwright.engineering.joint.seat import BallSeat, ConeSeat, FlatSeat, FloatingWasherSeat, Seat, friction_arm_mm
 from hubwright.findings import Step
 from hubwright.parts.hub import Fastener
 from hubwright.quantities.text import figure, length, number
@@ -20,13 +20,25 @@ STATICS = "VDI 2230 (flat: DKm/2); statics of a wedge (cone, ball; derived)"
 class SeatRange:
     """Low, nominal and high seat; all three the same where it was measured."""
 
-    seats: tuple[FlatSeat | ConeSeat | BallSeat, ...]
+    seats: tuple[Seat, ...]
     guesses: tuple[str, ...]
     step: Step
 
 
 def seat_range(fastener: Fastener, of: Thread) -> SeatRange | str:
-    """The seat, or in words what must be measured first."""
+    """The seat, with a loose washer on it where there is one; or in words what must be measured first."""
+    found = _fixed(fastener, of)
+    if isinstance(found, str) or fastener.washer_outer_mm is None:
+        return found
+    inner = of.d_mm + 1
+    if fastener.washer_outer_mm <= inner:
+        return "the outside of the loose washer"
+    face = FlatSeat(inner, fastener.washer_outer_mm)
+    seats = tuple(FloatingWasherSeat(face, seat) for seat in found.seats if not isinstance(seat, FloatingWasherSeat))
+    return _range(seats, (*found.guesses, f"inside of the washer {length(inner)}"))
+
+
+def _fixed(fastener: Fastener, of: Thread) -> SeatRange | str:
     if fastener.seat is None:
         return "the kind of seat"
     contact = fastener.seat_contact_diameter_mm
@@ -52,7 +64,7 @@ def seat_range(fastener: Fastener, of: Thread) -> SeatRange | str:
     return _range(tuple(ConeSeat(of.d_mm + beyond, angle) for beyond in CONE_BEYOND_MM), (words, *guesses))
 
 
-def _range(seats: tuple[FlatSeat | ConeSeat | BallSeat, ...], guesses: tuple[str, ...]) -> SeatRange:
+def _range(seats: tuple[Seat, ...], guesses: tuple[str, ...]) -> SeatRange:
     arms = [friction_arm_mm(seat) for seat in seats]
     span = figure(arms[0]) if len(set(arms)) == 1 else f"{figure(min(arms))} to {figure(max(arms))}"
     text = f"friction arm of the seat {span} mm" + (f" (guess: {'; '.join(guesses)})" if guesses else "")

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from hubwright.checks import assumed
 from hubwright.checks.clamp import Clamp, Given, clamp_of, given, kilonewtons
 from hubwright.checks.forces import Forces, LoadCase, forces_on
+from hubwright.engineering.joint.preload import yield_share
 from hubwright.engineering.joint.slip import CapacityOverDemand, Face, gape_ratio, slip_ratio
 from hubwright.engineering.joint.wheel_load import face_offsets_mm, interface_demand
 from hubwright.errors import BadInput, OutsideValidity
@@ -19,6 +20,7 @@ from hubwright.parts.shop import StockDisc
 from hubwright.parts.wheel import WheelSet
 from hubwright.quantities.axes import Side
 from hubwright.quantities.text import figure, joined, length, number, percent
+from hubwright.tables.property_classes import property_class
 from hubwright.uncertainty.band import Band
 
 QUESTION = "joint"
@@ -65,7 +67,7 @@ def judge(
         clamp = clamp_of(found, disc.thickness_mm, disc.material)
     except OutsideValidity as error:
         return (_unknown(f"{where}: clamp force: unknown: {error}", case),)
-    clamped = _clamp_finding(clamp, where, case)
+    clamped = _clamp_finding(found, clamp, where, case)
     ring = ring_of(found.hub, found.thread.d_mm)
     inset = wheel_set.wheel.inset_mm
     needs = [*(forces if isinstance(forces, tuple) else ()), *([ring] if isinstance(ring, str) else [])]
@@ -160,17 +162,37 @@ def _friction_guess(found: Given) -> tuple[str, ...]:
     return (item.words,) if item.guessed else ()
 
 
-def _clamp_finding(clamp: Clamp, where: str, case: Case) -> Finding:
+def _clamp_finding(found: Given, clamp: Clamp, where: str, case: Case) -> Finding:
     before, after = clamp.standard.remaining_n, clamp.with_disc.remaining_n
     grade = Evidence.PREDICTED if clamp.guesses else Evidence.MEASURED
     sentence = (
         f"{where}: the torque on record leaves {kilonewtons(before)} of clamp per fastener today, {kilonewtons(after)} with the disc"
         f" (a range, not a promise)."
     )
+    stretch, steps = overstretch(found, clamp), clamp.working
+    if stretch is not None:
+        text = f"at the high end the bolt is pulled and twisted to {number(100 * stretch, 0)} % of its yield strength"
+        steps = (*steps, Step(text, "VDI 2230 Part 1, combined stress while tightening; ISO 898-1"))
+    if stretch is not None and stretch > 1:
+        sentence = f"{sentence} At its high end the fastener is stretched beyond its yield strength."
+        todo = "Is this record meant for this fastener, and in this state of lubrication?"
+        return Finding(QUESTION, Verdict.CAUTION, sentence, None, case, grade, steps, todo)
     if after.low <= 0:
         todo = "Part of the range leaves no clamp at all: find out friction and tightening method."
-        return Finding(QUESTION, Verdict.CAUTION, sentence, None, case, grade, clamp.working, todo)
-    return Finding(QUESTION, Verdict.PASS, sentence, None, case, grade, clamp.working)
+        return Finding(QUESTION, Verdict.CAUTION, sentence, None, case, grade, steps, todo)
+    return Finding(QUESTION, Verdict.PASS, sentence, None, case, grade, steps)
+
+
+def overstretch(found: Given, clamp: Clamp) -> float | None:
+    """Share of yield that the highest clamp asks of the bolt at the lowest friction; None without a known property class."""
+    name = found.fastener.property_class
+    if name is None:
+        return None
+    try:
+        yield_mpa = property_class(name, found.thread.d_mm).yield_min_mpa
+    except (BadInput, OutsideValidity):
+        return None
+    return yield_share(found.thread, yield_mpa, found.friction.band.low, clamp.preload_n.high)
 
 
 def _finding(

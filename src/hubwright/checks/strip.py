@@ -25,14 +25,22 @@ RATIO_SOURCE = "shear over tensile strength 0.62 bolt, 0.6 steel, 0.7 aluminium 
 SOURCE = "FED-STD-H28/2B (areas), Alexander SAE 770420 as used in VDI 2230 (strengths)"
 
 
-def hub_strength(hub: Hub) -> Assumed:
-    """Tensile strength of what the thread is cut in."""
-    what = "strength of hub or nut"
+def hub_strength(hub: Hub, fastener: Fastener) -> Assumed:
+    """Tensile strength of what the thread is cut in: as stated, else by material, else by anything it may be."""
+    what = "strength of the nut" if fastener.kind == "nut" else "strength of the hub"
     if hub.thread_strength_mpa is not None:
         return Assumed(what, exactly(hub.thread_strength_mpa), False, "stated in the job", "MPa", 0)
-    material = hub.material or "steel"
-    source = f"{assumed.GUESS} for {material}{'' if hub.material else ', which nobody stated'}"
-    return Assumed(what, STRENGTH_MPA[material], True, source, "MPa", 0)
+    material = _material(hub, fastener)
+    if material is None:
+        low, high = STRENGTH_MPA["aluminium"].low, STRENGTH_MPA["steel"].high
+        return Assumed(
+            what, assumed.between((low, high)), True, f"{assumed.GUESS}: nobody stated the material", "MPa", 0
+        )
+    return Assumed(what, STRENGTH_MPA[material], True, f"{assumed.GUESS} for {material}", "MPa", 0)
+
+
+def _material(hub: Hub, fastener: Fastener) -> str | None:
+    return "steel" if fastener.kind == "nut" else hub.material
 
 
 def strength_of(hub: Hub, fastener: Fastener, engaged_mm: float) -> StripStrength | tuple[str, ...]:
@@ -71,8 +79,8 @@ def strength_of(hub: Hub, fastener: Fastener, engaged_mm: float) -> StripStrengt
         of.d2_mm,
         size.nut_pitch_max_mm,
     )
-    strength = hub_strength(hub).band
-    ratio = SHEAR_RATIO[hub.material or "steel"]
+    strength = hub_strength(hub, fastener).band
+    ratio = SHEAR_RATIO[_material(hub, fastener) or "steel"]
 
     def at(nut_mpa: float) -> StripStrength:
         return strip_strength(
@@ -105,7 +113,7 @@ def judge(hub: Hub, fastener: Fastener | None, side: Side, choice: Choice | None
     found = strength_of(hub, fastener, choice.engagement_mm)
     if isinstance(found, tuple):
         return _unknown(f"{side}, {choice.wheel_set}: thread stripping: unknown: needs {joined(found)}.", case)
-    hub_assumed = hub_strength(hub)
+    hub_assumed = hub_strength(hub, fastener)
     weakest = Band(
         min(found.bolt_thread_n.low, found.nut_thread_n.low),
         min(found.bolt_thread_n.nominal, found.nut_thread_n.nominal),

@@ -64,7 +64,9 @@ def torque_of(axle: Axle) -> TorqueAnswer:
     findings = (*_conflicts(axle.torque), *_other_state(axle))
     if not lines:
         unknown = Finding(QUESTION, Verdict.UNKNOWN, f"Torque: {UNKNOWN}.", None, Case("both", "torque"), Evidence.NONE)
-        return TorqueAnswer(f"Torque: {UNKNOWN}.", (), _order(axle), _recheck(axle.torque), _warnings(), (unknown,))
+        return TorqueAnswer(
+            f"Nothing on record: {UNKNOWN}.", (), _order(axle), _recheck(axle.torque), _warnings(), (unknown,)
+        )
     shown = joined([f"{line.sentence}" for line in lines])
     return TorqueAnswer(f"On record: {shown}.", lines, _order(axle), _recheck(axle.torque), _warnings(), findings)
 
@@ -164,8 +166,10 @@ def _holes(axle: Axle) -> int | None:
 def _warnings() -> tuple[str, ...]:
     faces = [f"Faces and seats: {item.words} ({item.how_seen})." for item in practices("fastener faces")]
     ways = joined([f"{item.words} ({item.how_seen})" for item in practices("thread lubrication")], "or")
+    again = joined([f"{item.words} ({item.how_seen})" for item in practices("re-torque distance")], "or")
     return (
         *faces,
+        f"Check again: {again}.",
         f"Makers lubricate differently: {ways}. The record of this vehicle rules.",
         "Oil or grease on threads that are tightened to a dry figure clamps harder and may stretch or break the fastener.",
         "An impact wrench only runs fasteners on; the last turn belongs to the torque wrench, wheels off the lift or not loaded.",
@@ -176,5 +180,7 @@ def _recheck(records: tuple[TorqueRecord, ...]) -> str:
     own = [f"{record.recheck} ({record.source})" for record in records if record.recheck]
     if own:
         return joined(own)
-    printed = joined([f"{item.words} ({item.how_seen})" for item in practices("re-torque distance")], "or")
-    return f"not on record; practices differ: {printed}"
+    printed = practices("re-torque distance")
+    low = min((item.distance_low_km for item in printed if item.distance_low_km), default=0.0)
+    high = max((item.distance_high_km for item in printed if item.distance_high_km), default=0.0)
+    return f"not on record; practices differ, from {low:g} to {high:g} km: ask the vehicle maker"

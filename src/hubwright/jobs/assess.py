@@ -109,7 +109,8 @@ def _is(disc: StockDisc, answer: DiscAnswer) -> bool:
 def _together(job: Job, axles: tuple[AxleAnswer, ...]) -> tuple[Effect, ...]:
     chosen = {answer.axle: answer.plan.recommended_mm or 0.0 for answer in axles}
     front_mm, rear_mm = chosen.get("front", 0.0), chosen.get("rear", 0.0)
-    return handling.car_effects(job, front_mm, rear_mm) if front_mm or rear_mm else ()
+    found = handling.car_effects(job, front_mm, rear_mm) if front_mm or rear_mm else ()
+    return found if any(effect.known for effect in found) else ()
 
 
 def _thicker(with_work: PlanAnswer, without: PlanAnswer) -> bool:

@@ -78,6 +78,9 @@ class Fastener:
     )
     seat_outer_mm: Positive | None = Field(default=None, description="flat seat: outside of the bearing ring")
     seat_inner_mm: Positive | None = Field(default=None, description="flat seat: inside of the bearing ring")
+    washer_outer_mm: Positive | None = Field(
+        default=None, description="loose washer under the head or nut: outside of the ring it turns on"
+    )
     shank_length_mm: PlainLength | None = Field(default=None, description="plain shank between seat and thread")
     shank_diameter_mm: Positive | None = Field(default=None, description="diameter of that shank")
     lubrication: Text | None = Field(default=None, description="as found or as applied, such as clean and dry")

@@ -16,6 +16,8 @@ class Practice:
     words: str
     length_low_mm: float | None
     length_high_mm: float | None
+    distance_low_km: float | None
+    distance_high_km: float | None
     how_seen: str
     source: str
 
@@ -29,6 +31,8 @@ def practices(topic: str) -> tuple[Practice, ...]:
             text_of(row, "practice"),
             maybe_number(row, "length_low_mm"),
             maybe_number(row, "length_high_mm"),
+            maybe_number(row, "distance_low_km"),
+            maybe_number(row, "distance_high_km"),
             text_of(row, "how_seen"),
             table.source,
         )
