@@ -97,6 +97,15 @@ def test_the_gentle_duty_is_a_guess_and_gives_0_58_to_0_68_on_the_unit_it_was_wo
     assert found.guesses and "a guess" in found.sentence
 
 
+def test_a_guessed_duty_widens_the_band_against_the_same_duty_stated() -> None:
+    gentle = [{"share": 0.9, "side_g": 0.0}, {"share": 0.05, "side_g": 0.15}, {"share": 0.05, "side_g": -0.15}]
+    guessed = effect("bearing life ratio", {"front.bearing.duty": []})
+    stated = effect("bearing life ratio", {"front.bearing.duty": gentle})
+    assert guessed.with_disc == stated.with_disc and not stated.guesses
+    assert guessed.low is not None and guessed.high is not None and stated.low is not None and stated.high is not None
+    assert guessed.high - guessed.low > 1.2 * (stated.high - stated.low)
+
+
 def test_run_out_of_a_lipped_disc_is_the_sum_of_its_fits_beside_what_makers_print() -> None:
     found = effect("run-out from centring")
     # 57.1 g6 in H7: up to 59 um, g6 in H8: up to 75 um; spigot 0.03 and lip 0.05 full reading, halves count.
