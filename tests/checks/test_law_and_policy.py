@@ -62,9 +62,9 @@ def test_a_track_nobody_measured_is_unknown() -> None:
     assert lawful(3, "DE", track_mm=None, largest_series_track_mm=None).verdict is Verdict.UNKNOWN
 
 
-def test_a_limit_that_is_broken_but_hangs_on_a_fact_nobody_gave_is_unknown_and_names_it() -> None:
+def test_a_limit_that_is_broken_but_hangs_on_a_fact_nobody_gave_is_a_caution_and_names_it() -> None:
     found = lawful(20, "DE", car={"frame": None, "category": None})
-    assert found.verdict is Verdict.UNKNOWN
+    assert found.verdict is Verdict.CAUTION
     assert "frame" in found.sentence
 
 

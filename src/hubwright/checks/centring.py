@@ -193,7 +193,8 @@ def _lip(hub: Hub, pilot: Pilot, wheel: Wheel, disc: StockDisc, house: House) ->
         words = "the disc has no lip to centre the wheel"
         return [(Verdict.FAIL, None, words, Step(words, SOURCE))]
     if disc.lip_inner_mm is None or disc.lip_length_mm is None:
-        return []
+        words = "the disc states no size of its lip: measure inside, outside and length before it is fitted"
+        return [(Verdict.CAUTION, None, words, None)]
     outer = disc.lip_outer_mm if disc.lip_outer_mm is not None else wheel.bore_mm.value if wheel.bore_mm else None
     if outer is None:
         return [(Verdict.UNKNOWN, None, "neither the wheel's bore nor the lip's outside is known", None)]

@@ -27,6 +27,9 @@ STEP_MM = 0.25
 """Travel between states looked at; the gap changes by far less than 0.05 mm over it."""
 REACH_MM = 3.0
 """A travel within this of a reading counts as read there."""
+FAR_MM = 15.0
+"""Between readings and further than this from both, a gap counts as predicted, with half the model's doubt (its curve
+meets both readings); a guess."""
 SAME_STEER_DEG = 1.0
 ANGLE_DOUBT_DEG = 0.1
 """Of a camber nobody stated a doubt for; a guess."""
@@ -249,6 +252,10 @@ def _through(
             gap[between] -= sagitta(travel[between], at[first], at[second], curvature_mm)
     beyond = (travel < at[0] - REACH_MM) | (travel > at[-1] + REACH_MM)
     doubt[beyond] = np.hypot(doubt[beyond], model_doubt)
+    if change is not None:
+        lonely = ~beyond & (np.abs(travel[:, None] - at[None, :]).min(axis=1) > FAR_MM)
+        doubt[lonely] = np.hypot(doubt[lonely], model_doubt / 2)
+        beyond |= lonely
     nearest = np.abs(travel[:, None] - at[None, :]).argmin(axis=1)
     evidence = tuple(
         _grade(knots[int(number)].evidence, bool(far)) for number, far in zip(nearest, beyond, strict=True)

@@ -7,7 +7,7 @@ from datetime import date
 
 from hubwright.checks.clearance import Room
 from hubwright.engineering.placement import Array
-from hubwright.findings import Bound, Case, Evidence, Finding, Interval, Step, Verdict, Window, worst
+from hubwright.findings import Bound, Case, Evidence, Finding, Interval, Step, Verdict, Window
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.quantities.axes import SIDES
 from hubwright.quantities.text import joined, length, percent, thickness
@@ -19,6 +19,8 @@ from hubwright.rules.ruleset import rules_for
 
 QUESTION = "law"
 NOT_ADVICE = "Not legal advice: the local inspector decides."
+GRAVITY = (Verdict.FAIL, Verdict.CAUTION, Verdict.UNKNOWN, Verdict.PASS)
+"""A rule that is broken, or broken unless a fact nobody gave says otherwise, is told before one that is only open."""
 UNCHANGED_BY_A_DISC = frozenset(
     {
         "speedometer_over_kmh",
@@ -134,7 +136,7 @@ def _rule(rule: Rule, facts: dict[str, str], measure: Measure) -> Finding | None
         asked = " and ".join(applies.missing)
         return Finding(
             QUESTION,
-            Verdict.UNKNOWN,
+            Verdict.CAUTION,
             f"{words} Whether it applies hangs on: {asked}.",
             None,
             measure.case,
@@ -243,7 +245,7 @@ def _most_of(rule: Rule, axle: Axle) -> float | None:
 
 
 def summary(findings: tuple[Finding, ...]) -> Finding:
-    """All rules of one disc as one finding: the worst, with its sentence."""
+    """All rules of one disc as one finding: what stands against it first, then what is open, then what is kept."""
     if not findings:
         return Finding(
             QUESTION,
@@ -253,7 +255,7 @@ def summary(findings: tuple[Finding, ...]) -> Finding:
             Case("both", "law"),
             Evidence.NONE,
         )
-    verdict = worst(finding.verdict for finding in findings)
+    verdict = min((finding.verdict for finding in findings), key=GRAVITY.index)
     governing = [finding for finding in findings if finding.verdict is verdict]
     others = f" ({len(governing) - 1} more)" if verdict is not Verdict.PASS and len(governing) > 1 else ""
     return Finding(
