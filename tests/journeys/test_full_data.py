@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
-from tests.checks.cases import EXAMPLE, full_answer
+from tests.checks.cases import EXAMPLE, full_answer, job_with
 from typer.testing import CliRunner
 
 from hubwright.cli.commands import app
 from hubwright.findings import Verdict
 from hubwright.jobs.answer import AxleAnswer
+from hubwright.jobs.assess import assess
+from hubwright.quantities.text import speaking
 
 
 @pytest.fixture
@@ -62,3 +66,14 @@ def test_the_terminal_has_a_section_for_torque_and_one_for_what_else_changes() -
     assert "ISO 281:2007" not in done.stdout
     explained = CliRunner().invoke(app, ["assess", str(EXAMPLE), "--explain"], env={"COLUMNS": "160"})
     assert "ISO 281:2007" in explained.stdout and "Coulomb friction" in explained.stdout
+
+
+def test_in_inch_countries_lengths_and_moments_are_spoken_in_inches_and_pound_feet() -> None:
+    with speaking("inch"):
+        answer = assess(job_with())
+    for axle in answer.axles:
+        said = [effect.sentence for disc in axle.effects for effect in disc.effects]
+        said += [step.text for disc in axle.effects for effect in disc.effects for step in effect.working]
+        said += [item.sentence for disc in axle.plan.discs for item in disc.every if item.question == "joint"]
+        for text in (text for text in said if "(read," not in text):  # what makers print stays as printed
+            assert not re.search(r"[0-9] mm\b|N·m", text.replace("g·mm", "")), text

@@ -21,7 +21,7 @@ from hubwright.engineering.handling.track import star_band, static_stability_fac
 from hubwright.errors import OutsideValidity
 from hubwright.findings import Step
 from hubwright.parts.job import Axle, AxleName, Job
-from hubwright.quantities.text import figure, length, number, percent
+from hubwright.quantities.text import figure, length, number, percent, torque
 
 TOPIC = "handling"
 BOOK = "Barton & Fieldhouse, Automotive Chassis Engineering, p. 174"
@@ -139,7 +139,7 @@ def _stiffness(axle: Axle, arm: float | None, thickness_mm: float) -> Effect:
             needs=("the roll stiffness",),
         )
     change = roll_stiffness_change(stiff, track, arm, thickness_mm)
-    sentence = f"{words}: {number(change.standard, 0)} to {number(change.with_disc, 0)} N·m per degree of lean."
+    sentence = f"{words}: {torque(change.standard)} to {torque(change.with_disc)} per degree of lean."
     return changed(name, TOPIC, unit, change, sentence, step)
 
 

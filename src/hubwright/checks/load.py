@@ -19,7 +19,7 @@ from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.parts.tyre_size import TyreSize
 from hubwright.parts.wheel import WheelSet
 from hubwright.quantities.rounding import down, up
-from hubwright.quantities.text import figure, joined, length, number
+from hubwright.quantities.text import joined, length, number
 from hubwright.rules.applies import applicability
 from hubwright.rules.comparisons import judge as keeps
 from hubwright.rules.model import Rule, RuleSet
@@ -55,7 +55,7 @@ def axle_load(job: Job, name: AxleName, axle: Axle) -> tuple[float, tuple[Step, 
     loads = with_trailer(AxleLoads(plate, plate), change)
     towed = loads.front_kg if name == "front" else loads.rear_kg
     by = change.front_kg if name == "front" else change.rear_kg
-    text = f"{tow.nose_weight_kg:g} kg on the ball {figure(tow.behind_axle_mm, 0)} mm behind the axle: {number(by, 1)} kg on this axle"
+    text = f"{tow.nose_weight_kg:g} kg on the ball {length(tow.behind_axle_mm, 0)} behind the axle: {number(by, 1)} kg on this axle"
     over = (
         ""
         if towed <= plate

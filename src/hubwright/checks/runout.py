@@ -134,6 +134,6 @@ def _imbalance(job: Job, wheel_set: WheelSet, before_mm: float, after_mm: float)
         " balance on the car or seat it again."
     )
     step = Step(
-        f"{mass:g} kg × {figure(after_mm, 3)} mm = {number(after, 0)} g·mm; force = U ω²", "ISO 21940-1 (definition)"
+        f"{mass:g} kg × {length(after_mm, 3)} = {number(after, 0)} g·mm; force = U ω²", "ISO 21940-1 (definition)"
     )
     return Effect("imbalance from centring", TOPIC, "g·mm", sentence, before, after, working=(step, radius[1]))

@@ -66,6 +66,6 @@ def _fixed(fastener: Fastener, of: Thread) -> SeatRange | str:
 
 def _range(seats: tuple[Seat, ...], guesses: tuple[str, ...]) -> SeatRange:
     arms = [friction_arm_mm(seat) for seat in seats]
-    span = figure(arms[0]) if len(set(arms)) == 1 else f"{figure(min(arms))} to {figure(max(arms))}"
-    text = f"friction arm of the seat {span} mm" + (f" (guess: {'; '.join(guesses)})" if guesses else "")
+    span = length(arms[0]) if len(set(arms)) == 1 else f"{figure(min(arms))} to {length(max(arms))}"
+    text = f"friction arm of the seat {span}" + (f" (guess: {'; '.join(guesses)})" if guesses else "")
     return SeatRange(seats, guesses, Step(text, STATICS))

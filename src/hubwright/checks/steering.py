@@ -11,7 +11,7 @@ from hubwright.engineering.handling.steering import (
 )
 from hubwright.findings import Step
 from hubwright.parts.job import Axle, AxleName, Job
-from hubwright.quantities.text import figure, length, number
+from hubwright.quantities.text import figure, length, number, torque
 
 TOPIC = "steering"
 SCRUB = "scrub radius at the ground, positive outboard: grows by the thickness (derived)"
@@ -62,17 +62,13 @@ def _pull(axle: Axle, arm: float | None, when: str, thickness_mm: float) -> Effe
     change = steering_axis_moment_change_nm(force, arm, thickness_mm, own.kingpin_inclination_deg, own.caster_deg)
     turns_in = "inwards" if change.with_disc > 0 else "outwards"
     flips = change.standard * change.with_disc < 0
-    before = f"{number(abs(change.standard), 0)} before{', the other way round' if flips else ''}"
+    before = f"{torque(abs(change.standard))} before{', the other way round' if flips else ''}"
     words = (
-        f"1 kN more {when} on one wheel turns it {turns_in} with {number(abs(change.with_disc), 0)} N·m"
+        f"1 kN more {when} on one wheel turns it {turns_in} with {torque(abs(change.with_disc))}"
         f" about the steering axis ({before})"
     )
-    arms = (
-        f"({figure(arm)} + {figure(thickness_mm)}) mm × cos {own.caster_deg:g}° × cos {own.kingpin_inclination_deg:g}°"
-    )
-    steps = [
-        Step(f"{number(force, 0)} N × {arms} = {number(change.with_disc, 1)} N·m about the steering axis", GILLESPIE)
-    ]
+    arms = f"({figure(arm)} + {length(thickness_mm)}) × cos {own.caster_deg:g}° × cos {own.kingpin_inclination_deg:g}°"
+    steps = [Step(f"{number(force, 0)} N × {arms} = {torque(change.with_disc)} about the steering axis", GILLESPIE)]
     if own.steering_arm_mm is not None:
         rod = [tie_rod_force_n(abs(moment), own.steering_arm_mm) for moment in (change.standard, change.with_disc)]
         words = f"{words}; the tie rod holds {number(rod[1], 0)} N against it ({number(rod[0], 0)} before)"
