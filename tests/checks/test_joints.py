@@ -9,7 +9,8 @@ from scipy import integrate
 from tests.checks.cases import GONE, disc_of, front, job_with, said
 
 from hubwright.checks import joints
-from hubwright.checks.clamp import Given, clamp_of, given, preload_of
+from hubwright.checks.clamp import clamp_of, preload_of
+from hubwright.checks.given import Given, given
 from hubwright.checks.joint import Choice
 from hubwright.checks.slip import verdict_of
 from hubwright.engineering.joint.slip import Face, friction_radius_mm, gape_ratio

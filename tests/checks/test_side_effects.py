@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 from tests.checks.cases import GONE, disc_of, front, full_answer, job_with, said
 
-from hubwright.checks import effects, handling, load, steering
+from hubwright.checks import effects, load, roll, steering
 from hubwright.checks.effect import Effect
 from hubwright.checks.law import law_of
 from hubwright.findings import Finding, Verdict
@@ -42,10 +42,10 @@ def test_a_solid_axle_does_not_feel_its_wheels_move_out() -> None:
 
 def test_discs_at_one_end_only_move_the_balance_and_the_sentence_says_which_way() -> None:
     job = job_with()
-    share = next(item for item in handling.car_effects(job, 0, 30) if item.name == "balance")
+    share = next(item for item in roll.car_effects(job, 0, 30) if item.name == "balance")
     assert share.change is not None
     assert ("understeer" in share.sentence) == (share.change > 0)
-    none = next(item for item in handling.car_effects(job, 0, 0) if item.name == "balance")
+    none = next(item for item in roll.car_effects(job, 0, 0) if item.name == "balance")
     assert "stays as it is" in none.sentence
 
 

@@ -10,8 +10,9 @@ from hypothesis import strategies as st
 from tests.checks.cases import GONE, disc_of, front, job_with
 
 from hubwright.checks import bearing, effects, joints, load
-from hubwright.checks.clamp import Given, preload_of
-from hubwright.checks.clamp import given as clamp_given
+from hubwright.checks.clamp import preload_of
+from hubwright.checks.given import Given
+from hubwright.checks.given import given as clamp_given
 from hubwright.checks.joint import Choice
 from hubwright.checks.law import law_of
 from hubwright.checks.rolling import GRAVITY_M_S2

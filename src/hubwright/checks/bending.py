@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from hubwright.checks import assumed
-from hubwright.checks.clamp import MATERIAL, Given
+from hubwright.checks.clamp import MATERIAL
+from hubwright.checks.given import Given
 from hubwright.engineering.joint.bending import seat_angle_stress_mpa, slip_stress_mpa
 from hubwright.errors import BadInput, OutsideValidity
 from hubwright.findings import Case, Evidence, Finding, Step, Verdict

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from hubwright.checks import bending, slip, strip
-from hubwright.checks.clamp import Clamp, Given, clamp_of, given
+from hubwright.checks.clamp import Clamp, clamp_of
 from hubwright.checks.forces import forces_on
+from hubwright.checks.given import Given, given
 from hubwright.checks.joint import Choice, fastener_of
 from hubwright.errors import OutsideValidity
 from hubwright.findings import SEVERITY, Case, Evidence, Finding, Verdict

@@ -6,8 +6,9 @@ import math
 from dataclasses import dataclass
 
 from hubwright.checks import assumed
-from hubwright.checks.clamp import Clamp, Given, clamp_of, given, kilonewtons
+from hubwright.checks.clamp import Clamp, clamp_of, kilonewtons
 from hubwright.checks.forces import Forces, LoadCase, forces_on
+from hubwright.checks.given import Given, given
 from hubwright.engineering.joint.preload import yield_share
 from hubwright.engineering.joint.slip import CapacityOverDemand, Face, gape_ratio, slip_ratio
 from hubwright.engineering.joint.wheel_load import face_offsets_mm, interface_demand

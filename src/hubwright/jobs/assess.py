@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from hubwright.checks import effects, handling, joints, load
+from hubwright.checks import effects, joints, load, roll
 from hubwright.checks.effect import DiscEffects, Effect
 from hubwright.checks.house import House, house_of
 from hubwright.checks.law import NOT_ADVICE, law_of
@@ -109,7 +109,7 @@ def _is(disc: StockDisc, answer: DiscAnswer) -> bool:
 def _together(job: Job, axles: tuple[AxleAnswer, ...]) -> tuple[Effect, ...]:
     chosen = {answer.axle: answer.plan.recommended_mm or 0.0 for answer in axles}
     front_mm, rear_mm = chosen.get("front", 0.0), chosen.get("rear", 0.0)
-    found = handling.car_effects(job, front_mm, rear_mm) if front_mm or rear_mm else ()
+    found = roll.car_effects(job, front_mm, rear_mm) if front_mm or rear_mm else ()
     return found if any(effect.known for effect in found) else ()
 
 
