@@ -30,6 +30,8 @@ UNCHANGED_BY_A_DISC = frozenset(
         "bolt_circle_change_mm",
         "fixing_count",
         "suspension_travel_reduction_ratio",
+        "speed_symbol_spare_kmh",
+        "tyre_symbol_speed_kmh",
         "lock_difference_turns",
         "flare_width_mm",
         "guard_rear_edge_height_mm",

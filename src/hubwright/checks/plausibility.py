@@ -33,6 +33,8 @@ TOE_APART_DEG = 0.6
 """Toe left and right further apart than this: the steering was hardly straight; a guess."""
 SECTION_SHARE = 0.06
 """A section this share off the design is questioned: UN R30 6.1.4 allows +4 %, doubt of the reading added."""
+MASS_SHARE = 0.05
+"""Axle loads whose sum is this share off the car's mass are questioned; a guess."""
 USUAL_CIRCLES_MM = (98.0, 100.0, 105.0, 108.0, 110.0, 112.0, 114.3, 115.0, 118.0, 120.0, 127.0, 130.0, 135.0, 139.7)
 """Hole circles in common use; common practice, no source."""
 
@@ -56,7 +58,7 @@ class Question:
 
 def questions(job: Job) -> tuple[Question, ...]:
     """Every question the readings of a job raise."""
-    found = list(_car(job))
+    found = [*_car(job), *_loads(job)]
     for name, axle in job.axles:
         found += _sides(job, name, axle)
         found += _steering(job, name, axle)
@@ -82,6 +84,24 @@ def _car(job: Job) -> Iterator[Question]:
         yield Question(
             "air suspension mode", "car", text, "Set the normal driving mode, let it level, and state the mode read in."
         )
+
+
+def _loads(job: Job) -> Iterator[Question]:
+    """Do the weights fit together?"""
+    parked = [axle.parked_load_kg for _, axle in job.axles]
+    if job.car.mass_kg is not None and len(parked) == 2 and parked[0] is not None and parked[1] is not None:
+        total = parked[0] + parked[1]
+        if abs(total - job.car.mass_kg) > MASS_SHARE * job.car.mass_kg:
+            text = f"The axles weigh {number(total, 0)} kg together, the car is stated with {number(job.car.mass_kg, 0)} kg."
+            yield Question("weights", "car", text, "Weigh both axles in one state of load.")
+    for name, axle in job.axles:
+        if (
+            axle.parked_load_kg is not None
+            and axle.plate_load_kg is not None
+            and axle.parked_load_kg > axle.plate_load_kg
+        ):
+            text = f"The axle weighs {number(axle.parked_load_kg, 0)} kg, its plate allows {number(axle.plate_load_kg, 0)} kg."
+            yield Question("weights", f"{name} axle", text, "Overloaded, or a figure of another car?")
 
 
 def parked_gap(point: Point) -> float | None:

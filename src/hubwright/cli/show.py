@@ -9,6 +9,7 @@ from rich.markup import escape
 from rich.padding import Padding
 from rich.table import Table
 
+from hubwright.cli.show_effects import print_effects, print_together, print_torque
 from hubwright.findings import Finding, Verdict
 from hubwright.jobs.answer import Answer, AxleAnswer, DiscAnswer, PackageAnswer, PlanAnswer
 from hubwright.quantities.text import change_of, left_over, percent, thickness, unit
@@ -38,6 +39,7 @@ def print_answer(answer: Answer, only: str | None = None, *, explain: bool = Fal
     for axle in answer.axles:
         if only in (None, axle.axle):
             _axle(console, axle, explain)
+    print_together(console, answer, explain=explain)
     _notes(console, answer)
 
 
@@ -59,6 +61,8 @@ def _axle(console: Console, axle: AxleAnswer, explain: bool) -> None:
         console.print(Padding(f"body line: {escape(stands.sentence)}", (0, 0, 0, 2)))
     for package in axle.packages:
         _package(console, package)
+    print_torque(console, axle, explain=explain)
+    print_effects(console, axle, explain=explain)
     _wanted(console, axle)
 
 

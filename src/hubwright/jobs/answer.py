@@ -5,9 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
+from hubwright.checks.effect import DiscEffects, Effect
 from hubwright.checks.joint import Choice
 from hubwright.checks.plausibility import Question
 from hubwright.checks.standing import BodyStanding
+from hubwright.checks.torque import TorqueAnswer
 from hubwright.engineering.tyrewheel.replace import Change, Edges, PackageFigures
 from hubwright.findings import Finding, Wanted, Window
 from hubwright.parts.shop import DiscKind
@@ -152,6 +154,9 @@ class AxleAnswer:
         wanted: Readings worth taking next, best first.
         provisional: What can be said before the missing readings are there.
         shelf_is_default: True when the shop stated no discs and the usual series was looked through.
+        torque: What is on record, or that it must be looked up; never anything computed.
+        load: Tyres, wheels and speed symbols against plate, trailer and greatest speed.
+        effects: What else changes with the recommended and with the wished disc.
         standing: The fitted wheels against the body lines, without a disc.
         packages: Offered packages, in the order of the job.
     """
@@ -165,6 +170,9 @@ class AxleAnswer:
     wanted: tuple[Wanted, ...]
     provisional: tuple[str, ...]
     shelf_is_default: bool
+    torque: TorqueAnswer
+    load: tuple[Finding, ...]
+    effects: tuple[DiscEffects, ...]
     standing: tuple[BodyStanding, ...] = ()
     packages: tuple[PackageAnswer, ...] = ()
 
@@ -199,6 +207,7 @@ class Answer:
         law_notes: Duties that stay open for the inspector.
         cautions: Always shown.
         program: Name and version of the program that answered.
+        together: What the car as a whole does with every recommended disc fitted; empty where none is.
     """
 
     hubwright_answer: int
@@ -211,6 +220,7 @@ class Answer:
     law_notes: tuple[LawNote, ...]
     cautions: tuple[str, ...]
     program: str
+    together: tuple[Effect, ...] = ()
 
     def axle(self, name: str) -> AxleAnswer:
         """The answer for ``front`` or ``rear``.

@@ -104,6 +104,13 @@ def _hub(hub: Hub, path: Path) -> Iterator[Clash]:
             f"{nose.value:g}",
             "A nose thicker than the spigot would keep every wheel off.",
         )
+    if hub.face_inner_mm is not None and hub.face_outer_mm is not None and hub.face_inner_mm >= hub.face_outer_mm:
+        yield Clash(
+            (*path, "face_inner_mm"),
+            f"less than the face's outside {hub.face_outer_mm:g}",
+            f"{hub.face_inner_mm:g}",
+            "Measure the ring the wheel sits on again.",
+        )
 
 
 def _fastener(fastener: Fastener, hub: Hub, path: Path) -> Iterator[Clash]:
@@ -115,6 +122,9 @@ def _fastener(fastener: Fastener, hub: Hub, path: Path) -> Iterator[Clash]:
         yield Clash(
             (*path, "closed_depth_mm"), "no closed end on a bolt", f"{fastener.closed_depth_mm.value:g}", "Take it out."
         )
+    inner, outer = fastener.seat_inner_mm, fastener.seat_outer_mm
+    if inner is not None and outer is not None and inner >= outer:
+        yield Clash((*path, "seat_inner_mm"), f"less than the seat's outside {outer:g}", f"{inner:g}", "Measure again.")
     if fastener.open_end and fastener.closed_depth_mm is not None:
         yield Clash((*path, "open_end"), "false for a nut with a closed end", "true", "Say which it is.")
     if fastener.seat != "ball" and fastener.seat_radius_mm is not None:

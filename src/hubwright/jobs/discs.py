@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from hubwright.checks import joints
 from hubwright.findings import Verdict
 from hubwright.jobs.answer import DiscAnswer
-from hubwright.selection.candidates import Candidate, Status
+from hubwright.selection.candidates import BESIDE, Candidate, Status
 
 
 def disc_answer(candidate: Candidate) -> DiscAnswer:
@@ -14,7 +15,8 @@ def disc_answer(candidate: Candidate) -> DiscAnswer:
         finding.sentence
         for finding in candidate.findings
         if finding.verdict in wanted.get(candidate.status, ())
-        and (finding.question != "law" or candidate.status is not Status.OPEN)
+        and (finding.question not in BESIDE or candidate.status is not Status.OPEN)
+        and (finding.question != joints.QUESTION or joints.counts(finding))
     ]
     return DiscAnswer(
         candidate.thickness_mm,

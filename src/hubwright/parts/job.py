@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from hubwright.parts.base import Day, Number, Text, Whole, YesNo, noun
+from hubwright.parts.chassis import Bearing, Steering, Suspension, Tow
 from hubwright.parts.corner import Corner, MotionReading
 from hubwright.parts.hub import Fastener, Hub, TorqueRecord
 from hubwright.parts.kinds import MANY, DiscThickness, Length, Positive, Steer, Track
@@ -34,8 +35,13 @@ class Car:
     springs_age_days: Annotated[Number, Field(ge=0)] | None = Field(
         default=None, description="days on the road since springs were changed"
     )
+    mass_kg: Annotated[Number, Field(gt=100, le=12000)] | None = Field(default=None, description="as driven")
+    cg_height_mm: Annotated[Number, Field(gt=100, le=2500)] | None = Field(
+        default=None, description="centre of gravity above the road"
+    )
+    top_speed_kmh: Annotated[Number, Field(gt=0, le=500)] | None = Field(default=None, description="by the papers")
+    tow: Tow = Field(default_factory=Tow)
     level_floor: YesNo | None = Field(default=None, description="whether the floor was checked level")
-    top_speed_kmh: Annotated[Number, Field(gt=0, le=500)] | None = Field(default=None, description="by its papers")
     speedometer_lead_percent: Annotated[Number, Field(ge=-20, le=40)] | None = Field(
         default=None, description="how much too high the speedometer shows with the fitted tyres, read on the road"
     )
@@ -92,6 +98,15 @@ class Axle:
     )
     bump_travel_mm: Length | None = Field(default=None, description="parked to full bump, spring out")
     droop_travel_mm: Length | None = Field(default=None, description="parked to full droop")
+    parked_load_kg: Positive | None = Field(default=None, description="of the axle as the car is driven")
+    plate_load_kg: Positive | None = Field(default=None, description="greatest load of the axle by the plate")
+    driven: YesNo | None = None
+    wheel_drive_nm: Positive | None = Field(
+        default=None, description="greatest drive at one wheel in first gear; missing: what the tyre's grip can take"
+    )
+    suspension: Suspension = Field(default_factory=Suspension)
+    steering: Steering = Field(default_factory=Steering)
+    bearing: Bearing = Field(default_factory=Bearing)
     scrub_radius_mm: Annotated[Number, Field(ge=-200, le=300)] | None = Field(
         default=None, description="contact outboard: positive"
     )

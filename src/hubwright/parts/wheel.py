@@ -77,6 +77,15 @@ class Wheel:
     relief_width_mm: SmallLength | None = Field(default=None, description="width of the pockets across the bolt circle")
     seat: Seat | None = Field(default=None, description="the seat cut into the wheel")
     seat_radius_mm: Positive | None = Field(default=None, description="radius of a ball seat")
+    relief_angle_deg: PlainLength | None = Field(
+        default=None,
+        description="angle between an original stud and the middle of the nearest pocket; missing = a ring",
+    )
+    relief_circle_mm: Positive | None = Field(default=None, description="circle through the middle of the pockets")
+    bore_class: Text | None = Field(default=None, description="ISO 286 class of the bore, such as H8")
+    mass_kg: Positive | None = Field(default=None, description="wheel with tyre")
+    rating_kg: Positive | None = Field(default=None, description="load rating of the wheel as cast in or certified")
+    rated_circumference_mm: Positive | None = Field(default=None, description="rolling circumference of that rating")
     overall_width_mm: Length | None = Field(default=None, description="measured over the rim flanges")
     flange_radius_mm: Length | None = Field(default=None, description="spin axis to the outside of the rim flange")
     pad_diameter_mm: SmallLength | None = Field(default=None, description="outside diameter of the mounting face")

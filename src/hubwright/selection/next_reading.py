@@ -59,6 +59,9 @@ def _helpful(job: Job, name: AxleName, axle: Axle) -> Iterator[Wanted]:
     if any(axle.corner(side).ride_height_mm is None for side in SIDES):
         how = "Wheel centre to arch edge, straight up, both sides, tyres at placard pressure."
         yield Wanted("ride heights", how, CLEARANCE, 1.0, needed=False)
+    if not axle.torque:
+        how = "The vehicle maker's documents: vehicle, wheel, fastener, lubrication state, stages, order, source, date."
+        yield Wanted("the torque record", how, "torque", 0.1, needed=False)
     if not any(wheel_set.role != "fitted" for wheel_set in axle.wheel_set):
         how = "Winter set and spare: bore, chamfer, seat, engagement; or write that there is none."
         yield Wanted("the other wheel sets and the spare", how, LATER, 0.8, needed=False)
