@@ -165,6 +165,9 @@ def _decision(job: Job, axle: Axle, plan: Plan) -> str:
         target = asked or above
         if target is not None and target.failing:
             words += f" Not {thickness(target.thickness_mm)}: {target.failing[0].sentence}"
+        elif target is not None and target.status is Status.CAUTION:
+            reason = next(finding for finding in target.findings if finding.verdict is Verdict.CAUTION)
+            words += f" {thickness(target.thickness_mm)} only with a caution: {reason.sentence}"
     return words
 
 
