@@ -5,9 +5,8 @@ from __future__ import annotations
 from hubwright.checks.house import House
 from hubwright.checks.policy import is_same
 from hubwright.engineering.joint.hole_circles import HolePattern, circle_mismatch_mm, clearest_turn_deg, ligament
-from hubwright.errors import BadInput
 from hubwright.findings import Case, Evidence, Finding, Step, Verdict
-from hubwright.parts.hole_circle import HoleCircle, read_hole_circle
+from hubwright.parts.hole_circle import HoleCircle, hole_circle_or_none
 from hubwright.parts.shop import StockDisc
 from hubwright.parts.wheel import WheelSet
 from hubwright.quantities.rounding import at_least
@@ -19,7 +18,9 @@ GEOMETRY = "plane geometry of a circle of holes (derived)"
 
 def judge(wheel_set: WheelSet, house: House, disc: StockDisc) -> tuple[Finding, ...]:
     """Conversion between circles by policy, overlapping holes, and whether the wheel goes on; empty where all is one circle."""
-    inner, outer, wheel = (_read(text) for text in (disc.bolt_circle, disc.wheel_circle, wheel_set.wheel.bolt_circle))
+    inner, outer, wheel = (
+        hole_circle_or_none(text) for text in (disc.bolt_circle, disc.wheel_circle, wheel_set.wheel.bolt_circle)
+    )
     found: list[Finding] = []
     case = Case("both", "hole circles")
     if disc.kind == "bolted" and inner is not None and outer is not None and not is_same(inner, outer):
@@ -80,15 +81,6 @@ def _overlap(inner: HoleCircle, outer: HoleCircle, house: House, disc: StockDisc
     return (
         Finding(QUESTION, Verdict.FAIL, text, left - need, case, Evidence.MEASURED, (step,), "Take another adapter."),
     )
-
-
-def _read(text: str | None) -> HoleCircle | None:
-    if text is None:
-        return None
-    try:
-        return read_hole_circle(text)
-    except BadInput:
-        return None
 
 
 def _name(circle: HoleCircle) -> str:

@@ -14,7 +14,7 @@ from hubwright.engineering.tyrewheel.sidewall import MountedTyre
 from hubwright.engineering.tyrewheel.surface import bend_to_readings
 from hubwright.engineering.tyrewheel.wheel import Points, Weight, WheelShape, wheel_parts
 from hubwright.errors import BadInput, HubwrightError, MissingReading
-from hubwright.parts.hole_circle import HoleCircle, read_hole_circle
+from hubwright.parts.hole_circle import hole_circle_or_none
 from hubwright.parts.rim_size import RimSize, read_rim_size
 from hubwright.parts.tyre_size import TyreSize, read_tyre_size
 from hubwright.parts.wheel import Tyre, Wheel
@@ -157,7 +157,7 @@ def wheel_shape(wheel: Wheel) -> WheelShape:
         bore_diameter_mm=_value(wheel.bore_mm),
         bore_chamfer_mm=_value(wheel.bore_chamfer_mm),
         bore_depth_mm=_value(wheel.bore_depth_mm),
-        holes=_holes(wheel.bolt_circle),
+        holes=hole_circle_or_none(wheel.bolt_circle),
         spoke_face=lines.get("spoke face"),
         spoke_back=lines.get("spoke back"),
         cap=lines.get("cap"),
@@ -200,12 +200,3 @@ def _diameter(tyre: Tyre, design_mm: float, which: Which) -> float | None:
 
 def _value(reading: Reading | None) -> float | None:
     return None if reading is None else reading.value
-
-
-def _holes(text: str | None) -> HoleCircle | None:
-    if text is None:
-        return None
-    try:
-        return read_hole_circle(text)
-    except BadInput:
-        return None

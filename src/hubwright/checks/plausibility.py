@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import product
 
-from hubwright.engineering.joint.hole_circles import chord_mm
+from hubwright.engineering.joint.hole_reading import COMMON_CIRCLES_MM, chord_mm, tell_circles_apart
 from hubwright.engineering.placement import floor_slope_mm
 from hubwright.engineering.tyrewheel.dimensions import design_section_width_mm, measuring_rim_width_mm
 from hubwright.errors import BadInput, OutsideValidity
@@ -35,8 +35,6 @@ SECTION_SHARE = 0.06
 """A section this share off the design is questioned: UN R30 6.1.4 allows +4 %, doubt of the reading added."""
 MASS_SHARE = 0.05
 """Axle loads whose sum is this share off the car's mass are questioned; a guess."""
-USUAL_CIRCLES_MM = (98.0, 100.0, 105.0, 108.0, 110.0, 112.0, 114.3, 115.0, 118.0, 120.0, 127.0, 130.0, 135.0, 139.7)
-"""Hole circles in common use; common practice, no source."""
 
 
 @dataclass(frozen=True)
@@ -230,14 +228,14 @@ def _circle(hub: Hub, name: AxleName) -> Iterator[Question]:
     if hub.chord_mm is None:
         return
     read = hub.chord_mm.value
-    candidates = sorted(
-        {*USUAL_CIRCLES_MM, stated.diameter_mm}, key=lambda circle: abs(chord_mm(stated.holes, circle) - read)
+    guesses = tell_circles_apart(
+        read, max(hub.chord_mm.doubt, 0.01), stated.holes, candidates_mm=(*COMMON_CIRCLES_MM, stated.diameter_mm)
     )
-    nearest, wanted = candidates[0], chord_mm(stated.holes, stated.diameter_mm)
-    if nearest != stated.diameter_mm:
+    nearest = guesses[0].circle
+    if nearest.diameter_mm != stated.diameter_mm:
         text = (
-            f"Stated {stated.holes}x{stated.diameter_mm:g} has a chord of {length(wanted, 2)}; {length(read, 2)} was read, which fits "
-            f"{stated.holes}x{nearest:g} ({length(chord_mm(stated.holes, nearest), 2)})."
+            f"Stated {stated.holes}x{stated.diameter_mm:g} has a chord of {length(chord_mm(stated), 2)}; {length(read, 2)} was read, which "
+            f"fits {stated.holes}x{nearest.diameter_mm:g} ({length(chord_mm(nearest), 2)})."
         )
         yield Question(
             "hole circle",

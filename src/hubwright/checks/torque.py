@@ -5,9 +5,8 @@ from __future__ import annotations
 import datetime
 from dataclasses import dataclass
 
-from hubwright.errors import BadInput
 from hubwright.findings import Case, Evidence, Finding, Step, Verdict
-from hubwright.parts.hole_circle import read_hole_circle
+from hubwright.parts.hole_circle import hole_circle_or_none
 from hubwright.parts.hub import TorqueRecord
 from hubwright.parts.job import Axle
 from hubwright.quantities.text import joined, torque
@@ -147,20 +146,12 @@ def _order(axle: Axle) -> str:
     own = next((record.order for record in axle.torque if record.order), None)
     if own:
         return f"{own} (as on record)"
-    holes = _holes(axle)
+    circle = hole_circle_or_none(axle.hub.bolt_circle)
+    holes = None if circle is None else circle.holes
     order = None if holes is None else tightening_order(holes)
     if order is None:
         return "unknown: needs the number of fasteners, or the record's own order"
     return f"{order}, numbered round the circle ({COMMON})"
-
-
-def _holes(axle: Axle) -> int | None:
-    if axle.hub.bolt_circle is None:
-        return None
-    try:
-        return read_hole_circle(axle.hub.bolt_circle).holes
-    except BadInput:
-        return None
 
 
 def _warnings() -> tuple[str, ...]:

@@ -11,10 +11,11 @@ from hubwright.drawings.marks import paragraph, ticks, wrapped
 from hubwright.drawings.scene import CHAIN, Dot, Group, Item, Label, Scene, Spot, Stroke, line
 from hubwright.drawings.svg import svg_of
 from hubwright.engineering.tyrewheel.charts import RimCurve, tyre_on_rims
-from hubwright.engineering.tyrewheel.dimensions import MM_PER_INCH, WIDTH_PER_RIM_WIDTH
+from hubwright.engineering.tyrewheel.dimensions import WIDTH_PER_RIM_WIDTH
 from hubwright.engineering.tyrewheel.rim import estimate_overall_width_mm
 from hubwright.engineering.tyrewheel.sidewall import Carcass
 from hubwright.quantities.text import number
+from hubwright.quantities.units import MM_PER_INCH
 
 WIDTH_PX, LEFT_PX, RIGHT_PX = 430.0, 46.0, 20.0
 TEXT_PX = 11.5
