@@ -67,6 +67,10 @@ def _print_sheet(sheet: TyreSheet) -> None:
             f"under {number(u.load_kg, 0)} kg ({number(u.stiffness_n_mm, 0)} N/mm): sinks {length(u.deflection_mm)}, axle "
             f"{length(u.loaded_radius_mm)} over the ground, bulges {length(u.bulge_mm)} per side at the ground"
         )
+    lines.append(
+        f"run without air: axle about {length(sheet.flat_axle_height_mm)} over the ground, folded sidewall at most "
+        f"{length(sheet.flat_half_width_mm)} from the middle (estimates)"
+    )
     for text in lines:
         console.print(Padding(escape(text), (0, 0, 0, 2)))
     console.print(Padding(_half_widths(sheet), (1, 0, 0, 2)))

@@ -11,7 +11,12 @@ from hubwright.checks.outlines import HABIT
 from hubwright.engineering.tyrewheel.build import Build, build_from
 from hubwright.engineering.tyrewheel.dimensions import Envelope, worn_diameter_mm
 from hubwright.engineering.tyrewheel.from_sizes import Which, design_of, envelope_of, rim_of, tyre_of
-from hubwright.engineering.tyrewheel.loaded import GRAVITY_M_S2, estimate_vertical_stiffness_n_mm, under_load
+from hubwright.engineering.tyrewheel.loaded import (
+    GRAVITY_M_S2,
+    estimate_vertical_stiffness_n_mm,
+    under_load,
+    without_air,
+)
 from hubwright.engineering.tyrewheel.replace import rolling_circumference_mm
 from hubwright.engineering.tyrewheel.rim import Rim
 from hubwright.engineering.tyrewheel.sidewall import MountedTyre
@@ -66,6 +71,8 @@ class TyreSheet:
         half_widths: From flange to tread edge.
         load_kg, speed_kmh: By index and symbol; None where not written.
         loaded: Under the wheel load given; None without one.
+        flat_axle_height_mm, flat_half_width_mm: Run without air: axle over the ground, and how far the folded sidewall
+            reaches out at most (upper bound).
         estimated: Figures nobody measured.
     """
 
@@ -85,6 +92,8 @@ class TyreSheet:
     load_kg: float | None
     speed_kmh: float | None
     loaded: LoadedSheet | None
+    flat_axle_height_mm: float
+    flat_half_width_mm: float
     estimated: tuple[str, ...]
 
 
@@ -128,6 +137,7 @@ def tyre_sheet(tyre: str, rim: str, readings: TyreReadings | None = None, *, sno
         worn = worn_diameter_mm(2 * bent.radius_mm, read.new_tread_depth_mm, LEAST_DEPTH_MM)
     unread = () if read.section_width_mm is not None else ("section_width_mm",)
     free = () if read.diameter_mm is not None else ("overall_diameter_mm",)
+    flat = without_air(bent)
     return TyreSheet(
         size.text,
         rim_size.text,
@@ -147,6 +157,8 @@ def tyre_sheet(tyre: str, rim: str, readings: TyreReadings | None = None, *, sno
         None if size.load_index is None else load_index(size.load_index).single_kg,
         None if size.speed_symbol is None else speed_symbol(size.speed_symbol).speed_kmh,
         _loaded(size, bent, read),
+        flat.axle_height_mm,
+        flat.half_width_most_mm,
         (*unread, *free, *build.estimated, *shape.estimated),
     )
 
