@@ -132,9 +132,11 @@ def test_a_full_database_refuses_the_entry_keeps_all_before_and_goes_on_when_the
         job_id = cupboard.add(SMALL, "Ann").job_id
         room = [80]
         event.listen(cupboard._engine, "connect", lambda line, _: line.execute(f"PRAGMA max_page_count = {room[0]}"))
+        cupboard.close()  # its next line to the database hears of the limit
         confirmed = fill_up(cupboard, job_id)
         assert_whole(cupboard, job_id, confirmed)
         room[0] = 10_000
+        cupboard.close()
         cupboard.enter(job_id, [("@note", "room again")], "Bo", base=1)
         assert cupboard.check().problems == ()
         kept = {change.value for item in (*cupboard.history(job_id), *cupboard.asides()) for change in item.changes}

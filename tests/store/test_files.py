@@ -19,9 +19,12 @@ def test_an_attachment_comes_back_as_it_went_in(cupboard: Cupboard, job_id: str)
     assert (item.name, item.kind, item.size_bytes) == ("Kotflügel 🚗.png", "image/png", len(PNG))
     assert cupboard.fetch(item.id) == (item, PNG)
     assert cupboard.attachments(job_id) == (item,)
+    again = [cupboard.attach(job_id, PNG, "a", "Ann", key="form-9").id for _ in range(2)]
+    assert again[0] == again[1]
+    cupboard.detach(again[0], "Ann")
     cupboard.detach(item.id, "Bo")
     assert cupboard.attachments(job_id) == ()
-    assert [old.removed_by for old in cupboard.attachments(job_id, also_removed=True)] == ["Bo"]
+    assert [old.removed_by for old in cupboard.attachments(job_id, also_removed=True)] == ["Bo", "Ann"]
     assert cupboard.fetch(item.id)[1] == PNG
 
 

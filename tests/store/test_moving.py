@@ -172,6 +172,8 @@ def _hostile(job_id: str) -> dict[str, tuple[Callable[[dict[str, bytes]], object
         "no history": paper(lambda p: p.update(revisions=[])),
         "another job's name": paper(lambda p: p.update(id="0" * 12)),
         "a name that is no name": paper(lambda p: p["attachments"][0].update(id="../x")),
+        "a page called a photograph": paper(lambda p: p["attachments"][0].update(kind="image/png")),
+        "a revision that saw the future": paper(lambda p: p["revisions"][1].update(base=7)),
         "changes that are none": paper(lambda p: p["asides"][0].update(changes='[{"field": 1}]')),
         "a moment that is none": paper(lambda p: p["asides"][0].update(at="yesterday")),
         "an unknown key": paper(lambda p: p.update(extra=1)),

@@ -23,7 +23,10 @@ def audit(engine: Engine, files: Path) -> Audit:
     def work(connection: Connection) -> Audit:
         problems = [*_database(connection)]
         for row in connection.execute(select(job).order_by(job.c.id)).mappings().all():
-            problems += _job(connection, row)
+            try:
+                problems += _job(connection, row)
+            except (ValueError, KeyError, TypeError, AttributeError) as error:
+                problems.append(f"job {row['id']}: its rows cannot be read ({error})")
         kept = connection.execute(select(attachment)).mappings().all()
         for item in kept:
             if (problem := blobs.problem_with(files, item["sha256"])) is not None:

@@ -48,11 +48,14 @@ def write_backup(engine: Engine, files: Path, target: Path, made_at: str) -> Bac
     Raises:
         StoreRefusal: when it cannot be written or does not read back.
     """
-    with dialects.reading(engine) as connection:
+
+    def work(connection: Connection) -> BackupNote:
         version = migrate.version_of(connection)
         if version is None:
             raise StoreRefusal("The store", "it is empty", "There is nothing to back up.")
-        note = write_tables(connection, version, target, made_at, files)
+        return write_tables(connection, version, target, made_at, files)
+
+    note = dialects.read(engine, work)
     with archive.opened(target, (KIND,)) as box:
         box.prove()
     return note

@@ -111,9 +111,13 @@ def _settle(folder: Path) -> None:
 
 
 def path_of(folder: Path, sha256: str) -> Path:
-    """Where the file with a hash lies."""
+    """Where the file with a hash lies.
+
+    Raises:
+        StoreRefusal: when it is no hash.
+    """
     if not NAME.fullmatch(sha256):
-        raise ValueError(sha256)
+        raise StoreRefusal(f"File {sha256[:12]!r}", "that is no hash", "Check the store: hubwright store check.")
     return folder / sha256[:2] / sha256
 
 
@@ -141,6 +145,8 @@ def problem_with(folder: Path, sha256: str) -> str | None:
             whole = hashlib.file_digest(file, "sha256").hexdigest() == sha256
     except OSError as error:
         return error.strerror or str(error)
+    except StoreRefusal as error:
+        return error.why
     return None if whole else "its bytes have changed"
 
 

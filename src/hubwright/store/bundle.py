@@ -31,12 +31,15 @@ def write_bundle(engine: Engine, files: Path, target: Path, job_ids: Sequence[st
     Raises:
         StoreRefusal: when a job or one of its files is missing, or the archive cannot be written.
     """
-    with dialects.reading(engine) as connection:
+
+    def work(connection: Connection) -> int:
         wanted = list(job_ids) if job_ids is not None else list(connection.execute(select(job.c.id)).scalars())
         facts = {"made_at": time_text(stamp.at), "made_by": stamp.author, "jobs": len(wanted)}
         kind = "shop" if job_ids is None else "job"
         archive.write(target, kind, facts, _members(connection, files, wanted))
-    return len(wanted)
+        return len(wanted)
+
+    return dialects.read(engine, work)
 
 
 def _members(connection: Connection, files: Path, job_ids: Sequence[str]) -> Iterator[Member]:
@@ -104,6 +107,9 @@ def _take_file(box: Archive, files: Path, item: AttachmentRow) -> None:
     name = f"files/{item.sha256}"
     if box.hashes.get(name) != item.sha256:
         raise spoilt(box.name, f"the file {item.name[:60]} is missing")
+    kind = blobs.kind_of(next(box.stream(name), b"")[: blobs.HEAD_BYTES])
+    if (item.size_bytes, item.kind) != (box.sizes[name], kind):
+        raise spoilt(box.name, f"the file {item.name[:60]} is not of the size and kind that are written beside it")
     if blobs.problem_with(files, item.sha256) is not None:
         blobs.keep(files, box.stream(name))
 

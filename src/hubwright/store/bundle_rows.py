@@ -154,7 +154,12 @@ def paper_of(data: bytes, name: str, box: str) -> JobPaper:
         raise spoilt(box, f"{name} is about another job")
     before = ""
     for number, row in enumerate(paper.revisions, start=1):
-        if row.number != number or row.data_sha256 != sha256(row.data.encode()) or row.chain != link(before, vars(row)):
+        if (
+            row.number != number
+            or row.base >= number
+            or row.data_sha256 != sha256(row.data.encode())
+            or row.chain != link(before, vars(row))
+        ):
             raise spoilt(box, f"{name}: the history does not hold together at revision {number}")
         before = row.chain
     return paper

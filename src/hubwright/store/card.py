@@ -6,7 +6,6 @@ from collections.abc import Mapping
 from datetime import date
 
 from hubwright.errors import BadInput, Fault, StoreRefusal
-from hubwright.jobs.assess import assess
 from hubwright.store.fields import CARD
 from hubwright.store.things import Stage
 from hubwright.store.tomltext import job_of
@@ -59,6 +58,8 @@ def refuse_unproven(stage: Stage, data: bytes, today: date) -> None:
     """
     if stage not in PROVEN:
         return
+    from hubwright.jobs.assess import assess  # noqa: PLC0415 - slow to import, needed for this alone
+
     try:
         answer = assess(job_of(data), today)
     except BadInput as error:

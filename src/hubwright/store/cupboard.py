@@ -293,7 +293,9 @@ class Cupboard:
         """Entries put aside, of one job or of all, oldest first."""
         return dialects.read(self._engine, lambda c: queries.asides(c, job_id, also_settled=also_settled))
 
-    def attach(self, job_id: str, source: BinaryIO | bytes, name: str, author: str, *, note: str = "") -> Attachment:
+    def attach(
+        self, job_id: str, source: BinaryIO | bytes, name: str, author: str, *, note: str = "", key: str | None = None
+    ) -> Attachment:
         """Keep a photograph, scan or paper with a job.
 
         Args:
@@ -302,11 +304,12 @@ class Cupboard:
             name: Its name; folders and odd characters are taken off.
             author: Who.
             note: What it shows.
+            key: Sent again with the same key, it is there once.
 
         Raises:
             StoreRefusal: when it is empty or too large, there is no such job, or it could not be stored.
         """
-        stamp = self._stamp(author, note, None)
+        stamp = self._stamp(author, note, key)
         self.job(job_id)
         pieces = [source] if isinstance(source, bytes) else blobs.pieces_of(source)
         blob = blobs.keep(self._files, pieces)

@@ -11,7 +11,8 @@ from typing import Any, TypeVar
 from sqlalchemy import Connection, Engine, create_engine, event, select, text
 from sqlalchemy.engine import make_url
 from sqlalchemy.exc import ArgumentError, DBAPIError, NoSuchModuleError
-from sqlalchemy.pool import NullPool
+from sqlalchemy.exc import TimeoutError as NoLineFree
+from sqlalchemy.pool import QueuePool
 
 from hubwright.errors import StoreRefusal
 from hubwright.store import tables
@@ -20,6 +21,8 @@ T = TypeVar("T")
 
 WAIT_S = 30
 """How long an entry waits for its turn before it is refused, to be sent again."""
+POOL: dict[str, Any] = {"pool_size": 10, "max_overflow": 50, "pool_timeout": WAIT_S}
+"""Lines to the database that stay open: the last one to close makes SQLite tidy its log, which takes long."""
 WRITES = "hubwright_writes"
 SQLITE_BUSY, SQLITE_LOCKED, SQLITE_FULL = 5, 6, 13
 SQLITE_BROKEN = (11, 26)
@@ -42,7 +45,7 @@ def open_engine(url: str) -> Engine:
         made = make_url(url)
         if made.get_backend_name() in ("postgresql", "postgres"):
             made = made.set(drivername="postgresql+psycopg")
-            return create_engine(made, pool_pre_ping=True, pool_size=10, max_overflow=40, pool_timeout=WAIT_S)
+            return create_engine(made, pool_pre_ping=True, **POOL)
         if made.get_backend_name() != "sqlite":
             raise NoSuchModuleError
     except (ArgumentError, NoSuchModuleError):
@@ -50,7 +53,9 @@ def open_engine(url: str) -> Engine:
         raise StoreRefusal(
             "The database URL", "wanted sqlite:///... or postgresql://...", "Check HUBWRIGHT_DATABASE."
         ) from None
-    engine = create_engine(made, poolclass=NullPool, connect_args={"timeout": WAIT_S, "check_same_thread": False})
+    engine = create_engine(
+        made, poolclass=QueuePool, connect_args={"timeout": WAIT_S, "check_same_thread": False}, **POOL
+    )
     event.listen(engine, "connect", _prepare_sqlite)
     event.listen(engine, "begin", _begin_sqlite)
     return engine
@@ -92,9 +97,21 @@ def reading(engine: Engine) -> Iterator[Connection]:
 
 
 @contextmanager
+def _in_turn(engine: Engine) -> Iterator[None]:
+    if not is_sqlite(engine):
+        yield
+        return
+    if not _turn.acquire(timeout=WAIT_S):
+        raise _no_turn()
+    try:
+        yield
+    finally:
+        _turn.release()
+
+
+@contextmanager
 def _writing(engine: Engine) -> Iterator[Connection]:
-    turn = _turn if is_sqlite(engine) else threading.Lock()
-    with turn, engine.connect() as connection:
+    with _in_turn(engine), engine.connect() as connection:
         connection = connection.execution_options(**{WRITES: True})  # noqa: PLW2901
         with connection.begin():
             if not is_sqlite(engine):
@@ -119,6 +136,8 @@ def write(engine: Engine, work: Callable[[Connection], T]) -> T:
         except DBAPIError as error:
             if not _may_pass(error) or time.monotonic() > until:
                 raise refusal(error) from error
+        except NoLineFree as error:
+            raise _no_turn() from error
         time.sleep(pause_s)
         pause_s = min(2 * pause_s, 0.5)
 
@@ -134,6 +153,8 @@ def read(engine: Engine, work: Callable[[Connection], T]) -> T:
             return work(connection)
     except DBAPIError as error:
         raise refusal(error) from error
+    except NoLineFree as error:
+        raise _no_turn() from error
 
 
 def head_for_update(connection: Connection, job_id: str) -> int | None:
@@ -163,13 +184,17 @@ def _sqlstate(error: DBAPIError) -> str:
     return str(getattr(error.orig, "sqlstate", None) or "")
 
 
+def _no_turn() -> StoreRefusal:
+    return StoreRefusal("Not stored", f"no turn within {WAIT_S} s", "Send it again; what was stored is safe.")
+
+
 def refusal(error: DBAPIError) -> StoreRefusal:
     """What a database error means to the person in front of the screen."""
     code, state = _sqlite_code(error), _sqlstate(error)
     if code == SQLITE_FULL or state in PG_FULL:
         return StoreRefusal("Not stored", "the disk is full", "Make room, then send it again; what was stored is safe.")
     if code in (SQLITE_BUSY, SQLITE_LOCKED) or state in PG_AGAIN:
-        return StoreRefusal("Not stored", f"no turn within {WAIT_S} s", "Send it again; what was stored is safe.")
+        return _no_turn()
     if code in SQLITE_BROKEN:
         return StoreRefusal(
             "The database file", "it is damaged or no database", "Keep the file, restore the last backup elsewhere."
