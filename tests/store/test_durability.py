@@ -271,3 +271,27 @@ def test_the_database_file_forces_every_confirmation_to_the_disk(tmp_path: Path)
         ]
     assert told == ["wal", 2, 1]
     assert (tmp_path / DATABASE_FILE).exists()
+
+
+@pytest.mark.slow
+def test_a_log_cut_off_anywhere_leaves_every_reading_before_the_cut_and_nothing_half(tmp_path: Path) -> None:
+    """What a power cut may do to the end of the log, where the disk had not promised it yet."""
+    chance = random.Random(11)
+    with Cupboard.open(tmp_path / "a") as cupboard:
+        job_id = cupboard.add(SMALL, "Ann").job_id
+        ends = []
+        for number in range(2, 12):
+            cupboard.enter(job_id, [("@note", f"{number}")], "Bo", base=number - 1)
+            ends.append((tmp_path / "a" / f"{DATABASE_FILE}-wal").stat().st_size)
+        files = {path.name: path.read_bytes() for path in (tmp_path / "a").glob(f"{DATABASE_FILE}*")}
+    log = files[f"{DATABASE_FILE}-wal"]
+    assert ends == sorted(set(ends)) and ends[-1] == len(log)
+    for number in range(12):
+        cut = chance.randrange(ends[0], len(log))
+        folder = tmp_path / f"cut{number}"
+        folder.mkdir()
+        (folder / DATABASE_FILE).write_bytes(files[DATABASE_FILE])
+        (folder / f"{DATABASE_FILE}-wal").write_bytes(log[:cut] + chance.randbytes(len(log) - cut))
+        with Cupboard.open(folder) as cupboard:
+            assert len(cupboard.history(job_id)) == 1 + sum(end <= cut for end in ends)
+            assert cupboard.check().problems == ()

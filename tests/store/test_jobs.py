@@ -160,6 +160,34 @@ def test_an_item_taken_out_of_a_list_does_not_move_somebody_elses_reading(cupboa
     assert gaps == [14.5, 19.0]
 
 
+@pytest.mark.parametrize("where", [READINGS, "shop.disc"])
+def test_an_item_taken_out_of_a_list_comes_back_between_the_others(cupboard: Cupboard, job_id: str, where: str) -> None:
+    before = tomllib.loads(cupboard.job(job_id).text)
+    cupboard.enter(job_id, [(f"{where}[2]", None)], "Bo", base=1)
+    cupboard.enter(job_id, [("@note", "something else")], "Cy", base=2)
+    cupboard.undo(job_id, "Ann", revision=2)
+    assert tomllib.loads(cupboard.job(job_id).text) == before
+    late = cupboard.enter(job_id, [(f"{where}[2]", "{ travel_mm = 1 }")], "Di", base=2)
+    assert late.aside is not None and late.aside.clashes[0].author == "Ann"
+    cupboard.undo(job_id, "Ann")
+    with pytest.raises(StoreRefusal):
+        cupboard.undo(job_id, "Ann", revision=2)
+
+
+def test_a_whole_item_of_a_list_of_tables_can_be_replaced(cupboard: Cupboard, job_id: str) -> None:
+    receipt = cupboard.enter(job_id, [("shop.disc[2]", '{ thickness_mm = 4, kind = "plain" }')], "Bo", base=1)
+    assert receipt.aside is None
+    assert [disc["thickness_mm"] for disc in tomllib.loads(cupboard.job(job_id).text)["shop"]["disc"]][:3] == [3, 4, 8]
+
+
+def test_an_entry_that_takes_an_item_out_goes_in_whole_or_not_at_all(cupboard: Cupboard, job_id: str) -> None:
+    cupboard.enter(job_id, [(f"{READINGS}[1].gap_mm", "29.5")], "Bo", base=1)
+    asked = [(f"{READINGS}[1]", None), (f"{READINGS}[2].gap_mm", "18.5")]
+    receipt = cupboard.enter(job_id, asked, "Cy", base=1)
+    assert receipt.revision == 2 and receipt.aside is not None
+    assert [(change.field, change.value) for change in receipt.aside.changes] == asked
+
+
 def test_a_whole_file_handed_back_goes_in_byte_for_byte(cupboard: Cupboard, job_id: str) -> None:
     edited = cupboard.job(job_id).data.replace(b"spigot_length_mm = 12.5", b"spigot_length_mm   =   12.4 # again")
     receipt = cupboard.take(job_id, edited, "Bo", base=1)

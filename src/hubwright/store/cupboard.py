@@ -209,8 +209,6 @@ class Cupboard:
         before, after = self._content(job_id, number - 1), self._content(job_id, number)
         done = dialects.read(self._engine, lambda c: revision_of(entries.revision_row(c, job_id, number))).changes
 
-        back = tuple(Change(change.field, change.before, change.value) for change in reversed(done))
-
         def compute(seen: Snapshot) -> Draft:
             for change in done:
                 for past in seen.since:
@@ -218,7 +216,7 @@ class Cupboard:
                         why = f"revision {past.revision} by {past.author} has changed {past.change.field} since"
                         raise StoreRefusal(f"Revision {number}", why, "Take that one back first.")
             try:
-                new = reverted(before, after, seen.content, done)
+                new, back = reverted(before, after, seen.content, done)
             except BadInput as error:
                 raise StoreRefusal(
                     f"Revision {number}", f"it cannot be taken back ({error})", "Enter it by hand."

@@ -60,7 +60,8 @@ class Outcome:
 def settle(content: Content, since: Sequence[Past], asked: Sequence[Change]) -> Outcome:
     """Put an entry into a job: what nobody else touched goes in, what clashes or makes the job faulty is left.
 
-    A fault the job had already is no reason to refuse anything.
+    A fault the job had already is no reason to refuse anything. An entry that takes items out of lists goes in whole or not at
+    all, since its other places may count on that.
 
     Args:
         content: The job as it stands.
@@ -81,6 +82,8 @@ def settle(content: Content, since: Sequence[Past], asked: Sequence[Change]) -> 
             left.append(change)
             now = _now(content, place)
             clashes.append(Clash(change.field, change.value, now, met.author, met.at, met.revision))
+    if left and any(_moves_others(change) for change in asked):
+        clear, left = [], list(asked)
     try:
         new, done = _applied(content, clear)
     except BadInput as error:
@@ -88,6 +91,11 @@ def settle(content: Content, since: Sequence[Past], asked: Sequence[Change]) -> 
     if new.data != content.data and (faults := faults_added(content.data, new.data)):
         return Outcome(content, (), (*clear, *left), tuple(clashes), faults)
     return Outcome(new, done, tuple(left), tuple(clashes))
+
+
+def _moves_others(change: Change) -> bool:
+    """Whether later places of the same entry may count on it: an item taken out moves those behind it."""
+    return change.value is None and isinstance(place_of(change.field).path[-1], int)
 
 
 def faults_added(before: bytes, after: bytes) -> tuple[Fault, ...]:
@@ -138,8 +146,12 @@ def _stands(content: Content, place: Place, value: str | None) -> bool:
     return found is None if value is None else found is not None and same(found, value_of(value))
 
 
-def reverted(before: Content, after: Content, now: Content, done: Sequence[Change]) -> Content:
-    """The job as it stands without one earlier revision.
+def reverted(
+    before: Content, after: Content, now: Content, done: Sequence[Change]
+) -> tuple[Content, tuple[Change, ...]]:
+    """The job as it stands without one earlier revision, and the changes that lead there.
+
+    An item that was taken out of a list goes back between the others, which moves them: that is a change of the whole list.
 
     Args:
         before: The job before that revision.
@@ -151,17 +163,24 @@ def reverted(before: Content, after: Content, now: Content, done: Sequence[Chang
         BadInput: when a place cannot be reached any more.
     """
     if now == after:
-        return before
+        return before, between(after, before)
     data, card = now.data, dict(now.card)
+    back: list[Change] = []
     for change in reversed(done):
         place = place_of(change.field)
-        if not place.on_card:
-            data = put(data, place, change.before)
-        elif change.before is None:
+        if place.on_card:
             card.pop(change.field, None)
+            if change.before is not None:
+                card[change.field] = change.before
+        elif change.value is None and isinstance(place.path[-1], int):
+            whole = Place(place.path[:-1])
+            old, data = _now(Content(data, card), whole), put(data, place, change.before, between=True)
+            back.append(Change(written(whole.path), _now(Content(data, card), whole), old))
+            continue
         else:
-            card[change.field] = change.before
-    return Content(_pruned(data, tree_of(before.data), done), card)
+            data = put(data, place, change.before)
+        back.append(Change(change.field, change.before, change.value))
+    return Content(_pruned(data, tree_of(before.data), done), card), tuple(back)
 
 
 def _pruned(data: bytes, before: Any, done: Sequence[Change]) -> bytes:

@@ -120,8 +120,14 @@ def _number(value: Any) -> bool:
     return isinstance(value, int | float) and not isinstance(value, bool)
 
 
-def put(data: bytes, place: Place, toml: str | None) -> bytes:
+def put(data: bytes, place: Place, toml: str | None, *, between: bool = False) -> bytes:
     """The file with one value set, added or (None) taken out; comments, order, line ends and mark stay.
+
+    Args:
+        data: The file.
+        place: Where.
+        toml: The value.
+        between: Put it into a list before the item that stands at the place, instead of over it.
 
     Raises:
         BadInput: when the place cannot be found, or the text cannot be changed there without touching anything else.
@@ -131,11 +137,9 @@ def put(data: bytes, place: Place, toml: str | None) -> bytes:
     ends = "\r\n" if "\r\n" in text and text.count("\n") == text.count("\r\n") else "\n"
     plain = text.replace("\r\n", "\n") if ends == "\r\n" else text
     field = written(place.path)
-    wanted = _put_in(tomllib.loads(plain), place, None if toml is None else value_of(toml))
+    wanted = _put_in(tomllib.loads(plain), place, None if toml is None else value_of(toml), between=between)
     try:
-        new = (
-            _without(plain, place.path) if toml is None else edited(plain, f"{field}[+]" if place.adds else field, toml)
-        )
+        new = _changed(plain, place, toml, between=between)
         arrived = tomllib.loads(new)
     except BadInput:
         raise
@@ -146,7 +150,50 @@ def put(data: bytes, place: Place, toml: str | None) -> bytes:
     return (mark + (new.replace("\n", ends) if ends != "\n" else new)).encode()
 
 
-def _put_in(tree: dict[str, Any], place: Place, value: Any) -> dict[str, Any]:
+def _changed(text: str, place: Place, toml: str | None, *, between: bool) -> str:
+    if toml is None:
+        return _without(text, place.path)
+    if isinstance(place.path[-1], int) and not place.adds and isinstance(value_of(toml), dict):
+        return _with_table(text, place.path, toml, between=between)
+    if between:
+        return _with_value(text, place.path, toml)
+    field = written(place.path)
+    return edited(text, f"{field}[+]" if place.adds else field, toml)
+
+
+def _with_table(text: str, path: Path, toml: str, *, between: bool) -> str:
+    """A table as an item of a list, written the way the list is."""
+    import tomlkit  # noqa: PLC0415
+
+    document = tomlkit.parse(text)
+    items = _walked(document, path)
+    if not isinstance(items, tomlkit.items.AoT):
+        return _with_value(text, path, toml) if between else edited(text, written(path), toml)
+    number = int(path[-1])
+    if not between:
+        del items[number]
+    table = tomlkit.table()
+    table.update(value_of(toml))
+    items.insert(number, table)
+    return str(tomlkit.dumps(document))
+
+
+def _with_value(text: str, path: Path, toml: str) -> str:
+    import tomlkit  # noqa: PLC0415
+
+    document = tomlkit.parse(text)
+    _walked(document, path).insert(int(path[-1]), tomlkit.value(toml))
+    return str(tomlkit.dumps(document))
+
+
+def _walked(document: Any, path: Path) -> Any:
+    """What holds the last step of a path."""
+    for step in path[:-1]:
+        document = document[step]
+    return document
+
+
+def _put_in(tree: dict[str, Any], place: Place, value: Any, *, between: bool) -> dict[str, Any]:
     """The same change on the plain tree, as far as it can be made; `edited` says why it cannot."""
     tree = copy.deepcopy(tree)
     here: Any = tree
@@ -163,6 +210,8 @@ def _put_in(tree: dict[str, Any], place: Place, value: Any) -> dict[str, Any]:
     try:
         if place.adds:
             here.append(value)
+        elif between:
+            here.insert(path[-1], value)
         elif value is None:
             del here[path[-1]]
         else:
@@ -176,10 +225,7 @@ def _without(text: str, path: Path) -> str:
     import tomlkit  # noqa: PLC0415
 
     document = tomlkit.parse(text)
-    here: Any = document
-    for step in path[:-1]:
-        here = here[step]
-    del here[path[-1]]
+    del _walked(document, path)[path[-1]]
     return str(tomlkit.dumps(document))
 
 
