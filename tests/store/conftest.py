@@ -64,7 +64,19 @@ def postgres() -> Iterator[str]:
         assert done.returncode == 0, done.stdout + done.stderr
 
     options = f"-c listen_addresses='' -c unix_socket_directories='{folder}' -c max_connections=120"
-    run("initdb", "-D", str(folder / "cluster"), "-A", "trust", "-U", "shop", "-E", "UTF8", "--no-instructions")
+    run(
+        "initdb",
+        "-D",
+        str(folder / "cluster"),
+        "-A",
+        "trust",
+        "-U",
+        "shop",
+        "-E",
+        "UTF8",
+        "--locale=C",
+        "--no-instructions",
+    )
     run("pg_ctl", "-D", str(folder / "cluster"), "-w", "-l", str(folder / "log"), "-o", options, "start")
     try:
         yield f"postgresql+psycopg://shop@/@?host={folder}"

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from hubwright.errors import StoreRefusal
-from hubwright.store.chain import sha256
+from hubwright.store.chain import link, sha256
 from hubwright.store.cupboard import Cupboard
 from hubwright.store.things import Query
 
@@ -154,6 +154,11 @@ def _hostile(job_id: str) -> dict[str, tuple[Callable[[dict[str, bytes]], object
     def paper(change: Callable[[dict], object]) -> tuple[Callable[[dict[str, bytes]], object], bool]:
         return _in_paper(job_id, change), True
 
+    def broken(tree: dict, data: str) -> None:
+        newest = tree["revisions"][-1]
+        newest.update(data=data, data_sha256=sha256(data.encode()))
+        newest["chain"] = link(tree["revisions"][-2]["chain"], newest)
+
     photo = f"files/{sha256(PHOTO)}"
     return {
         "a way out of the folder": (lambda m: m.update({"../../evil.toml": b"x"}), True),
@@ -172,7 +177,8 @@ def _hostile(job_id: str) -> dict[str, tuple[Callable[[dict[str, bytes]], object
         "no history": paper(lambda p: p.update(revisions=[])),
         "another job's name": paper(lambda p: p.update(id="0" * 12)),
         "a name that is no name": paper(lambda p: p["attachments"][0].update(id="../x")),
-        "a page called a photograph": paper(lambda p: p["attachments"][0].update(kind="image/png")),
+        "another size": paper(lambda p: p["attachments"][0].update(size_bytes=3)),
+        "no TOML": paper(lambda p: broken(p, "x = ")),
         "a revision that saw the future": paper(lambda p: p["revisions"][1].update(base=7)),
         "changes that are none": paper(lambda p: p["asides"][0].update(changes='[{"field": 1}]')),
         "a moment that is none": paper(lambda p: p["asides"][0].update(at="yesterday")),
@@ -192,6 +198,16 @@ def test_an_archive_made_to_harm_or_spoilt_is_refused_and_changes_nothing(
             pytest.fail(f"{what} was let in")
         assert elsewhere.find() == ()
     assert not list(tmp_path.rglob("evil*"))
+
+
+def test_a_page_called_a_photograph_is_known_by_its_bytes(
+    cupboard: Cupboard, elsewhere: Cupboard, job_id: str, tmp_path: Path
+) -> None:
+    cupboard.attach(job_id, b"<script>", "lip.png", "Ann")
+    cupboard.export(tmp_path / "good.zip", "Ann", [job_id])
+    change = _in_paper(job_id, lambda paper: paper["attachments"][0].update(kind="image/png"))
+    elsewhere.bring(_rewritten(tmp_path / "good.zip", tmp_path / "bad.zip", change), "Bo")
+    assert elsewhere.attachments(job_id)[0].kind == "text/plain"
 
 
 def test_a_file_that_is_no_archive_or_the_wrong_one_is_refused(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -92,8 +93,7 @@ def read_bundle(engine: Engine, files: Path, source: Path, stamp: Stamp) -> Brou
             paper_of(box.content(name), name, box.name)
         for name in papers:
             paper = paper_of(box.content(name), name, box.name)
-            for item in paper.attachments:
-                _take_file(box, files, item)
+            paper = replace(paper, attachments=tuple(_take_file(box, files, item) for item in paper.attachments))
             how, job_id = dialects.write(engine, lambda connection, p=paper: _take(connection, p))  # type: ignore[misc]  # mypy cannot infer a lambda with defaults
             if how == "copy":
                 copies[paper.id] = job_id
@@ -103,15 +103,14 @@ def read_bundle(engine: Engine, files: Path, source: Path, stamp: Stamp) -> Brou
     return Brought(tuple(outcome["new"]), tuple(outcome["longer"]), tuple(outcome["same"]), copies)
 
 
-def _take_file(box: Archive, files: Path, item: AttachmentRow) -> None:
+def _take_file(box: Archive, files: Path, item: AttachmentRow) -> AttachmentRow:
+    """Put the file of an attachment in place; its kind is what its bytes say here."""
     name = f"files/{item.sha256}"
-    if box.hashes.get(name) != item.sha256:
-        raise spoilt(box.name, f"the file {item.name[:60]} is missing")
-    kind = blobs.kind_of(next(box.stream(name), b"")[: blobs.HEAD_BYTES])
-    if (item.size_bytes, item.kind) != (box.sizes[name], kind):
-        raise spoilt(box.name, f"the file {item.name[:60]} is not of the size and kind that are written beside it")
+    if box.hashes.get(name) != item.sha256 or box.sizes[name] != item.size_bytes:
+        raise spoilt(box.name, f"the file {item.name[:60]} is missing or of another size")
     if blobs.problem_with(files, item.sha256) is not None:
         blobs.keep(files, box.stream(name))
+    return replace(item, kind=blobs.kind_of(next(box.stream(name), b"")[: blobs.HEAD_BYTES]))
 
 
 def _take(connection: Connection, paper: JobPaper) -> tuple[str, str]:

@@ -17,6 +17,7 @@ from hubwright.store.chain import link, sha256
 from hubwright.store.fields import place_of
 from hubwright.store.rows import changes_of, time_of
 from hubwright.store.things import Clash
+from hubwright.store.tomltext import tree_of
 
 STRICT = ConfigDict(extra="forbid", strict=True)
 
@@ -152,6 +153,10 @@ def paper_of(data: bytes, name: str, box: str) -> JobPaper:
         raise spoilt(box, f"{name}: {str(error)[:300]}") from None
     if name != f"jobs/{paper.id}.json":
         raise spoilt(box, f"{name} is about another job")
+    try:
+        tree_of(paper.revisions[-1].data.encode())
+    except BadInput as error:
+        raise spoilt(box, f"{name}: {error}") from None
     before = ""
     for number, row in enumerate(paper.revisions, start=1):
         if (

@@ -73,15 +73,16 @@ def settle(content: Content, since: Sequence[Past], asked: Sequence[Change]) -> 
     clashes: list[Clash] = []
     for change in asked:
         place = place_of(change.field)
-        if not place.adds and _stands(content, place, change.value):
+        met = [past for past in since if overlaps(place, past.change)]
+        moved = any(_moves_others(past.change) for past in met)
+        if not place.adds and not moved and _stands(content, place, change.value):
             continue
-        met = next((past for past in reversed(since) if overlaps(place, past.change)), None)
-        if met is None:
+        if not met:
             clear.append(change)
         else:
             left.append(change)
             now = _now(content, place)
-            clashes.append(Clash(change.field, change.value, now, met.author, met.at, met.revision))
+            clashes.append(Clash(change.field, change.value, now, met[-1].author, met[-1].at, met[-1].revision))
     if left and any(_moves_others(change) for change in asked):
         clear, left = [], list(asked)
     try:
@@ -94,7 +95,7 @@ def settle(content: Content, since: Sequence[Past], asked: Sequence[Change]) -> 
 
 
 def _moves_others(change: Change) -> bool:
-    """Whether later places of the same entry may count on it: an item taken out moves those behind it."""
+    """Whether an item is taken out of a list, so that those behind it have other numbers now."""
     return change.value is None and isinstance(place_of(change.field).path[-1], int)
 
 
@@ -120,7 +121,8 @@ def _applied(content: Content, asked: Sequence[Change]) -> tuple[Content, tuple[
             continue
         before = None if place.adds else _now(Content(data, card), place)
         data = put(data, place, change.value)
-        done.append(Change(_landed(data, place), change.value and toml_of(value_of(change.value)), before))
+        value = None if change.value is None else toml_of(value_of(change.value))
+        done.append(Change(_landed(data, place), value, before))
     return Content(data, card), tuple(done)
 
 
