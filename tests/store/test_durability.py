@@ -231,6 +231,45 @@ def test_connections_cut_off_by_the_server_lose_nothing_and_store_nothing_twice(
     cut.dispose()
 
 
+@pytest.mark.slow
+def test_what_is_confirmed_while_a_backup_is_restored_over_it_is_here_or_in_the_backup_made_before(
+    cupboard: Cupboard, tmp_path: Path
+) -> None:
+    job_id = cupboard.add(SMALL, "Ann").job_id
+    cupboard.backup(tmp_path / "early.zip")
+    confirmed: list[str] = []
+    over = threading.Event()
+
+    def user() -> None:
+        number = 0
+        while not over.is_set():
+            number += 1
+            base = cupboard.job(job_id).revision
+            try:
+                cupboard.enter(job_id, [("@note", str(number))], "Bo", base=base)
+            except StoreRefusal:  # the revision it saw is gone
+                continue
+            confirmed.append(str(number))
+
+    writer = threading.Thread(target=user)
+    writer.start()
+    while len(confirmed) < 5:
+        time.sleep(0.01)
+    cupboard.restore(tmp_path / "early.zip", force=True)
+    over.set()
+    writer.join()
+    (before,) = (cupboard.data / "backups").glob("before-restore-*.zip")
+    with Cupboard.open(tmp_path / "before") as old:
+        old.restore(before)
+        kept = {
+            change.value
+            for place in (old, cupboard)
+            for item in (*place.history(job_id), *place.asides(job_id))
+            for change in item.changes
+        }
+    assert set(confirmed) <= kept
+
+
 def test_two_programs_opening_an_empty_place_at_once_both_succeed(place: Place) -> None:
     ready = threading.Barrier(6)
 

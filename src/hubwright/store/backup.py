@@ -143,10 +143,8 @@ def read_backup(engine: Engine, files: Path, source: Path, *, force: bool, befor
         version, rows = _facts(box)
         migrate.refuse_newer(version)
         box.prove()
-        if not dialects.read(engine, is_empty):
-            if not force:
-                raise _occupied()
-            write_backup(engine, files, before, made_at)
+        if not force and not dialects.read(engine, is_empty):
+            raise _occupied()
         for name in box.names("files"):
             if not blobs.NAME.fullmatch(name.removeprefix("files/")) or box.hashes[name] != name.removeprefix("files/"):
                 raise spoilt(box.name, f"{name} is not what its name says")
@@ -155,12 +153,22 @@ def read_backup(engine: Engine, files: Path, source: Path, *, force: bool, befor
 
         def work(connection: Connection) -> None:
             dialects.hold_everything(connection)
-            if not force and not is_empty(connection):
-                raise _occupied()
+            if not is_empty(connection):
+                if not force:
+                    raise _occupied()
+                before.unlink(missing_ok=True)
+                _keep_first(connection, files, before, made_at)
             _replace(connection, box, version, rows)
 
         dialects.write(engine, work)
         return BackupNote(source, version, rows, len(box.names("files")), tuple(box.facts.get("missing_files", ())))
+
+
+def _keep_first(connection: Connection, files: Path, before: Path, made_at: str) -> None:
+    """Back up what is about to be replaced, while nobody else can write: not one entry falls between the two."""
+    write_tables(connection, migrate.NEWEST, before, made_at, files)
+    with archive.opened(before, (KIND,)) as box:
+        box.prove()
 
 
 def _occupied() -> StoreRefusal:

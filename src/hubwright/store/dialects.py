@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from typing import Any, TypeVar
 
-from sqlalchemy import Connection, Engine, create_engine, event, select, text
+from sqlalchemy import Connection, Engine, create_engine, event, inspect, select, text
 from sqlalchemy.engine import make_url
 from sqlalchemy.exc import ArgumentError, DBAPIError, NoSuchModuleError
 from sqlalchemy.exc import TimeoutError as NoLineFree
@@ -165,8 +165,11 @@ def head_for_update(connection: Connection, job_id: str) -> int | None:
 
 def hold_everything(connection: Connection) -> None:
     """Keep every other writer out until the transaction ends."""
-    if connection.dialect.name == "postgresql":
-        connection.execute(text("SELECT pg_advisory_xact_lock(:key)"), {"key": ADVISORY_LOCK})
+    if connection.dialect.name != "postgresql":
+        return  # BEGIN IMMEDIATE has done it
+    connection.execute(text("SELECT pg_advisory_xact_lock(:key)"), {"key": ADVISORY_LOCK})
+    for name in sorted(set(inspect(connection).get_table_names()) & set(tables.metadata.tables)):
+        connection.execute(text(f"LOCK TABLE {name} IN ACCESS EXCLUSIVE MODE"))
 
 
 def _may_pass(error: DBAPIError) -> bool:
