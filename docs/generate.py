@@ -1,7 +1,8 @@
 """Write the generated pages of this folder (``make docs``), or with ``--check`` say which are out of date.
 
 ``glossary.md`` comes from ``glossary.toml``; ``validation.md`` from the test files under ``tests/reference``, where the
-first line of a file's docstring is the title of the outside source and every test name is a sentence.
+first line of a file's docstring is the title of the outside source and every test name is a sentence; pictures come from
+the demo jobs.
 """
 
 from __future__ import annotations
@@ -64,9 +65,33 @@ def reference_files() -> dict[str, str]:
     }
 
 
+def demo_windows() -> str:
+    """The picture of the README: the windows of the first demo car with its arch lips rolled."""
+    import hubwright  # noqa: PLC0415 - the pages of words do without the program
+    from hubwright.drawings.windows import windows_svg  # noqa: PLC0415
+
+    answer = hubwright.assess(hubwright.load(ROOT / "examples" / "hatchback-rear-flush.toml")).axle("rear")
+    return windows_svg(answer.plan, answer.wish_mm, "Lowered hatchback, rear axle") + "\n"
+
+
+def tyre_on_rims() -> str:
+    """The picture of the page on tyres: one tyre on rims from 6.5 to 9.5 in."""
+    from hubwright.drawings.rimchart import rim_chart_svg  # noqa: PLC0415 - the pages of words do without the program
+    from hubwright.engineering.tyrewheel.from_sizes import rim_of, tyre_of  # noqa: PLC0415
+    from hubwright.parts.rim_size import read_rim_size  # noqa: PLC0415
+    from hubwright.parts.tyre_size import read_tyre_size  # noqa: PLC0415
+
+    rim = rim_of(read_rim_size("7Jx17"))
+    carcass = tyre_of(read_tyre_size("215/45R17"), rim, section_width_read_mm=213.0).carcass
+    title = "215/45R17, 213 mm wide on a 7 in rim"
+    return rim_chart_svg(carcass, (6.5, 7.0, 7.5, 8.0, 8.5, 9.0, 9.5), title, 7.0) + "\n"
+
+
 PAGES: dict[str, Callable[[], str]] = {
     "glossary.md": lambda: glossary((DOCS / "glossary.toml").read_text(encoding="utf-8")),
     "validation.md": lambda: validation(reference_files()),
+    "pictures/windows.svg": demo_windows,
+    "pictures/tyre-on-rims.svg": tyre_on_rims,
 }
 
 
@@ -85,6 +110,7 @@ def main(arguments: list[str]) -> int:
             print("Generated pages are up to date.")
         return 1 if stale else 0
     for name in stale:
+        (DOCS / name).parent.mkdir(exist_ok=True)
         (DOCS / name).write_text(PAGES[name](), encoding="utf-8", newline="\n")
     print(f"Wrote {', '.join(stale)}." if stale else "Nothing to write: every page is up to date.")
     return 0

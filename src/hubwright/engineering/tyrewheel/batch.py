@@ -1,4 +1,7 @@
-"""Outlines of a whole catalogue of packages: arrays in, arrays out, through the kernels of the single package."""
+"""Outlines of a whole catalogue of packages: arrays in, arrays out, through the kernels of the single package.
+
+Source: the sums of this package (`sidewall`, `outline`), in arrays; nothing new.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""How a tyre is built inside, as far as its outline needs it: readings where there are any, named estimates else."""
+"""How a tyre is built inside, as far as its outline needs it: readings where there are any, named estimates else.
+
+Source: estimates, common practice, no source, each named where it stands; the tread width formula is from memory.
+"""
 
 from __future__ import annotations
 

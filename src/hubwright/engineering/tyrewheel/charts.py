@@ -1,4 +1,7 @@
-"""Figures for drawings; the drawing itself is made elsewhere."""
+"""Figures for drawings; the drawing itself is made elsewhere.
+
+Source: the membrane of `sidewall`.
+"""
 
 from __future__ import annotations
 

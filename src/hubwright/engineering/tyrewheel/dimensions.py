@@ -6,6 +6,8 @@ Two rounding habits are in use and both are kept:
 * ``decimal_inch``: nothing is rounded and the rim counts 25.4 mm per inch (16 -> 406.4).
 
 205/60R16 has a free radius of 326.0 mm by the first and 326.2 mm by the second.
+
+Source: UN R30 6.1; TRA year book where named.
 """
 
 from __future__ import annotations

@@ -1,4 +1,7 @@
-"""Tyre and rim from what is written on them, with the standard's tables behind the figures."""
+"""Tyre and rim from what is written on them, with the standard's tables behind the figures.
+
+Source: UN R30 6.1 (dimensions), ISO 4000-1 and -2 (rims), through their tables.
+"""
 
 from __future__ import annotations
 

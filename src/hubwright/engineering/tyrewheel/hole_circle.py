@@ -1,4 +1,7 @@
-"""Hole circles from what a calliper can reach: the distance between two holes."""
+"""Hole circles from what a calliper can reach: the distance between two holes.
+
+Source: geometry of a regular polygon (derived).
+"""
 
 from __future__ import annotations
 

@@ -8,9 +8,9 @@ radial direction, counted positive where the ply runs outboard while the radius 
 The curve is integrated over phi, in which arc length is smooth also where the ply runs parallel to the axis and beyond:
 ds = -K d(phi) / (2 r), r^2 = r_b^2 + K (sin(phi_b) - sin(phi)). The two unknowns are the angles at the two ends, phi_b
 at the bead anchor and phi_e at the belt edge; K = (r_e^2 - r_b^2) / (sin(phi_b) - sin(phi_e)).
+
+Source: derived above.
 """
-
-
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""The tyre under load: how far it sinks, how far it bulges at the ground, and how it sits without air."""
+"""The tyre under load: how far it sinks, how far it bulges at the ground, and how it sits without air.
+
+Source: stiffness estimate Rhyne, Tire Sci. Tech. 33(3) (2005), from memory; shapes derived from the membrane of `sidewall`.
+"""
 
 from __future__ import annotations
 

@@ -2,6 +2,8 @@
 
 Hub frame: origin at the centre of the face the disc sits on, along the spin axis, outboard positive. The mounting face
 of the wheel lies at the disc thickness, the rim centre plane at thickness - inset (UN R124 2.6, ISO 3911).
+
+Source: geometry (derived) in the frame of UN R124 2.6 and ISO 3911.
 """
 
 from __future__ import annotations

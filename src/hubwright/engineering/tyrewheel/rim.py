@@ -1,4 +1,7 @@
-"""Where the rim holds the tyre and how far it stands out itself."""
+"""Where the rim holds the tyre and how far it stands out itself.
+
+Source: ISO 4000-2 (bead seat and flange); the width over the flanges is common practice, no source.
+"""
 
 from __future__ import annotations
 

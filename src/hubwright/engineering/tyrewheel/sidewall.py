@@ -4,6 +4,8 @@ Model: inextensible radial-ply membrane between the rim flange and the belt edge
 pressure on a ring element against a ply tension that is constant along radial cords; see `kernels`). The two unknowns
 follow from the place of the belt edge and the section width where that is known, and from the place of the belt edge
 and the unchanged ply length on any other rim. The outside check is the standard's own slope of 0.4 (UN R30 6.1.1.1).
+
+Source: derived as above; outside check UN R30 6.1.1.1.
 """
 
 from __future__ import annotations

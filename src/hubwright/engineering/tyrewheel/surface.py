@@ -1,4 +1,7 @@
-"""Half width of a mounted tyre at any radius, bent to pass exactly through what the calliper read."""
+"""Half width of a mounted tyre at any radius, bent to pass exactly through what the calliper read.
+
+Source: readings; between them Fritsch and Carlson (1980) as in scipy.interpolate.PchipInterpolator.
+"""
 
 from __future__ import annotations
 

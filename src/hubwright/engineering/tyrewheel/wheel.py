@@ -2,6 +2,8 @@
 
 Positions are counted from the mounting face of the wheel, outboard positive, so a disc moves the whole wheel rigidly.
 Nothing unmeasured is invented but the rim flanges and, when asked for, an estimated barrel; what is missing is named.
+
+Source: geometry of what was measured (derived); estimates are common practice, no source.
 """
 
 from __future__ import annotations

@@ -1,0 +1,56 @@
+"""A figure and how it is known. Drawings show what was read, what was taken from a marking, and what is only assumed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from hubwright.quantities.reading import Reading
+from hubwright.quantities.text import number
+
+
+class Standing(StrEnum):
+    """How a figure is known. Only assumed shapes are dashed; what is not measured is named so."""
+
+    READ = "read"
+    MARKED = "by its marking"
+    ASSUMED = "assumed"
+    MISSING = "not measured"
+
+
+@dataclass(frozen=True)
+class Figure:
+    """One figure of a drawing.
+
+    Attributes:
+        what: What it is, in words.
+        value: In its unit; what is drawn where it was not measured.
+        standing: How it is known.
+        unit: mm or °.
+    """
+
+    what: str
+    value: float
+    standing: Standing
+    unit: str = "mm"
+
+    @property
+    def known(self) -> bool:
+        """Whether it was read or marked, so that it is drawn solid."""
+        return self.standing in (Standing.READ, Standing.MARKED)
+
+    @property
+    def words(self) -> str:
+        """The value with its unit; what was not measured has none."""
+        if self.standing is Standing.MISSING:
+            return "not measured"
+        decimals = 2 if self.unit == "°" else 0 if abs(self.value - round(self.value)) < 0.05 else 1
+        space = "" if self.unit == "°" else " "
+        return f"{number(self.value, decimals)}{space}{self.unit}"
+
+
+def read(what: str, reading: Reading | None, drawn: float = 0.0, unit: str = "mm") -> Figure:
+    """A reading as a figure; where there is none, what is drawn in its place, named as not measured."""
+    if reading is None:
+        return Figure(what, drawn, Standing.MISSING, unit)
+    return Figure(what, reading.value, Standing.READ, unit)

@@ -1,0 +1,269 @@
+"""Gap against travel for the points of one corner: bare, with the disc, and what must be left."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from hubwright.checks.clearance import Room, Swept, pinch_at, room_of, state_words
+from hubwright.checks.house import house_of
+from hubwright.drawings.corner import axle_of, checked_thickness, empty_scene
+from hubwright.drawings.marks import apart, paragraph, shortened, ticks, wrapped
+from hubwright.drawings.scene import CHAIN, Dot, Group, Item, Label, Scene, Spot, Stroke, box, line
+from hubwright.drawings.svg import svg_of
+from hubwright.drawings.table import Table
+from hubwright.engineering.placement import Array
+from hubwright.errors import OutsideValidity
+from hubwright.parts.job import AxleName, Job
+from hubwright.quantities.axes import Side
+from hubwright.quantities.text import MINUS, length, number, short, spare, thickness
+
+WIDTH_PX, PLOT_PX = 410.0, 230.0
+LEFT_PX, RIGHT_PX = 40.0, 396.0
+DASHES: tuple[tuple[float, ...], ...] = ((), (7.0, 3.0), (2.0, 3.0), (10.0, 3.0, 2.0, 3.0), (4.0, 2.0))
+LEAST_SPAN_MM = 10.0
+MOST_SPOTS = 120
+
+
+@dataclass(frozen=True)
+class _Plot:
+    """The window of the chart: travel to the right, gap up, in nominal pixels."""
+
+    low_travel: float
+    high_travel: float
+    low_gap: float
+    high_gap: float
+    top: float
+
+    def at(self, travel: float, gap: float) -> Spot:
+        along = (travel - self.low_travel) / (self.high_travel - self.low_travel)
+        inside = min(max(gap, self.low_gap), self.high_gap)
+        up = (inside - self.low_gap) / (self.high_gap - self.low_gap)
+        return (LEFT_PX + (RIGHT_PX - LEFT_PX) * along, self.top - PLOT_PX * (1 - up))
+
+    def curve(self, travel: Array, gap: Array) -> tuple[Spot, ...]:
+        step = max(len(travel) // MOST_SPOTS, 1)
+        keep = sorted({*range(0, len(travel), step), len(travel) - 1, int(gap.argmin())})
+        spots = tuple(self.at(float(travel[index]), float(gap[index])) for index in keep)
+        return spots if len(spots) > 1 else (spots[0], (spots[0][0] + 0.1, spots[0][1]))
+
+
+def gap_chart_svg(
+    job: Job, axle_name: AxleName, side: Side, thickness_mm: float, *, with_work: bool = False, title: str = ""
+) -> str:
+    """Gap against travel at every point of one corner.
+
+    Thin line: bare; thick line: with the disc; chain line: what must be left (margin, doubt and give of the loaded
+    wheel); squares with bars: readings, as bare gaps, with their standard doubt; ring: the pinch. Each point has its
+    own number and dash.
+
+    Args:
+        job: The job.
+        axle_name: Which axle.
+        side: Which side.
+        thickness_mm: Per side; 0 = no disc.
+        with_work: Whether the work offered at the points is reckoned as done.
+        title: Heading; made from axle and side where empty.
+
+    Raises:
+        OutsideValidity: for a thickness that is not from 0 to 150 mm.
+    """
+    checked_thickness(thickness_mm)
+    heading = title or f"{axle_name.capitalize()} {side}: gap against travel"
+    try:
+        room = _room(job, axle_name, side, with_work)
+    except OutsideValidity as error:
+        return svg_of(empty_scene("gaps", heading, str(error)))
+    if room is None or not room.swept:
+        return svg_of(empty_scene("gaps", heading, f"No gap was read on the {axle_name} {side}."))
+    fitted = f"{thickness(thickness_mm)} disc" if thickness_mm else "no disc"
+    if with_work and any(swept.gain_mm for swept in room.swept):
+        fitted += ", work done"
+    plot = _plot_of(room, thickness_mm, -46.0)
+    items: list[Item] = [
+        Label((14, -20), shortened(heading, 46), 14.0, bold=True),
+        Label((14, -37), f"{fitted}; gap and travel in mm", 11.5, "start", "soft"),
+        *_grid(plot),
+    ]
+    for index, swept in enumerate(room.swept):
+        items.append(_series(plot, swept, thickness_mm, index))
+    items += _numbers(plot, room, thickness_mm)
+    items += _pinch_mark(plot, room, thickness_mm)
+    y = plot.top - PLOT_PX - 38.0
+    for role, width, dash, text in _key(thickness_mm):
+        items += [line((14, y + 4), (38, y + 4), role, width, dash), Label((44, y), text, 11.0)]
+        y -= 14.5
+    lines = [part for text in _sentences(room, thickness_mm) for part in wrapped(text, RIGHT_PX - 14, 11.5)]
+    items += paragraph((14, y - 4), lines, 1.0, 11.5)
+    y -= 4 + 15.2 * len(lines)
+    description = " ".join(_sentences(room, thickness_mm))
+    return svg_of(Scene("gaps", heading, description, tuple(items), 0, y, WIDTH_PX, 0))
+
+
+def gap_table(job: Job, axle_name: AxleName, side: Side, thickness_mm: float, *, with_work: bool = False) -> Table:
+    """The readings and the pinch of every point as text: gap bare, with the disc, needed, left over."""
+    checked_thickness(thickness_mm)
+    room = _room(job, axle_name, side, with_work)
+    rows = []
+    for swept in room.swept if room else ():
+        states = {int(np.abs(swept.curve.travel_mm - travel).argmin()): "read" for travel in swept.curve.read_mm}
+        pinch = int(swept.slack_at(thickness_mm).argmin())
+        states[pinch] = f"{states[pinch]}, pinch" if pinch in states else "pinch"
+        for state, how in sorted(states.items()):
+            gap, need = _with_disc(swept, thickness_mm), _needed(swept)
+            rows.append((
+                swept.curve.point.name, f"{state_words(swept.curve, state)} ({how})",
+                number(float(swept.curve.gap_mm[state]) + swept.gain_mm, 1), number(float(gap[state]), 1),
+                number(float(need[state]), 1), number(float(gap[state] - need[state]), 1),
+            ))  # fmt: skip
+    columns = ("point", "state", "bare, mm", f"with {thickness(thickness_mm)}, mm", "needed, mm", "left over, mm")
+    return Table(f"Gaps, {axle_name} {side}", columns, tuple(rows))
+
+
+def _room(job: Job, axle_name: AxleName, side: Side, with_work: bool) -> Room | None:
+    axle = axle_of(job, axle_name)
+    if axle is None:
+        return None
+    return room_of(axle, side, house_of(job), steered=job.is_steered(axle_name), with_work=with_work)
+
+
+def _with_disc(swept: Swept, thickness_mm: float) -> Array:
+    return np.asarray(swept.curve.gap_mm + swept.gain_mm - swept.curve.push * thickness_mm)
+
+
+def _needed(swept: Swept) -> Array:
+    return np.asarray(swept.margin_mm + swept.compliance_mm + swept.guard_mm)
+
+
+def _plot_of(room: Room, thickness_mm: float, top: float) -> _Plot:
+    travel = np.concatenate([swept.curve.travel_mm for swept in room.swept])
+    gaps = [(swept.curve.gap_mm + swept.gain_mm + s * swept.curve.doubt_mm) for swept in room.swept for s in (-1, 1)]
+    every = np.concatenate([*gaps, *(_with_disc(s, thickness_mm) for s in room.swept), *map(_needed, room.swept)])
+    low, high = float(travel.min()), float(travel.max())
+    if high - low < LEAST_SPAN_MM:
+        low, high = (low + high - LEAST_SPAN_MM) / 2, (low + high + LEAST_SPAN_MM) / 2
+    spare = (high - low) * 0.06
+    bottom, roof = min(float(every.min()) - 1.0, -2.0), max(float(every.max()) + 2.0, LEAST_SPAN_MM)
+    return _Plot(low - spare, high + spare * 1.2, bottom, roof, top)
+
+
+def _grid(plot: _Plot) -> list[Item]:
+    left, bottom = plot.at(plot.low_travel, plot.low_gap)
+    right = plot.at(plot.high_travel, plot.high_gap)[0]
+    zero = plot.at(plot.low_travel, 0.0)[1]
+    items: list[Item] = [
+        Stroke(box(left, bottom, right, zero), "faint", 0.0, (), True, "ground", "sparse", "contact"),
+    ]
+    for gap in ticks(plot.low_gap, plot.high_gap, 7):
+        y = plot.at(plot.low_travel, gap)[1]
+        items += [line((left, y), (right, y), "faint", 0.6), Label((left - 5, y - 4), _plain(gap), 11, "end", "soft")]
+    for travel in ticks(plot.low_travel, plot.high_travel, 7):
+        x = plot.at(travel, plot.low_gap)[0]
+        words = "parked" if travel == 0 else _plain(travel)
+        items += [line((x, bottom), (x, bottom - 4), "soft"), Label((x, bottom - 16), words, 11, "middle", "soft")]
+    items += [
+        line((left, bottom), (right, bottom), "soft"),
+        line((left, zero), (right, zero), "bad", 1.6),
+        Label((right - 4, zero - 11 if zero - bottom > 13 else zero + 4), "contact", 10.5, "end", "bad"),
+        Label((right, bottom - 29), "bump →", 10.5, "end", "soft"),
+    ]
+    if plot.low_travel < -LEAST_SPAN_MM:
+        items.append(Label((left, bottom - 29), "← droop", 10.5, "start", "soft"))
+    return items
+
+
+def _series(plot: _Plot, swept: Swept, thickness_mm: float, index: int) -> Group:
+    curve, dash = swept.curve, DASHES[index % len(DASHES)]
+    bare = curve.gap_mm + swept.gain_mm
+    items: list[Item] = [
+        Stroke(plot.curve(curve.travel_mm, _needed(swept)), "bad", 1.0, CHAIN, name="needed"),
+        Stroke(plot.curve(curve.travel_mm, bare), "soft", 1.0, dash, name="bare"),
+    ]
+    if thickness_mm:
+        gap = _with_disc(swept, thickness_mm)
+        items.append(Stroke(plot.curve(curve.travel_mm, gap), "disc", 2.4, dash, name="with disc"))
+    for travel in curve.read_mm:
+        state = int(np.abs(curve.travel_mm - travel).argmin())
+        items.append(_reading(plot, travel, float(bare[state]), float(curve.doubt_mm[state])))
+    title = f"{curve.point.name}{_steer(swept)}: {curve.model}"
+    return Group(f"point-{index + 1}", tuple(items), title)
+
+
+def _reading(plot: _Plot, travel: float, gap: float, doubt: float) -> Group:
+    x, y = plot.at(travel, gap)
+    low, high = plot.at(travel, gap - doubt)[1], plot.at(travel, gap + doubt)[1]
+    caps = [line((x - 3, end), (x + 3, end), "ink", 1.0) for end in (low, high)]
+    square = Stroke(box(x - 2.6, y - 2.6, x + 2.6, y + 2.6), "ink", 1.0, (), True, "paper")
+    return Group("reading", (line((x, low), (x, high), "ink"), *caps, square), f"read {length(gap)} ± {length(doubt)}")
+
+
+def _numbers(plot: _Plot, room: Room, thickness_mm: float) -> list[Item]:
+    """The number of each point at the end of its curve, kept apart; one point alone needs none."""
+    if len(room.swept) == 1:
+        return []
+    ends = [
+        plot.at(float(swept.curve.travel_mm[-1]), float(_with_disc(swept, thickness_mm)[-1])) for swept in room.swept
+    ]
+    heights = apart([end[1] for end in ends], 13.0)
+    return [
+        Label((end[0] + 5, height - 4), str(index + 1), 12.0, "start", "ink", True)
+        for index, (end, height) in enumerate(zip(ends, heights, strict=True))
+    ]
+
+
+def _pinch_mark(plot: _Plot, room: Room, thickness_mm: float) -> list[Item]:
+    pinch = pinch_at(room, thickness_mm)
+    if pinch is None:
+        return []
+    gap = float(_with_disc(pinch.swept, thickness_mm)[pinch.state])
+    x, y = plot.at(float(pinch.swept.curve.travel_mm[pinch.state]), gap)
+    text = f"pinch {length(gap)}"
+    outer = x > (LEFT_PX + RIGHT_PX) / 2
+    return [
+        Dot((x, y), 7.0, "ink", "", 1.8, "pinch"),
+        Label(
+            (x - 10 if outer else x + 10, y - 15 if y - 20 > plot.top - PLOT_PX else y + 12),
+            text,
+            12.0,
+            "end" if outer else "start",
+            "ink",
+            True,
+        ),
+    ]
+
+
+def _key(thickness_mm: float) -> list[tuple[str, float, tuple[float, ...], str]]:
+    rows: list[tuple[str, float, tuple[float, ...], str]] = [
+        ("soft", 1.0, (), "bare; squares: readings ± standard doubt")
+    ]
+    if thickness_mm:
+        rows.append(("disc", 2.4, (), f"with {thickness(thickness_mm)}"))
+    return [*rows, ("bad", 1.0, CHAIN, "needed: margin, doubt, give of the loaded wheel")]
+
+
+def _sentences(room: Room, thickness_mm: float) -> list[str]:
+    found = []
+    pinch = pinch_at(room, thickness_mm)
+    for index, swept in enumerate(room.swept):
+        state = int(swept.slack_at(thickness_mm).argmin())
+        gap, need = float(_with_disc(swept, thickness_mm)[state]), float(_needed(swept)[state])
+        mark = f"{index + 1} " if len(room.swept) > 1 else ""
+        place = (
+            f"{mark}{shortened(swept.curve.point.name, 60)}: least {length(gap)} at {state_words(swept.curve, state)}"
+        )
+        left = gap - need
+        ends = spare(left) if left >= -1e-9 else short(-left)
+        first = " Pinch." if pinch is not None and pinch.swept is swept else ""
+        found.append(f"{place}, {length(need)} needed: {ends}.{first}")
+    found += [f"Missing: {wanted.what}." for wanted in room.missing]
+    return found
+
+
+def _steer(swept: Swept) -> str:
+    steer = swept.curve.steer_deg
+    return f", steered {number(abs(steer), 0)}° {'left' if steer > 0 else 'right'}" if abs(steer) >= 0.5 else ""
+
+
+def _plain(value: float) -> str:
+    return f"{value:g}".replace("-", MINUS)

@@ -1,0 +1,1 @@
+"""Where the wheel goes: hard points, measured motion, and how far it travels."""
