@@ -228,6 +228,26 @@ def test_released_is_held_back_until_the_readings_say_so(cupboard: Cupboard, job
     assert cupboard.find(Query(stage=Stage.ASSESSED))[0].outdated
 
 
+def fitted(side: str, gaps_mm: tuple[float, float, float]) -> list[tuple[str, str | None]]:
+    """The arch lip rolled and the gaps read again with the 5 mm disc on."""
+    states = zip((0, 46, 71), gaps_mm, strict=True)
+    readings = ", ".join(f"{{ travel_mm = {at}, gap_mm = {gap}, disc_mm = 5 }}" for at, gap in states)
+    return [(f"rear.{side}.point[1].work", None), (f"rear.{side}.point[1].reading", f"[{readings}]")]
+
+
+def test_a_job_measured_with_its_disc_fitted_may_be_called_released_until_another_axle_is_asked_for(
+    cupboard: Cupboard, job_id: str
+) -> None:
+    asked = [*fitted("left", (31.0, 16.5, 21.0)), *fitted("right", (26.0, 11.5, 16.0))]
+    assert cupboard.enter(job_id, asked, "Bo", base=1).aside is None
+    cupboard.enter(job_id, [("@stage", "released")], "Bo", base=2)
+    assert [line.outdated for line in cupboard.find(Query(stage=Stage.RELEASED))] == [False]
+    cupboard.enter(job_id, [("front.wish", '{ aim = "widest" }')], "Bo", base=3)
+    assert [line.outdated for line in cupboard.find(Query(stage=Stage.RELEASED))] == [True]
+    with pytest.raises(StoreRefusal, match="front"):
+        cupboard.enter(job_id, [("@stage", Stage.WAITING.value)], "Bo", base=4)
+
+
 def test_search_finds_by_everything_it_promises(cupboard: Cupboard, job_id: str) -> None:
     cupboard.enter(
         job_id,

@@ -61,13 +61,14 @@ def refuse_unproven(stage: Stage, data: bytes, today: date) -> None:
     from hubwright.jobs.assess import assess  # noqa: PLC0415 - slow to import, needed for this alone
 
     try:
-        answer = assess(job_of(data), today)
+        job = job_of(data)
     except BadInput as error:
         raise StoreRefusal(
             f"The stage {stage}", f"the job file has faults ({error})", "Put them right first."
         ) from None
-    open_axles = [axle.axle for axle in answer.axles if not axle.released and axle.wish_mm is not None]
-    if open_axles or not any(axle.released for axle in answer.axles):
+    released = {axle.axle for axle in assess(job, today).axles if axle.released}
+    open_axles = [name for name, axle in job.axles if axle.wish is not None and name not in released]
+    if open_axles or not released:
         where = " and ".join(open_axles) or "any axle"
         raise StoreRefusal(
             f"The stage {stage}",
