@@ -119,6 +119,14 @@ def test_a_field_no_job_file_has_is_kept_aside_and_one_not_written_as_a_field_is
             cupboard.enter(job_id, [(field, "3")], "Bo", base=1)
 
 
+def test_an_edit_that_would_touch_anything_else_in_the_text_is_kept_aside(cupboard: Cupboard) -> None:
+    data = b'hubwright_job = 1\ntitle = "x"\n[request]\nuse = "street"\n[front.right]\nride_height_mm = 352\n'
+    job_id = cupboard.add(data, "Ann").job_id
+    receipt = cupboard.enter(job_id, [("front.right", None)], "Bo", base=1)  # the table front is written nowhere else
+    assert receipt.aside is not None and "something else in the file" in receipt.aside.faults[0].given
+    assert cupboard.job(job_id).data == data
+
+
 def test_undo_brings_back_the_very_bytes_and_undo_of_undo_the_entry(cupboard: Cupboard, job_id: str) -> None:
     before = cupboard.job(job_id).data
     cupboard.enter(job_id, [(SPIGOT, "12.4"), ("front.left.camber_deg", "-1"), ("@customer", "Zoë")], "Bo", base=1)

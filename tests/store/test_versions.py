@@ -14,6 +14,7 @@ from hubwright.errors import StoreRefusal
 from hubwright.store import dialects, migrate
 from hubwright.store.cupboard import DATABASE_FILE, Cupboard
 from hubwright.store.tables import metadata
+from hubwright.store.things import Query
 
 from .conftest import EXAMPLE, Place
 
@@ -82,3 +83,29 @@ def test_a_file_that_is_no_database_is_refused_and_left_alone(tmp_path: Path) ->
     with pytest.raises(StoreRefusal, match="no database"):
         Cupboard.open(tmp_path)
     assert (tmp_path / DATABASE_FILE).read_bytes() == b"something else entirely" * 100
+
+
+def test_a_changed_past_a_cut_off_end_and_a_wrong_list_are_found_and_the_list_is_mended(place: Place) -> None:
+    with place.open() as cupboard:
+        jobs = [cupboard.add(EXAMPLE, "Ann").job_id for _ in range(4)]
+        cupboard.enter(jobs[1], [("@note", "x")], "Bo", base=1)
+    run(
+        place,
+        f"UPDATE revision SET author = 'Mallory' WHERE job_id = '{jobs[0]}'",
+        f"DELETE FROM revision WHERE job_id = '{jobs[1]}' AND number = 2",
+        f"UPDATE job SET words = 'nothing', due = '2026-01-01' WHERE id = '{jobs[2]}'",
+        f"UPDATE revision SET card = 'no card' WHERE job_id = '{jobs[3]}'",
+    )
+    with place.open() as cupboard:
+        problems = {problem.split()[1].strip(":,"): problem for problem in cupboard.check().problems}
+        assert set(problems) == set(jobs)
+        assert "due, words" in problems[jobs[2]]
+    with place.open() as cupboard:
+        run(
+            place,
+            f"UPDATE job SET head = 1 WHERE id = '{jobs[1]}'",
+            f"UPDATE revision SET card = '{{}}' WHERE job_id = '{jobs[3]}'",
+        )
+        assert cupboard.mend_list() == 2
+        assert [line.id for line in cupboard.find(Query(words="alignment")) if line.id == jobs[2]] == [jobs[2]]
+        assert [problem.split()[1].strip(":,") for problem in cupboard.check().problems] == [jobs[0]]

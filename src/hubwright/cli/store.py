@@ -236,14 +236,18 @@ def restore(
 
 
 @app.command()
-def check() -> None:
+def check(
+    mend: Annotated[
+        bool, typer.Option("--mend", help="First work out lists and searches again from the jobs.")
+    ] = False,
+) -> None:
     """Check the database, every history link by link, and every attachment's bytes.
 
     Leaves with 1 when anything is wrong.
     """
     from hubwright.cli import store_work  # noqa: PLC0415
 
-    store_work.check()
+    store_work.check(mend=mend)
 
 
 @app.command()

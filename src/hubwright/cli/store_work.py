@@ -273,9 +273,11 @@ def restore(file: Path, *, force: bool) -> None:
     _say_audit(found)
 
 
-def check() -> None:
+def check(*, mend: bool) -> None:
     """A look through everything."""
     with opened() as (cupboard, _):
+        if mend:
+            _say(f"{cupboard.mend_list()} lines of the list put right.")
         found = cupboard.check()
     _say_audit(found)
 

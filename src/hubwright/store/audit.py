@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import zlib
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
-from sqlalchemy import Connection, Engine, func, select, text
+from sqlalchemy import Connection, Engine, func, or_, select, text, update
 
 from hubwright.store import blobs, dialects
 from hubwright.store.chain import link, sha256, unpacked
-from hubwright.store.entries import content_of
+from hubwright.store.entries import content_of, revision_row
 from hubwright.store.lookup import columns_of
 from hubwright.store.tables import attachment, job, revision
 from hubwright.store.things import Audit
@@ -69,3 +69,23 @@ def _job(connection: Connection, row: Any) -> Iterator[str]:
     wrong = [name for name, value in columns_of(content_of(newest)).items() if row[name] != value]
     if wrong:
         yield f"job {row['id']}: the list does not say what the file says ({', '.join(wrong)})"
+
+
+def mend_list(engine: Engine) -> int:
+    """Work out again what lists and searches need, from every job's newest revision; how many lines were wrong."""
+    ids = dialects.read(
+        engine, lambda connection: connection.execute(select(job.c.id).order_by(job.c.id)).scalars().all()
+    )
+    return sum(dialects.write(engine, _mending(job_id)) for job_id in ids)
+
+
+def _mending(job_id: str) -> Callable[[Connection], bool]:
+    def work(connection: Connection) -> bool:
+        head = dialects.head_for_update(connection, job_id)
+        if head is None:
+            return False
+        columns = columns_of(content_of(revision_row(connection, job_id, head)))
+        wrong = or_(*(job.c[name].is_distinct_from(value) for name, value in columns.items()))
+        return connection.execute(update(job).where(job.c.id == job_id, wrong).values(**columns)).rowcount == 1
+
+    return work

@@ -130,7 +130,7 @@ class Cupboard:
             BadInput: when the file or the card has faults; the file is still where it came from.
             StoreRefusal: when nothing could be stored.
         """
-        data = data.encode() if isinstance(data, str) else data
+        data = data.encode("utf-8", "surrogatepass") if isinstance(data, str) else data
         job_of(data, name)
         card = {field: value for field, value in (card or {}).items() if value}
         _refuse_faults(fault_on_card(field, value) for field, value in card.items())
@@ -184,7 +184,7 @@ class Cupboard:
             BadInput: when it is not TOML; the file is still where it came from.
             StoreRefusal: when nothing could be stored.
         """
-        data = data.encode() if isinstance(data, str) else data
+        data = data.encode("utf-8", "surrogatepass") if isinstance(data, str) else data
         tree_of(data, "the file")
         stamp = self._stamp(author, note, key)
 
@@ -376,6 +376,10 @@ class Cupboard:
     def check(self) -> Audit:
         """Check the database, every history link by link, and every attachment's bytes."""
         return audit.audit(self._engine, self._files)
+
+    def mend_list(self) -> int:
+        """Work out lists and searches again from the jobs themselves; how many lines were wrong."""
+        return audit.mend_list(self._engine)
 
     def sweep(self, older_than_s: float = SWEEP_AGE_S) -> tuple[str, ...]:
         """Remove files no job speaks of that have lain there for a day; their names."""

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import sqlite3
 import threading
 import time
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import AbstractContextManager, contextmanager
 from typing import Any, TypeVar
 
 from sqlalchemy import Connection, Engine, create_engine, event, inspect, select, text
@@ -76,9 +77,22 @@ def _prepare_sqlite(connection: Any, _record: Any) -> None:
         "trusted_schema = OFF",
     ):
         cursor.execute(f"PRAGMA {pragma}")
-    if cursor.execute("PRAGMA journal_mode").fetchone()[0] != "wal":
-        cursor.execute("PRAGMA journal_mode = WAL")
+    _keep_log(cursor)
     cursor.close()
+
+
+def _keep_log(cursor: sqlite3.Cursor) -> None:
+    """Switch to the write-ahead log; while another program does the same, SQLite refuses without its busy wait."""
+    until = time.monotonic() + WAIT_S
+    while True:
+        try:
+            if cursor.execute("PRAGMA journal_mode").fetchone()[0] == "wal":
+                return
+            cursor.execute("PRAGMA journal_mode = WAL")
+        except sqlite3.OperationalError as error:
+            if error.sqlite_errorcode & 0xFF not in (SQLITE_BUSY, SQLITE_LOCKED) or time.monotonic() > until:
+                raise
+            time.sleep(0.02)
 
 
 def _begin_sqlite(connection: Connection) -> None:
@@ -127,11 +141,26 @@ def write(engine: Engine, work: Callable[[Connection], T]) -> T:
     Raises:
         StoreRefusal: when nothing could be stored: no turn in time, a full disk, a lost connection.
     """
+    return _patiently(engine, _writing, work)
+
+
+def read(engine: Engine, work: Callable[[Connection], T]) -> T:
+    """Run work that only reads, all of it on one unchanging view.
+
+    Raises:
+        StoreRefusal: when the database cannot be read.
+    """
+    return _patiently(engine, reading, work)
+
+
+def _patiently(
+    engine: Engine, way: Callable[[Engine], AbstractContextManager[Connection]], work: Callable[[Connection], T]
+) -> T:
     until = time.monotonic() + WAIT_S
     pause_s = 0.01
     while True:
         try:
-            with _writing(engine) as connection:
+            with way(engine) as connection:
                 return work(connection)
         except DBAPIError as error:
             if not _may_pass(error) or time.monotonic() > until:
@@ -140,21 +169,6 @@ def write(engine: Engine, work: Callable[[Connection], T]) -> T:
             raise _no_turn() from error
         time.sleep(pause_s)
         pause_s = min(2 * pause_s, 0.5)
-
-
-def read(engine: Engine, work: Callable[[Connection], T]) -> T:
-    """Run work that only reads.
-
-    Raises:
-        StoreRefusal: when the database cannot be read.
-    """
-    try:
-        with reading(engine) as connection:
-            return work(connection)
-    except DBAPIError as error:
-        raise refusal(error) from error
-    except NoLineFree as error:
-        raise _no_turn() from error
 
 
 def head_for_update(connection: Connection, job_id: str) -> int | None:
