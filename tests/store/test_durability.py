@@ -57,7 +57,7 @@ def test_a_program_killed_while_readings_are_entered_loses_none_that_was_confirm
             time.sleep(chance.uniform(0.05, 0.6))
             program.send_signal(signal.SIGKILL)
             confirmed += [int(line) for line in program.stdout if line.endswith("\n")]
-    assert len(confirmed) > 8
+    assert len(confirmed) >= 4
     with place.open() as cupboard:
         values = {change.value for revision in cupboard.history(job_id) for change in revision.changes}
         names = {item.name for item in cupboard.attachments(job_id)}
@@ -71,7 +71,7 @@ def enter_for(cupboard: Cupboard, job_id: str, user: int, until: float) -> Count
     confirmed: Counter[str] = Counter()
     base = cupboard.job(job_id).revision
     number = 0
-    while time.monotonic() < until:
+    while number == 0 or time.monotonic() < until:
         number += 1
         value = f"{user}-{number}"
         receipt = cupboard.enter(job_id, [("@complaint" if user % 2 else "@note", value)], f"user {user}", base=base)
