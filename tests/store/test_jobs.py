@@ -162,8 +162,8 @@ def test_undo_is_refused_where_somebody_has_changed_the_place_since(cupboard: Cu
 
 def test_an_item_taken_out_of_a_list_does_not_move_somebody_elses_reading(cupboard: Cupboard, job_id: str) -> None:
     cupboard.enter(job_id, [(f"{READINGS}[1]", None)], "Bo", base=1)
-    receipt = cupboard.enter(job_id, [(f"{READINGS}[3].gap_mm", "18.5")], "Cy", base=1)
-    assert receipt.aside is not None and receipt.aside.changes[0].value == "18.5"
+    receipt = cupboard.enter(job_id, [(f"{READINGS}[2].gap_mm", "14.0")], "Cy", base=1)
+    assert receipt.aside is not None and receipt.aside.changes[0].value == "14.0"
     receipt = cupboard.enter(job_id, [(f"{READINGS}[1]", "{ travel_mm = 46, gap_mm = 14.5 }")], "Cy", base=1)
     assert receipt.aside is not None, "the same reading stands there, but it is another one"
     gaps = [item["gap_mm"] for item in tomllib.loads(cupboard.job(job_id).text)["rear"]["left"]["point"][0]["reading"]]
