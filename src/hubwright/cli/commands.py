@@ -10,6 +10,7 @@ from typing import Annotated, NoReturn
 import typer
 
 from hubwright import __version__
+from hubwright.cli import store
 
 OK, QUESTIONS, BAD = 0, 1, 2
 
@@ -23,6 +24,8 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     context_settings={"help_option_names": ["-h", "--help"]},
 )
+
+app.add_typer(store.app)
 
 JobPath = Annotated[Path, typer.Argument(metavar="JOB", help="A job file (TOML).", show_default=False)]
 
