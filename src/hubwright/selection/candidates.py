@@ -28,6 +28,8 @@ from hubwright.parts.shop import StockDisc
 from hubwright.parts.wheel import WheelSet
 from hubwright.quantities.axes import SIDES
 from hubwright.rules.model import RuleSet
+from hubwright.selection import other_sets
+from hubwright.selection.other_sets import OtherRoom
 
 
 class Status(StrEnum):
@@ -61,6 +63,7 @@ class Bench:
     house: House
     rooms: tuple[Room, ...]
     law: RuleSet
+    other_rooms: tuple[OtherRoom, ...] = ()
 
     @property
     def fitted(self) -> WheelSet:
@@ -111,6 +114,11 @@ def judge(bench: Bench, disc: StockDisc) -> Candidate:
     unknown keeps a disc from being called valid. A guess about the joint never refuses a disc.
     """
     clear = [clearance.judge(room, bench.house, disc.thickness_mm) for room in bench.rooms]
+    clear += [
+        _beforehand(finding, other.wheel_set)
+        for other in bench.other_rooms
+        for finding in other_sets.judge(other, bench.house, disc.thickness_mm)
+    ]
     brakes = [brake.judge(bench.axle, side, bench.house, disc.thickness_mm) for side in SIDES]
     centred = [_centred(bench, wheel_set, disc) for wheel_set in (bench.fitted, *bench.others)]
     fastened, choices = _fastened(bench, disc)

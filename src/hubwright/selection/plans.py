@@ -13,6 +13,7 @@ from hubwright.parts.shop import DEFAULT_DISCS, StockDisc
 from hubwright.quantities.axes import SIDES
 from hubwright.rules.model import RuleSet
 from hubwright.selection.candidates import Bench, Candidate, blocks, judge
+from hubwright.selection.other_sets import other_rooms
 from hubwright.selection.ranking import recommended
 
 
@@ -51,7 +52,7 @@ def work_offered(axle: Axle) -> tuple[str, ...]:
 def plan_of(job: Job, name: AxleName, axle: Axle, house: House, rules: RuleSet, *, with_work: bool) -> Plan:
     """Judge every disc of the shelf on one axle."""
     rooms = _rooms(job, name, axle, house, with_work)
-    bench = Bench(job, name, axle, house, rooms, rules)
+    bench = Bench(job, name, axle, house, rooms, rules, other_rooms(axle, rooms, house))
     candidates = tuple(judge(bench, disc) for disc in shelf(job))
     return Plan(
         work_offered(axle) if with_work else (),
