@@ -1,0 +1,1 @@
+"""Clearance of wheel and body: obstacles, hub poses, exact sweeps and the meridian map."""

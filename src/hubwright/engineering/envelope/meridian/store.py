@@ -1,0 +1,57 @@
+"""A map on disk: one compressed NumPy archive with a version and the hash of what it was drawn from."""
+
+from __future__ import annotations
+
+import json
+import zipfile
+from pathlib import Path
+
+import numpy as np
+
+from hubwright.engineering.envelope.meridian import Layer, MeridianMap, View
+from hubwright.errors import BadDataFile
+
+FORMAT = "hubwright meridian map"
+VERSION = 1
+COLUMNS = ("rho_mm", "y_mm", "chain", "state", "triangle", "place_mm")
+
+
+def save_map(drawn: MeridianMap, path: Path) -> None:
+    """Write a map (a few kB to a few hundred kB)."""
+    head = {
+        "format": FORMAT,
+        "version": VERSION,
+        "view": [drawn.view.rho_mm, drawn.view.y_mm, drawn.view.reach_mm],
+        "states": drawn.states,
+        "inputs": drawn.inputs,
+        "layers": [
+            {"name": x.name, "kind": x.kind, "carried": x.carried, "error_mm": x.error_mm, "covered": x.covered}
+            for x in drawn.layers
+        ],
+    }
+    arrays = {f"{i}.{name}": getattr(layer, name) for i, layer in enumerate(drawn.layers) for name in COLUMNS}
+    with path.open("wb") as file:
+        np.savez_compressed(file, head=np.array(json.dumps(head)), **arrays)
+
+
+def load_map(path: Path, inputs: str | None = None) -> MeridianMap:
+    """Read a map; with ``inputs`` refuse one drawn from anything else.
+
+    Raises:
+        BadDataFile: Not a map, another version, or another hash.
+    """
+    try:
+        with np.load(path, allow_pickle=False) as file:
+            stored = {name: file[name] for name in file.files}
+        head = json.loads(str(stored["head"]))
+        found = (head["format"], head["version"])
+    except (OSError, ValueError, KeyError, TypeError, EOFError, zipfile.BadZipFile) as error:
+        raise BadDataFile(str(path), "head", "a saved meridian map", str(error)) from error
+    if found != (FORMAT, VERSION):
+        raise BadDataFile(str(path), "version", f"{FORMAT} version {VERSION}", f"{found[0]} version {found[1]}")
+    if inputs is not None and head["inputs"] != inputs:
+        raise BadDataFile(str(path), "inputs", f"hash {inputs}", f"hash {head['inputs']}")
+    layers = tuple(
+        Layer(**about, **{name: stored[f"{i}.{name}"] for name in COLUMNS}) for i, about in enumerate(head["layers"])
+    )
+    return MeridianMap(View(*head["view"]), layers, head["states"], head["inputs"])
