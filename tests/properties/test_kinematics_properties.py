@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from tests.engineering.kinematics import cases
 
 from hubwright.engineering.kinematics import kernels
-from hubwright.engineering.kinematics.axes import mirrored
+from hubwright.quantities.axes import mirrored
 from hubwright.engineering.kinematics.build import linkage_of
 from hubwright.engineering.kinematics.characteristics import characteristics
 from hubwright.engineering.kinematics.hardpoints import Corner, mirror_hardpoints

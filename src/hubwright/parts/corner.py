@@ -8,12 +8,12 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from hubwright.parts.base import READERS, Number, Text, YesNo, noun
+from hubwright.parts.corner_kinds import PointKind
 from hubwright.parts.hub import Hub
 from hubwright.parts.kinds import Angle, FittedDisc, Gap, Length, PlainLength, SignedLength, Steer, Travel
+from hubwright.parts.scan import Line, Scan
 from hubwright.quantities.axes import Direction
 from hubwright.quantities.reading import Reading
-
-PointKind = Literal["body", "carried", "hose"]
 
 
 @noun
@@ -122,3 +122,5 @@ class Corner:
     brake: Brake = Field(default_factory=Brake)
     hub: Hub | None = Field(default=None, description="what differs here from the hub of the axle")
     point: tuple[Point, ...] = Field(default=(), description="places the wheel could touch")
+    line: tuple[Line, ...] = Field(default=(), description="edges around the wheel, by clock angle or points")
+    scan: tuple[Scan, ...] = Field(default=(), description="scans and meshes of what stands around the wheel")

@@ -12,6 +12,7 @@ from hubwright.parts.corner import Corner, MotionReading
 from hubwright.parts.hub import Fastener, Hub, TorqueRecord
 from hubwright.parts.kinds import DiscThickness, Length, Positive, Steer, Track
 from hubwright.parts.shop import DiscKind, Shop
+from hubwright.parts.suspension import Suspension
 from hubwright.parts.wheel import WheelSet
 from hubwright.quantities.axes import Side
 
@@ -95,6 +96,7 @@ class Axle:
     motion: tuple[MotionReading, ...] = Field(
         default=(), description="camber and half-track by travel where both sides are known to agree"
     )
+    suspension: Suspension | None = Field(default=None, description="hard points, springs and loads")
     wheel_set: tuple[WheelSet, ...] = Field(default=(), description="fitted, winter, spare")
     left: Corner = Field(default_factory=Corner)
     right: Corner = Field(default_factory=Corner)

@@ -134,4 +134,5 @@ def _correction(tyre: MountedTyre, radii: Floats, side: Side) -> Floats:
         at, by = np.append(tyre.carcass.bead_radius_mm, at), np.append(0.0, by)
     if at.size == 1:
         return np.full(radii.size, by[0])
+
     return np.asarray(PchipInterpolator(at, by)(np.clip(radii, at[0], at[-1])), dtype=float)
