@@ -17,6 +17,7 @@ from hubwright.jobs import lines
 from hubwright.jobs.contradictions import contradictions
 from hubwright.jobs.faults import fault_at, faults_of, show
 from hubwright.parts.job import JOB_VERSION, Job
+from hubwright.quantities.axes import SIDES
 from hubwright.quantities.units import outside_name, to_inside
 
 LARGEST_FILE_BYTES = 4 * 1024 * 1024
@@ -29,11 +30,14 @@ def load(path: str | Path) -> Job:
         BadInput: with every fault found, each with its line, field, what was wanted and what was given.
     """
     path = Path(path)
-    return parse(_text(path), path.name)
+    return parse(_text(path), path.name, path.parent)
 
 
-def parse(text: str, name: str = "job") -> Job:
+def parse(text: str, name: str = "job", folder: Path | None = None) -> Job:
     """A `Job` from the text of a job file; ``name`` is how the text is called in messages.
+
+    Files it names (scans) are looked for in ``folder``, the present one when missing; they are tried here, so that a
+    bad one is a fault like any other, and the job then holds their full paths.
 
     Raises:
         BadInput: with every fault found.
@@ -54,11 +58,33 @@ def parse(text: str, name: str = "job") -> Job:
         job = adapter().validate_python(inside)
     except ValidationError as error:
         raise BadInput(name, faults_of(error, tree, typed, lines.line_index(text), known_keys())) from None
-    clashes = contradictions(job)
+    folder = folder or Path()
+    clashes = [(c.path, c.wanted, c.given, c.todo) for c in contradictions(job)]
+    if has_scans(job):
+        from hubwright.jobs.scans import scan_faults  # noqa: PLC0415 - most jobs have none
+
+        clashes += scan_faults(job, folder)
     if clashes:
         index = lines.line_index(text)
-        raise BadInput(name, tuple(fault_at(c.path, typed, index, c.wanted, c.given, c.todo) for c in clashes))
-    return job
+        raise BadInput(name, tuple(fault_at(path, typed, index, *words) for path, *words in clashes))
+    return with_full_paths(job, folder) if has_scans(job) else job
+
+
+def has_scans(job: Job) -> bool:
+    """Whether a job names any scan."""
+    return any(axle.corner(side).scan for _, axle in job.axles for side in SIDES)
+
+
+def with_full_paths(job: Job, folder: Path) -> Job:
+    """The job with the full path of every file it names."""
+    axles = {}
+    for name, axle in job.axles:
+        sides = {}
+        for side in SIDES:
+            scans = tuple(dataclasses.replace(one, file=str((folder / one.file).resolve())) for one in axle.corner(side).scan)
+            sides[str(side)] = dataclasses.replace(axle.corner(side), scan=scans)
+        axles[str(name)] = dataclasses.replace(axle, **sides)
+    return dataclasses.replace(job, **axles)
 
 
 @cache

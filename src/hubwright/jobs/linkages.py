@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from typing import Any
 
 from hubwright.engineering.kinematics import hardpoints as hp
@@ -16,25 +15,6 @@ CLASS = {
     "strut": hp.Strut,
     "swing arm": hp.SwingArm,
 }
-
-
-def lacking(suspension: Suspension) -> Iterator[tuple[str, ...]]:
-    """Paths, below the suspension, of what its kind needs and the job does not give.
-
-    A corner nobody gave at all is not lacking (its motion is then not known), but a corner given in part is.
-    """
-    if suspension.kind in WHOLE_AXLE:
-        for side in SIDES:
-            if suspension.points(side) is None:
-                yield (side,)
-        yield from ((name,) for name in NEEDED[suspension.kind] if not getattr(suspension, name))
-        return
-    given = [side for side in SIDES if suspension.points(side) is not None]
-    if not given:
-        yield ("left",)
-    for side in given:
-        points = suspension.points(side)
-        yield from ((side, name) for name in NEEDED[suspension.kind] if not getattr(points, name))
 
 
 def linkage_at(suspension: Suspension, side: Side, *, steered: bool) -> tuple[Linkage, int] | None:

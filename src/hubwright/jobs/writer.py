@@ -68,7 +68,7 @@ def enter(path: Path, field: str, value: str) -> None:
     """
     load(path)
     text = edited(path.read_text(encoding="utf-8-sig"), field, value)
-    parse(text, path.name)
+    parse(text, path.name, path.parent)
     write_whole(path, text)
 
 

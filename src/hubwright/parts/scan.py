@@ -30,7 +30,9 @@ class Scan:
         default="outside", description="towards the bodywork, or strut and arms"
     )
     hub_centre: Place | None = Field(default=None, description="picked: centre of the hub face")
-    hub_plane: tuple[Place, ...] = Field(default=(), description="picked: three points and more on the hub face")
+    hub_plane: tuple[Place, ...] = Field(
+        default=(), description="picked: three points and more on the hub face, counter-clockwise as seen from outside"
+    )
     normal: Place | None = Field(default=None, description="picked instead of the plane: outboard along the spin axis")
     forward: Place | None = Field(default=None, description="picked: any direction that points forward")
     shift_mm: Place = Field(default=(0.0, 0.0, 0.0), description="added to a file that lies in vehicle axes elsewhere")
