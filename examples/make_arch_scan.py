@@ -66,9 +66,9 @@ def write(path: Path, vertices: np.ndarray, faces: np.ndarray) -> None:
 def main() -> None:
     """Both files beside this script."""
     folder = Path(__file__).parent
-    left, faces = surface(24.0, 1)
+    left, faces = surface(18.0, 1)
     write(folder / "roadster-arch-left.ply", left, faces)
-    right, faces = surface(20.0, 2)
+    right, faces = surface(15.0, 2)
     turn = _turned(math.radians(28.0), math.radians(-9.0))
     shift = np.array([2100.0, -340.0, 880.0])
 

@@ -24,13 +24,14 @@ from hubwright.quantities.text import figure, length, number, short, spare, thic
 
 if TYPE_CHECKING:
     from hubwright.engineering.envelope.outline import Outline
-    from hubwright.engineering.envelope.query import Contact, ReadyMap
+    from hubwright.engineering.envelope.query import ReadyMap
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 
 QUESTION = "clearance"
 SOURCE = "meridian map: nearest obstacle over all states in one half-plane (derived; docs/clearance-map.md)"
 SETTLED_MM = 0.01
+TRIES, SURE, NOISE = 8, 1.02, 1e-9
 FARTHEST_MM = 100.0
 BLUNT_MM = 60.0
 """Between the points of a scan the surface may stand closer to a tyre no sharper than this by s^2 / (4 R); a guess."""
@@ -57,14 +58,13 @@ class MapRoom:
         ready: The map.
         outline: The package without a disc, in the hub frame.
         neighbours: By name.
-        travel_mm, steer_deg: (n,) of every state; steer of the wheel, left positive.
-        origin_mm, axis: (n, 3) hub-face centres and spin axes, corner axes.
-        between_mm: How much closer an obstacle may come between the states.
+        travel_mm, steer_deg: (n,) of every state of the map; steer of the wheel, left positive.
         grade: hard points, measured motion or class guess.
         covers_bump, covers_lock: Whether full bump and both locks are among the states.
         give: What the loaded wheel gives.
         notes: To be said beside every result.
-        gap_at: Least gap to the bodywork outside and its error at one state: (thickness, travel, steer) -> (mm, mm),
+        settle: The least gap to one obstacle with a disc over all states, also between those of the map.
+        gap_at: Least gap to the bodywork outside and its doubt at one state: (thickness, travel, steer) -> (mm, mm),
             or None where that state cannot be.
     """
 
@@ -74,45 +74,71 @@ class MapRoom:
     neighbours: dict[str, Neighbour]
     travel_mm: Floats
     steer_deg: Floats
-    origin_mm: Floats
-    axis: Floats
-    between_mm: float
     grade: str
     covers_bump: bool
     covers_lock: bool
     give: Compliance | None
     notes: tuple[str, ...]
+    settle: Callable[[str, float], Air]
     gap_at: Callable[[float, float, float], tuple[float, float] | None]
 
     @cached_property
-    def _asked(self) -> dict[float, tuple[Contact, ...]]:
+    def _asked(self) -> dict[tuple[str, float], Air]:
         return {}
 
-    def contacts(self, thickness_mm: float) -> tuple[Contact, ...]:
-        """Smallest gap to every obstacle with a disc of this thickness, over all states."""
+    def air(self, name: str, thickness_mm: float) -> Air:
+        """The least gap to one obstacle, asked once."""
+        key = (name, thickness_mm)
+        if key not in self._asked:
+            self._asked[key] = self.settle(name, thickness_mm)
+        return self._asked[key]
+
+    def rough_mm(self, name: str, thickness_mm: float) -> float:
+        """The least gap at the states of the map alone; between them it may be a little less."""
         from hubwright.engineering.envelope.query import contacts  # noqa: PLC0415 - compiled sums
 
-        if thickness_mm not in self._asked:
-            self._asked[thickness_mm] = contacts(self.ready, self.outline, thickness_mm)
-        return self._asked[thickness_mm]
+        found = contacts(self.ready, self.outline, thickness_mm)
+        return next(one.gap_mm for one in found if one.obstacle == name)
+
+
+@dataclass(frozen=True)
+class Air:
+    """The least gap to one obstacle with one disc.
+
+    Attributes:
+        gap_mm: Found at a state that can be; negative = overlap.
+        error_mm: The least of all lies no more than this below it.
+        travel_mm, steer_deg: That state; None for an obstacle the knuckle carries.
+        place_mm: Where, in corner axes (of a carried obstacle: hub axes); None where nothing is within reach.
+        above_hub_mm: How far that is above the hub.
+        at_least: Nothing is nearer than this.
+        states: How many states were looked at.
+    """
+
+    gap_mm: float
+    error_mm: float
+    travel_mm: float | None
+    steer_deg: float | None
+    place_mm: tuple[float, float, float] | None
+    above_hub_mm: float
+    at_least: bool
+    states: int
 
 
 @dataclass(frozen=True)
 class MapGap:
     """One obstacle with one disc: what there is and what is owed."""
 
-    contact: Contact
+    air: Air
     neighbour: Neighbour
-    travel_mm: float | None
-    steer_deg: float | None
     margin_mm: float
     guard_mm: float
     give_mm: float
 
     @property
     def air_mm(self) -> float:
-        """The gap, bounds of the map taken off."""
-        return self.contact.safe_gap_mm
+        """The gap, bounds of the sums taken off."""
+        return self.air.gap_mm - self.air.error_mm
 
     @property
     def slack_mm(self) -> float:
@@ -122,9 +148,9 @@ class MapGap:
     @property
     def state(self) -> str:
         """Ride height and steer in words."""
-        if self.travel_mm is None or self.steer_deg is None:
+        if self.air.travel_mm is None or self.air.steer_deg is None:
             return "any state"
-        return state_words(self.travel_mm, self.steer_deg)
+        return state_words(self.air.travel_mm, self.air.steer_deg)
 
 
 def state_words(travel_mm: float, steer_deg: float) -> str:
@@ -136,48 +162,39 @@ def state_words(travel_mm: float, steer_deg: float) -> str:
 
 
 def gaps(room: MapRoom, house: House, thickness_mm: float) -> tuple[MapGap, ...]:
-    """Every obstacle with a disc, the one with least left first."""
-    found = [_gap(room, house, contact) for contact in room.contacts(thickness_mm)]
+    """Every obstacle with a disc, the one with least left first; the second is what binds next."""
+    found = [gap_to(room, house, name, thickness_mm) for name in room.neighbours]
     return tuple(sorted(found, key=lambda gap: gap.slack_mm))
 
 
-def _gap(room: MapRoom, house: House, contact: Contact) -> MapGap:
-    neighbour = room.neighbours[contact.obstacle]
-    travel = steer = None
+def gap_to(room: MapRoom, house: House, name: str, thickness_mm: float) -> MapGap:
+    """One obstacle with one disc."""
+    return _owing(room, house, room.neighbours[name], room.air(name, thickness_mm))
+
+
+def _owing(room: MapRoom, house: House, neighbour: Neighbour, air: Air) -> MapGap:
     give = 0.0
-    if 0 <= contact.state < len(room.travel_mm):
-        travel, steer = float(room.travel_mm[contact.state]), float(room.steer_deg[contact.state])
-    if travel is not None and contact.triangle >= 0:
-        height = contact.place_mm[2] - float(room.origin_mm[contact.state, 2])
-        if room.give is not None and travel > 0 and neighbour.kind == "body" and neighbour.region == "outside":
-            g = room.give
-            out = compliance_outward(height, g.side_force_kn, g.camber_deg_per_kn, g.lateral_mm_per_kn)
-            give = max(0.0, out) if height > 0 else 0.0
+    bump = air.travel_mm is not None and air.travel_mm > 0 and air.above_hub_mm > 0
+    if room.give is not None and bump and neighbour.kind == "body" and neighbour.region == "outside":
+        g = room.give
+        out = compliance_outward(air.above_hub_mm, g.side_force_kn, g.camber_deg_per_kn, g.lateral_mm_per_kn)
+        give = max(0.0, out)
     guard = house.guard_mm(neighbour.doubt_mm) + neighbour.spacing_mm**2 / (4.0 * BLUNT_MM)
-    return MapGap(contact, neighbour, travel, steer, house.margin_mm[neighbour.kind], guard, give)
+    return MapGap(air, neighbour, house.margin_mm[neighbour.kind], guard, give)
 
 
 def judge(room: MapRoom, house: House, thickness_mm: float, missing: tuple[Wanted, ...]) -> Finding:
-    """Whether one wheel keeps its air with one disc, by the map.
-
-    Outside the thicknesses at which the package can be asked (it must stay star-shaped about the map's view point) the
-    answer is unknown.
-    """
-    from hubwright.errors import OutsideValidity  # noqa: PLC0415
-
-    try:
-        gap = gaps(room, house, thickness_mm)[0]
-    except OutsideValidity as error:
-        case = Case(room.side, "", "")
-        return Finding(QUESTION, Verdict.UNKNOWN, f"{room.side}: {error}", None, case, Evidence.NONE, (), "Measure.")
+    """Whether one wheel keeps its air with one disc, by the map."""
+    gap = gaps(room, house, thickness_mm)[0]
     owed = gap.margin_mm + gap.guard_mm + gap.give_mm
     with_disc = f"with {thickness(thickness_mm)}" if thickness_mm else "as it stands"
     left = spare(gap.slack_mm) if at_least(gap.slack_mm, 0.0) else short(-gap.slack_mm)
-    at_least_words = "at least " if gap.contact.at_edge else ""
-    air = length(gap.air_mm) if np.isfinite(gap.air_mm) else "no air"
+    air = f"{'at least ' if gap.air.at_least else ''}{length(gap.air_mm)} of air"
+    if gap.air.gap_mm < 0:
+        air = f"an overlap of {length(-gap.air.gap_mm)}"
     sentence = (
-        f"{room.side}, {gap.neighbour.name}, {gap.state}: {at_least_words}{air} of air {with_disc} by the map "
-        f"({room.grade}), {length(owed)} wanted: {left if np.isfinite(gap.slack_mm) else 'overlap'}."
+        f"{room.side}, {gap.neighbour.name}, {gap.state}: {air} {with_disc} by the map ({room.grade}), "
+        f"{length(owed)} wanted: {left}."
     )
     todo = "Predicted: fit it and measure with the disc fitted."
     verdict = Verdict.PASS if at_least(gap.slack_mm, 0.0) else Verdict.FAIL
@@ -187,17 +204,16 @@ def judge(room: MapRoom, house: House, thickness_mm: float, missing: tuple[Wante
         if verdict is Verdict.UNKNOWN:
             open_ = missing[0].thing if missing else "a measured motion: nobody measured how this wheel moves"
             sentence, todo = f"{sentence} Not settled without {open_}.", missing[0].how if missing else "Measure it."
-    margin = gap.slack_mm if np.isfinite(gap.slack_mm) else None
     case = Case(room.side, gap.neighbour.name, gap.state)
-    return Finding(QUESTION, verdict, sentence, margin, case, Evidence.PREDICTED, _working(room, house, gap), todo)
+    return Finding(QUESTION, verdict, sentence, gap.slack_mm, case, Evidence.PREDICTED, _working(room, house, gap), todo)
 
 
 def _working(room: MapRoom, house: House, gap: MapGap) -> tuple[Step, ...]:
-    contact = gap.contact
+    air = gap.air
     steps = [
         Step(
-            f"gap {figure(contact.gap_mm, 2)} over {len(room.travel_mm)} states, less {length(contact.error_mm, 2)} for "
-            f"what the map and the steps between its states may hide",
+            f"gap {length(air.gap_mm, 2)} over all states, {air.states} of them looked at; between them no more than "
+            f"{length(air.error_mm, 2)} less",
             SOURCE,
         ),
         Step(f"margin {length(gap.margin_mm)} ({gap.neighbour.kind})", house.margin_source[gap.neighbour.kind]),
@@ -210,72 +226,56 @@ def _working(room: MapRoom, house: House, gap: MapGap) -> tuple[Step, ...]:
     ]
     if gap.give_mm > 0:
         steps.append(Step(f"give of the loaded wheel {length(gap.give_mm)}", "derived from the compliance stated"))
-    if contact.triangle >= 0:
-        x, o, z = contact.place_mm
-        axes = "hub" if gap.travel_mm is None else "car"
-        steps.append(Step(f"nearest place x {figure(x)}, outboard {figure(o)}, z {length(z)} ({axes} axes)"))
+    if air.place_mm is not None:
+        x, o, z = air.place_mm
+        axes = "hub" if air.travel_mm is None else "corner"
+        steps.append(Step(f"nearest place: forward {figure(x)}, outboard {figure(o)}, up {length(z)} ({axes} axes)"))
     return tuple(steps)
 
 
 def bounds(room: MapRoom, house: House) -> tuple[Bound, ...]:
-    """The thickest and thinnest disc every obstacle of the map allows, counted from no disc at all."""
-    found = [_bound(room, house, neighbour.name, sense) for neighbour in room.neighbours.values() for sense in (1, -1)]
+    """The thickest disc every obstacle of the map allows; the thinnest where it is short without any."""
+    found = [_bound(room, house, name) for name in room.neighbours]
     return tuple(bound for bound in found if bound is not None)
 
 
-def _bound(room: MapRoom, house: House, name: str, sense: int) -> Bound | None:
-    """Slide until the slack is used up; sliding by the slack never jumps over a contact."""
-    from hubwright.errors import OutsideValidity  # noqa: PLC0415
-
-    def gap(at: float) -> MapGap:
-        return next(_gap(room, house, one) for one in room.contacts(at) if one.obstacle == name)
-
-    try:
-        start = gap(0.0)
-    except OutsideValidity:
-        return None
-    at, here = 0.0, start
+def _bound(room: MapRoom, house: House, name: str) -> Bound | None:
+    """Slide outboard until the slack is used up; sliding by the slack never jumps over a contact."""
+    start = gap_to(room, house, name, 0.0)
     if start.slack_mm < 0:
-        return _cure(gap, room, sense, start)
-    while abs(at) < FARTHEST_MM:
-        if here.slack_mm <= SETTLED_MM:
-            kind = "most" if sense > 0 else "least"
-            return Bound(kind, at, Case(room.side, name, here.state), _owed(here), Evidence.PREDICTED)
-        try:
-            following = gap(at + sense * here.slack_mm)
-        except OutsideValidity:
+        return _cure(room, house, name, start)
+    owed = start.margin_mm + start.guard_mm + start.give_mm
+    at, slack = 0.0, start.slack_mm
+    while slack > SETTLED_MM:
+        at += slack
+        if at > FARTHEST_MM:
             return None
-        at, here = at + sense * here.slack_mm, following
-    return None
+        slack = room.rough_mm(name, at) - owed
+    for _ in range(TRIES):
+        here = gap_to(room, house, name, at)
+        if here.slack_mm >= -NOISE or at == 0.0:
+            return Bound("most", at, Case(room.side, name, here.state), _owed(here), Evidence.PREDICTED)
+        at = max(0.0, at + SURE * here.slack_mm)
+    return Bound("most", 0.0, Case(room.side, name, start.state), _owed(start), Evidence.PREDICTED)
 
 
-def _cure(gap: Callable[[float], MapGap], room: MapRoom, sense: int, start: MapGap) -> Bound | None:
-    """Short without a disc: a disc that moves the wheel away makes it good, as a least thickness; else none does."""
-    from hubwright.errors import OutsideValidity  # noqa: PLC0415
-
-    if sense < 0:
-        return None
-    at, here = 0.0, start
-    try:
-        for _ in range(200):
-            at += max(-here.slack_mm, 0.25) if np.isfinite(here.slack_mm) else 1.0
-            if at > FARTHEST_MM:
-                break
-            here = gap(at)
-            if here.slack_mm >= 0.0:
-                return Bound("least", at, Case(room.side, start.neighbour.name, start.state), _owed(start), Evidence.PREDICTED)
-    except OutsideValidity:
-        pass
-    short_by = max(start.slack_mm, -FARTHEST_MM)
-    return Bound("most", short_by, Case(room.side, start.neighbour.name, start.state), _owed(start), Evidence.PREDICTED)
+def _cure(room: MapRoom, house: House, name: str, start: MapGap) -> Bound:
+    """Short without a disc: one that moves the wheel away makes it good, as a least thickness; else none does."""
+    case = Case(room.side, name, start.state)
+    at = 0.0
+    if room.rough_mm(name, 1.0) > room.rough_mm(name, 0.0):
+        while at <= FARTHEST_MM:
+            at += max(0.25, start.margin_mm + start.guard_mm + start.give_mm - room.rough_mm(name, at))
+            if gap_to(room, house, name, at).slack_mm >= 0.0:
+                return Bound("least", at, case, _owed(start), Evidence.PREDICTED)
+    return Bound("most", start.slack_mm, case, _owed(start), Evidence.PREDICTED)
 
 
 def _owed(gap: MapGap) -> str:
     owed = [f"{length(gap.margin_mm)} margin", f"{length(gap.guard_mm)} doubt"]
     if gap.give_mm > 0:
         owed.append(f"{length(gap.give_mm)} give")
-    air = length(gap.air_mm) if np.isfinite(gap.air_mm) else "no"
-    return f"{air} of air by the map, less {' and '.join(owed)}"
+    return f"{length(gap.air_mm)} of air by the map, less {' and '.join(owed)}"
 
 
 def still_missing(room: MapRoom | None, missing: tuple[Wanted, ...]) -> tuple[Wanted, ...]:

@@ -10,6 +10,7 @@ import numpy as np
 from hubwright.checks.house import House
 from hubwright.checks.mapped import MapRoom, Neighbour, disagreements
 from hubwright.checks.plausibility import Question
+from hubwright.jobs.asked import Asked, steer_of
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.parts.scan import UNIT_MM, Line
 from hubwright.quantities.axes import SIDES, Side, to_corner
@@ -22,13 +23,12 @@ if TYPE_CHECKING:
     from hubwright.jobs.motion import CornerMotion
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
+Flags = np.ndarray[Any, np.dtype[np.bool_]]
 
-WITHIN_MM = 0.5
-"""How much closer than at its states an obstacle may come between them, at the margin owed; wanted of the grid."""
-MOST_STATES = 1200
-DISC_MM = 60.0
-"""Thickest disc the map must still hold the package of."""
-MEAN_OF_BOTH = 2.0
+QUICK, FINE = (9, 25), (17, 49)
+"""States of a map along travel and rack: for a quick answer and for a map that is to be kept and looked at."""
+WITHIN_MM = 0.05
+"""How close a gap is settled between the states."""
 ROOM_MM = 120.0
 """How far beyond the tyre's section the map reaches; what is farther away is only known to be so."""
 
@@ -76,9 +76,16 @@ def has_shapes(axle: Axle, side: Side) -> bool:
 
 
 def map_of_corner(
-    job: Job, name: AxleName, side: Side, house: House, *, within_mm: float = WITHIN_MM, most: int = MOST_STATES
+    job: Job, name: AxleName, side: Side, house: House, *, counts: tuple[int, int] = QUICK
 ) -> MappedCorner | None:
     """The clearance map of one corner; None without shapes, wheels or tyre.
+
+    Args:
+        job: The job, its files with full paths as `hubwright.load` leaves them.
+        name: Axle.
+        side: Side.
+        house: Margins.
+        counts: States of the map along travel and along rack (or the other wheel's travel).
 
     Raises:
         BadInput: hard points or picks that cannot be.
@@ -89,7 +96,7 @@ def map_of_corner(
     from hubwright.engineering.envelope.meridian.build import draw_map, inputs_hash  # noqa: PLC0415
     from hubwright.engineering.envelope.poses import Poses  # noqa: PLC0415
     from hubwright.engineering.envelope.query import ReadyMap  # noqa: PLC0415
-    from hubwright.engineering.envelope.states import grid_within  # noqa: PLC0415
+    from hubwright.engineering.envelope.settle import state_field  # noqa: PLC0415
     from hubwright.jobs.cache import keep_map, kept_map  # noqa: PLC0415
     from hubwright.jobs.motion import motion_of_corner  # noqa: PLC0415
     from hubwright.jobs.packages import inset_of, package_outline  # noqa: PLC0415
@@ -101,20 +108,20 @@ def map_of_corner(
     motion = motion_of_corner(job, name, side)
     inset = inset_of(axle.fitted)
 
-    def hubs(travel: Floats, second: Floats) -> tuple[Floats, Floats, Any]:
+    def hubs(travel: Floats, second: Floats) -> tuple[Floats, Floats, Flags]:
         centre, spin, good = motion.solve(travel, second)
         return centre + inset * spin, spin, good
 
     centre, axis = motion.parked()
     hub = centre + inset * axis
     obstacles, neighbours = _obstacles(axle, side, motion, hub, axis)
-    owed = min([house.margin_mm[n.kind] for n in neighbours.values() if n.kind != "carried"] or [1.0])
-    far = float(np.hypot(outline.rho_mm, np.abs(outline.y_mm) + DISC_MM / MEAN_OF_BOTH).max()) + owed
-    grid = grid_within(
-        hubs, (motion.reach.low_mm, motion.reach.high_mm), motion.second_range, reach_mm=far,
-        radius_mm=max(owed, 1.0), within_mm=within_mm, most=most,
-    )  # fmt: skip
-    poses = Poses(grid.origin_mm, grid.axis, grid.between_mm)
+    field = state_field(
+        hubs,
+        _steps(motion.reach.low_mm, motion.reach.high_mm, counts[0]),
+        _steps(*motion.second_range, counts[1]),
+    )
+    good = field.good
+    poses = Poses(field.origin_mm[good], field.axis[good])
     view = _view(outline)
     mark = inputs_hash(obstacles, poses, view)
     drawn = kept_map(mark)
@@ -122,16 +129,21 @@ def map_of_corner(
     if drawn is None:
         drawn = draw_map(obstacles, poses, view)
         keep_map(drawn)
-    steer = _steer(grid.axis, side)
-
-    def gap_at(thickness_mm: float, travel_mm: float, steer_deg: float) -> tuple[float, float] | None:
-        return _gap_at(hubs, grid, steer, obstacles, neighbours, outline.slid(thickness_mm), travel_mm, steer_deg)
-
+    asked = Asked(side, hubs, field, obstacles, neighbours, outline, ReadyMap(drawn))
+    travel = np.broadcast_to(field.travel_mm[:, None], good.shape)[good]
     room = MapRoom(
-        side, ReadyMap(drawn), outline, neighbours, grid.travel_mm, steer, grid.origin_mm, grid.axis, grid.between_mm,
-        motion.grade, motion.reach.high_known, motion.steer_known, axle.compliance, motion.notes, gap_at,
+        side, asked.ready, outline, neighbours, travel, steer_of(poses.axis, side), motion.grade,
+        motion.reach.high_known, motion.steer_known, axle.compliance, motion.notes, asked.settle, asked.gap_at,
     )  # fmt: skip
-    return MappedCorner(room, motion, obstacles, poses, words, hub, grid.shape, cached, grid.unsolved)
+    shape = (len(field.travel_mm), len(field.second_mm))
+    return MappedCorner(room, motion, obstacles, poses, words, hub, shape, cached, int((~good).sum()))
+
+
+def _steps(low: float, high: float, count: int) -> Floats:
+    """Evenly from low to high with the parked or straight-ahead state among them."""
+    if high <= low:
+        return np.array([low])
+    return np.unique(np.append(np.linspace(low, high, count), 0.0 if low <= 0.0 <= high else low))
 
 
 def _view(outline: Outline) -> View:
@@ -141,48 +153,6 @@ def _view(outline: Outline) -> View:
     rho = 0.5 * float(outline.rho_mm.min() + outline.rho_mm.max())
     y = 0.5 * float(outline.y_mm.min() + outline.y_mm.max())
     return View(rho, y, float(np.hypot(outline.rho_mm - rho, outline.y_mm - y).max()) + ROOM_MM)
-
-
-def _steer(axis: Floats, side: Side) -> Floats:
-    """Steer of the wheel in each state, left positive, from spin axes in corner axes."""
-    toe = np.degrees(np.arctan2(axis[:, 0], axis[:, 1]))
-    return -toe if side == "left" else toe
-
-
-def _gap_at(
-    hubs: Any, grid: Any, steer: Floats, obstacles: tuple[Obstacle, ...], neighbours: dict[str, Neighbour],
-    outline: Any, travel_mm: float, steer_deg: float,
-) -> tuple[float, float] | None:  # fmt: skip
-    """Straight from the triangles at one state: least gap to the bodywork outside, and its standard doubt."""
-    from hubwright.engineering.envelope.poses import Poses  # noqa: PLC0415
-    from hubwright.engineering.envelope.sweep import gap_at_every_state  # noqa: PLC0415
-
-    if not grid.travel_mm.min() - 0.5 <= travel_mm <= grid.travel_mm.max() + 0.5:
-        return None
-    nearest = int(np.abs(steer - steer_deg + 0.05 * np.abs(grid.travel_mm - travel_mm)).argmin())
-    if abs(steer[nearest] - steer_deg) > 3.0:
-        return None
-    second = _second_for(grid, steer, travel_mm, steer_deg)
-    origin, axis, good = hubs(np.array([travel_mm]), np.array([second]))
-    if not good[0]:
-        return None
-    best: tuple[float, float] | None = None
-    for obstacle in obstacles:
-        about = neighbours[obstacle.name]
-        if about.kind == "body" and about.region == "outside":
-            gap = float(gap_at_every_state(outline, obstacle, Poses(origin, axis)).gap_mm[0])
-            if best is None or gap < best[0]:
-                best = (gap, about.doubt_mm)
-    return best
-
-
-def _second_for(grid: Any, steer: Floats, travel_mm: float, steer_deg: float) -> float:
-    """The rack that gives a steer angle, read off the grid's states at the nearest travel."""
-    if abs(steer_deg) < 1e-9:
-        return 0.0
-    near = np.abs(grid.travel_mm - travel_mm) <= np.abs(grid.travel_mm - travel_mm).min() + 1e-9
-    order = np.argsort(steer[near])
-    return float(np.interp(steer_deg, steer[near][order], grid.second_mm[near][order]))
 
 
 def _obstacles(
