@@ -6,6 +6,7 @@ not taken. What rests on it is predicted from measurements and never releases a 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
@@ -63,7 +64,8 @@ class MapRoom:
         covers_bump, covers_lock: Whether full bump and both locks are among the states.
         give: What the loaded wheel gives.
         notes: To be said beside every result.
-        settle: The least gap to one obstacle with a disc over all states, also between those of the map.
+        settle: The least gap to one obstacle with a disc, also between the states of the map unless it is under the
+            third figure there already.
         gap_at: Least gap to the bodywork outside and its doubt at one state: (thickness, travel, steer) -> (mm, mm),
             or None where that state cannot be.
     """
@@ -79,18 +81,18 @@ class MapRoom:
     covers_lock: bool
     give: Compliance | None
     notes: tuple[str, ...]
-    settle: Callable[[str, float], Air]
+    settle: Callable[[str, float, float], Air]
     gap_at: Callable[[float, float, float], tuple[float, float] | None]
 
     @cached_property
     def _asked(self) -> dict[tuple[str, float], Air]:
         return {}
 
-    def air(self, name: str, thickness_mm: float) -> Air:
-        """The least gap to one obstacle, asked once."""
+    def air(self, name: str, thickness_mm: float, enough_mm: float = -math.inf) -> Air:
+        """The least gap to one obstacle, asked once. What is under ``enough_mm`` at a state of the map is not settled."""
         key = (name, thickness_mm)
-        if key not in self._asked:
-            self._asked[key] = self.settle(name, thickness_mm)
+        if key not in self._asked or (not self._asked[key].settled and self._asked[key].gap_mm >= enough_mm):
+            self._asked[key] = self.settle(name, thickness_mm, enough_mm)
         return self._asked[key]
 
     def rough_mm(self, name: str, thickness_mm: float) -> float:
@@ -113,6 +115,8 @@ class Air:
         above_hub_mm: How far that is above the hub.
         at_least: Nothing is nearer than this.
         states: How many states were looked at.
+        settled: Whether the states between those of the map were looked at; where the map alone shows too little gap
+            they need not be.
     """
 
     gap_mm: float
@@ -123,6 +127,7 @@ class Air:
     above_hub_mm: float
     at_least: bool
     states: int
+    settled: bool = True
 
 
 @dataclass(frozen=True)
@@ -169,7 +174,8 @@ def gaps(room: MapRoom, house: House, thickness_mm: float) -> tuple[MapGap, ...]
 
 def gap_to(room: MapRoom, house: House, name: str, thickness_mm: float) -> MapGap:
     """One obstacle with one disc."""
-    return _owing(room, house, room.neighbours[name], room.air(name, thickness_mm))
+    neighbour = room.neighbours[name]
+    return _owing(room, house, neighbour, room.air(name, thickness_mm, house.margin_mm[neighbour.kind]))
 
 
 def _owing(room: MapRoom, house: House, neighbour: Neighbour, air: Air) -> MapGap:
@@ -212,8 +218,8 @@ def _working(room: MapRoom, house: House, gap: MapGap) -> tuple[Step, ...]:
     air = gap.air
     steps = [
         Step(
-            f"gap {length(air.gap_mm, 2)} over all states, {air.states} of them looked at; between them no more than "
-            f"{length(air.error_mm, 2)} less",
+            f"gap {length(air.gap_mm, 2)}, {air.states} states looked at"
+            + (f"; between them no more than {length(air.error_mm, 2)} less" if air.settled else ""),
             SOURCE,
         ),
         Step(f"margin {length(gap.margin_mm)} ({gap.neighbour.kind})", house.margin_source[gap.neighbour.kind]),

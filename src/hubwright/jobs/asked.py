@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from hubwright.engineering.envelope.culling import TriangleTree
     from hubwright.engineering.envelope.obstacles import Obstacle
     from hubwright.engineering.envelope.outline import Outline
-    from hubwright.engineering.envelope.query import ReadyMap
+    from hubwright.engineering.envelope.query import Contact, ReadyMap
     from hubwright.engineering.envelope.settle import StateField
     from hubwright.engineering.envelope.states import Solver
 
@@ -61,13 +61,20 @@ class Asked:
             if not one.carried
         }
 
-    def settle(self, name: str, thickness_mm: float) -> Air:
-        """The least gap to one obstacle over all states, settled to 0.05 mm between those of the map."""
+    def settle(self, name: str, thickness_mm: float, enough_mm: float) -> Air:
+        """The least gap to one obstacle over all states, settled to 0.05 mm between those of the map.
+
+        Not settled where a state of the map already shows less than ``enough_mm``.
+        """
+        from hubwright.engineering.envelope.query import contacts  # noqa: PLC0415
         from hubwright.engineering.envelope.settle import settled_gap  # noqa: PLC0415
 
         obstacle = next(one for one in self.obstacles if one.name == name)
+        at_states = next(one for one in contacts(self.ready, self.outline, thickness_mm) if one.obstacle == name)
         if obstacle.carried:
-            return self._carried(name, thickness_mm)
+            return self._carried(at_states)
+        if at_states.gap_mm < enough_mm and at_states.triangle >= 0:
+            return self._at_state(at_states)
         found = settled_gap(
             self.outline.slid(thickness_mm), obstacle, self._trees[name], self.hubs, self.field,
             floor_mm=self._bare[name] - abs(thickness_mm), within_mm=WITHIN_MM, cap_mm=FAR_MM,
@@ -79,14 +86,22 @@ class Asked:
             0.0 if place is None else place[2] - float(origin[0, 2]), found.at_cap, found.states,
         )  # fmt: skip
 
-    def _carried(self, name: str, thickness_mm: float) -> Air:
+    def _carried(self, found: Contact) -> Air:
         """What the knuckle carries stands still beside the wheel: the map alone is exact."""
-        from hubwright.engineering.envelope.query import contacts  # noqa: PLC0415
-
-        found = next(one for one in contacts(self.ready, self.outline, thickness_mm) if one.obstacle == name)
         gap = found.gap_mm if np.isfinite(found.gap_mm) else -FAR_MM
         place = found.place_mm if found.triangle >= 0 else None
         return Air(gap, found.error_mm, None, None, place, 0.0, found.at_edge, 1)
+
+    def _at_state(self, found: Contact) -> Air:
+        good = self.field.good
+        travel = np.broadcast_to(self.field.travel_mm[:, None], good.shape)[good]
+        origin, axis = self.field.origin_mm[good], self.field.axis[good]
+        steer = float(steer_of(axis[found.state : found.state + 1], self.side)[0])
+        above = found.place_mm[2] - float(origin[found.state, 2])
+        return Air(
+            found.gap_mm, found.error_mm, float(travel[found.state]), steer, found.place_mm, above, False, len(travel),
+            settled=False,
+        )  # fmt: skip
 
     def gap_at(self, thickness_mm: float, travel_mm: float, steer_deg: float) -> tuple[float, float] | None:
         """Straight from the triangles at one state: least gap to the bodywork outside, and its standard doubt."""

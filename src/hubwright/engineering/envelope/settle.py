@@ -26,7 +26,7 @@ Floats = np.ndarray[Any, np.dtype[np.float64]]
 CORNERS = ((0, 0), (0, 1), (1, 0), (1, 1))
 FINE = ((0, 0), (0, 1), (0, 2), (1, 0), (1, 1), (1, 2), (2, 0), (2, 1), (2, 2))
 ROUNDS = 12
-FAR_MM = 60.0
+FAR_MM, NEAR_MM = 60.0, 8.0
 
 
 @dataclass(frozen=True, eq=False)
@@ -111,7 +111,7 @@ def settled_gap(
             break
         error = best - float(low.min()) + 0.005
         cells = tuple(part[low < best - within_mm] for part in cells)
-        cells, fresh, value, at_fresh = _quartered(cells, outline, obstacle, tree, solve, min(cap_mm, best + FAR_MM / 4.0))
+        cells, fresh, value, at_fresh = _quartered(cells, outline, obstacle, tree, solve, min(cap_mm, best + NEAR_MM))
         states += fresh
         bend /= 4.0
         if value < best:

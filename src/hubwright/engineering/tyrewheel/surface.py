@@ -12,7 +12,6 @@ from typing import Literal
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
-from scipy.interpolate import PchipInterpolator
 
 from hubwright.engineering.tyrewheel import kernels
 from hubwright.engineering.tyrewheel.sidewall import MountedTyre, Points
