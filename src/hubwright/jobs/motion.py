@@ -8,7 +8,6 @@ from typing import Any, Literal
 
 import numpy as np
 
-from hubwright.errors import BadInput
 from hubwright.jobs.springing import Reach, reach_of
 from hubwright.parts.job import AxleName, Job
 from hubwright.quantities.axes import Side
@@ -20,7 +19,6 @@ READING_DOUBT_DEG, READING_DOUBT_MM = 0.1, 0.5
 """Of motion readings nobody stated a doubt for; guesses."""
 ARCH_MM = 320.0
 """Height over the wheel centre at which a doubt of camber is turned into mm; about an arch lip's."""
-MORE_BEYOND_RACK = 1e-6
 
 
 @dataclass(frozen=True, eq=False)
@@ -38,6 +36,7 @@ class CornerMotion:
         doubt_mm: Standard doubt of a place at the arch that comes from the motion itself.
         notes: What has to be said beside every result.
         linkage: The linkage and which of its wheels; None without hard points.
+        fits: Fitted camber and half-track; None with hard points.
     """
 
     side: Side
@@ -50,6 +49,7 @@ class CornerMotion:
     doubt_mm: float
     notes: tuple[str, ...]
     linkage: Any = None
+    fits: Any = None
 
     def parked(self) -> tuple[Floats, Floats]:
         """Wheel centre (3,) and axis (3,) as it stands."""
@@ -170,12 +170,4 @@ def _from_readings(job: Job, name: AxleName, side: Side, reach: Reach, steered: 
     lean = np.radians(predict(camber, ends)[1].max()) * ARCH_MM
     doubt = float(np.hypot(lean, change(track, ends)[1].max()))
     grade: Grade = "measured motion" if readings else "class guess"
-    return CornerMotion(side, grade, solved, reach, "", (0.0, 0.0), not steered, doubt, tuple(notes))
-
-
-def motion_or_none(job: Job, name: AxleName, side: Side) -> CornerMotion | None:
-    """As `motion_of_corner`, but None where the hard points cannot be; the door has said so already."""
-    try:
-        return motion_of_corner(job, name, side)
-    except BadInput:
-        return None
+    return CornerMotion(side, grade, solved, reach, "", (0.0, 0.0), not steered, doubt, tuple(notes), fits=(camber, track))
