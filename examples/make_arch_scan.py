@@ -9,19 +9,22 @@ from __future__ import annotations
 
 import math
 import struct
+import sys
 from pathlib import Path
 
 import numpy as np
 
 WHEEL = np.array([0.0, 760.0, 312.0])
 FACE_OUT = 45.0
-CLOCKS = np.radians(np.linspace(-118.0, 112.0, 66))
-ACROSS = np.array([520, 560, 600, 640, 680, 720, 760, 800, 830, 850, 865, 878, 888, 896, 902, 904, 906, 908, 909], float)
+CLOCKS = np.radians(np.linspace(-114.0, 104.0, 61))
+ACROSS = np.array(
+    [520, 560, 600, 640, 680, 720, 760, 800, 830, 850, 865, 878, 888, 896, 902, 904, 906, 908, 909], float
+)
 
 
 def radius(clock: float, y: float, corner_mm: float) -> float:
     """Distance from the wheel centre in side view, by clock angle (0 up, positive to the rear) and place across."""
-    liner = 366.0 + 76.0 * max(math.cos(clock), 0.0) ** 1.2
+    liner = 367.3 + 72.0 * max(math.cos(clock), 0.0) ** 1.2
     lip_y, lip = 902.0, 352.0 + 22.0 * math.cos(clock) ** 2
     if y <= 865.0:
         r = liner
@@ -66,9 +69,9 @@ def write(path: Path, vertices: np.ndarray, faces: np.ndarray) -> None:
 def main() -> None:
     """Both files beside this script."""
     folder = Path(__file__).parent
-    left, faces = surface(18.0, 1)
+    left, faces = surface(34.0, 1)
     write(folder / "roadster-arch-left.ply", left, faces)
-    right, faces = surface(15.0, 2)
+    right, faces = surface(31.0, 2)
     turn = _turned(math.radians(28.0), math.radians(-9.0))
     shift = np.array([2100.0, -340.0, 880.0])
 
@@ -82,14 +85,16 @@ def main() -> None:
     ahead = np.array([1.0, 0.0, 0.0])
     plane = [hub + 60.0 * (math.cos(a) * ahead + math.sin(a) * up) for a in np.radians([0.0, 120.0, 240.0])]
     for name, points in (("hub_centre", [hub]), ("hub_plane", plane)):
-        print(name, np.round(scanner(np.array(points)), 5).tolist())
-    print("forward", np.round(turn @ ahead, 5).tolist())
+        sys.stdout.write(f"{name} {np.round(scanner(np.array(points)), 5).tolist()}\n")
+    sys.stdout.write(f"forward {np.round(turn @ ahead, 5).tolist()}\n")
 
 
 def _turned(about_z: float, about_x: float) -> np.ndarray:
     c, s = math.cos(about_z), math.sin(about_z)
     k, m = math.cos(about_x), math.sin(about_x)
-    return np.array([[c, -s, 0.0], [s, c, 0.0], [0.0, 0.0, 1.0]]) @ np.array([[1.0, 0.0, 0.0], [0.0, k, -m], [0.0, m, k]])
+    return np.array([[c, -s, 0.0], [s, c, 0.0], [0.0, 0.0, 1.0]]) @ np.array(
+        [[1.0, 0.0, 0.0], [0.0, k, -m], [0.0, m, k]]
+    )
 
 
 if __name__ == "__main__":

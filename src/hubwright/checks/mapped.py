@@ -32,7 +32,7 @@ Floats = np.ndarray[Any, np.dtype[np.float64]]
 QUESTION = "clearance"
 SOURCE = "meridian map: nearest obstacle over all states in one half-plane (derived; docs/clearance-map.md)"
 SETTLED_MM = 0.01
-TRIES, SURE, NOISE = 8, 1.02, 1e-9
+TRIES, SURE, LEAST_SHARE, NOISE = 12, 1.1, 0.05, 1e-9
 FARTHEST_MM = 100.0
 BLUNT_MM = 60.0
 """Between the points of a scan the surface may stand closer to a tyre no sharper than this by s^2 / (4 R); a guess."""
@@ -211,7 +211,9 @@ def judge(room: MapRoom, house: House, thickness_mm: float, missing: tuple[Wante
             open_ = missing[0].thing if missing else "a measured motion: nobody measured how this wheel moves"
             sentence, todo = f"{sentence} Not settled without {open_}.", missing[0].how if missing else "Measure it."
     case = Case(room.side, gap.neighbour.name, gap.state)
-    return Finding(QUESTION, verdict, sentence, gap.slack_mm, case, Evidence.PREDICTED, _working(room, house, gap), todo)
+    return Finding(
+        QUESTION, verdict, sentence, gap.slack_mm, case, Evidence.PREDICTED, _working(room, house, gap), todo
+    )
 
 
 def _working(room: MapRoom, house: House, gap: MapGap) -> tuple[Step, ...]:
@@ -257,11 +259,12 @@ def _bound(room: MapRoom, house: House, name: str) -> Bound | None:
         if at > FARTHEST_MM:
             return None
         slack = room.rough_mm(name, at) - owed
+    share = min(1.0, max(LEAST_SHARE, room.rough_mm(name, max(0.0, at - 1.0)) - room.rough_mm(name, at)))
     for _ in range(TRIES):
         here = gap_to(room, house, name, at)
         if here.slack_mm >= -NOISE or at == 0.0:
             return Bound("most", at, Case(room.side, name, here.state), _owed(here), Evidence.PREDICTED)
-        at = max(0.0, at + SURE * here.slack_mm)
+        at = max(0.0, at + SURE * here.slack_mm / share)
     return Bound("most", 0.0, Case(room.side, name, start.state), _owed(start), Evidence.PREDICTED)
 
 

@@ -163,9 +163,7 @@ def room(
     """Show the room around each wheel over all travel and lock: least gap with and without a disc, place, what binds next."""
     from hubwright.cli.room import show_room  # noqa: PLC0415
 
-    show_room(
-        job, axle=axle, side=side, disc_mm=disc, as_json=json, drawings=drawings, scene=scene, units=units.value
-    )
+    show_room(job, axle=axle, side=side, disc_mm=disc, as_json=json, drawings=drawings, scene=scene, units=units.value)
 
 
 @app.command()

@@ -75,7 +75,9 @@ def _show(console: Console, table: MotionTable) -> None:
     for case in table.cases:
         held = [side for side, flag in (("left", case.left_at_limit), ("right", case.right_at_limit)) if flag]
         limit = f"; {' and '.join(held)} stopped by the limit read" if held else ""
-        console.print(f"  {case.name}: left {case.left_mm:+.0f} mm, right {case.right_mm:+.0f} mm{limit}".replace("-", MINUS))
+        console.print(
+            f"  {case.name}: left {case.left_mm:+.0f} mm, right {case.right_mm:+.0f} mm{limit}".replace("-", MINUS)
+        )
     for text in table.unsolved:
         console.print(f"  not solved: {text}")
     for text in table.notes:

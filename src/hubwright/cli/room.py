@@ -77,7 +77,11 @@ def _show(console: Console, room: RoomTable) -> None:
     for row in room.bare[:1]:
         console.print(Padding(f"as it stands: {_words(row)}", (0, 0, 0, 2)))
     if room.with_disc[0].thickness_mm > 0:
-        console.print(Padding(f"with {thickness(room.with_disc[0].thickness_mm)}: {_words(room.with_disc[0])}", (0, 0, 0, 2)))
+        console.print(
+            Padding(f"with {thickness(room.with_disc[0].thickness_mm)}: {_words(room.with_disc[0])}", (0, 0, 0, 2))
+        )
+    for t, gap in room.parked_mm.items():
+        console.print(Padding(f"parked, straight ahead, with {thickness(t)}: {length(gap)}", (0, 0, 0, 2)))
     for t, gap in room.straight_mm.items():
         console.print(Padding(f"straight ahead, any height, with {thickness(t)}: {length(gap)}", (0, 0, 0, 2)))
     for row in room.with_disc[1:2]:
@@ -90,8 +94,8 @@ def _show(console: Console, room: RoomTable) -> None:
     for title in ("  per side", f"gap, {unit()}", f"left, {unit()}", "where", "when"):
         table.add_column(title, no_wrap=title != "where")
     for row in room.by_thickness:
-        gap = f"{'≥ ' if row.at_least else ''}{figure(row.gap_mm)}"
-        table.add_row(f"  {thickness(row.thickness_mm)}", gap, left_over(row.left_mm), row.obstacle, _when(row))
+        shown = f"{'≥ ' if row.at_least else ''}{figure(row.gap_mm)}"
+        table.add_row(f"  {thickness(row.thickness_mm)}", shown, left_over(row.left_mm), row.obstacle, _when(row))
     console.print(table)
     for text in (*room.doubts, *room.notes):
         console.print(Padding(text, (0, 0, 0, 2)))

@@ -16,14 +16,13 @@ if TYPE_CHECKING:
     from hubwright.engineering.envelope.obstacles import Obstacle
     from hubwright.engineering.envelope.outline import Outline
     from hubwright.engineering.envelope.query import Contact, ReadyMap
-    from hubwright.engineering.envelope.settle import StateField
-    from hubwright.engineering.envelope.states import Solver
+    from hubwright.engineering.envelope.settle import Solver, StateField
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 FAR_MM = 60.0
 """Gaps above it are only known to be so."""
 WITHIN_MM = 0.05
-STEER_WITHIN_DEG = 3.0
+STEER_WITHIN_DEG, STRAIGHT_DEG = 3.0, 0.2
 
 
 def steer_of(axis: Floats, side: Side) -> Floats:
@@ -123,6 +122,14 @@ class Asked:
                 if best is None or gap < best[0]:
                     best = (gap, about.doubt_mm)
         return best
+
+    def second_near(self, travel_mm: float, steer_deg: float) -> float:
+        """The rack (or the other wheel's travel) nearest to a steer angle at a travel; 0 where there is none."""
+        if self.field.second_mm.size < 2:
+            return float(self.field.second_mm[0]) if self.field.second_mm.size else 0.0
+        if abs(steer_deg) < STRAIGHT_DEG:
+            return 0.0
+        return self._second_at(travel_mm, steer_deg) or 0.0
 
     def _second_at(self, travel_mm: float, steer_deg: float) -> float | None:
         """The rack that gives a steer angle at the nearest travel of the grid; None outside it."""

@@ -77,14 +77,15 @@ def has_scans(job: Job) -> bool:
 
 def with_full_paths(job: Job, folder: Path) -> Job:
     """The job with the full path of every file it names."""
-    axles = {}
-    for name, axle in job.axles:
-        sides = {}
+    for name, given in job.axles:
+        axle = given
         for side in SIDES:
-            scans = tuple(dataclasses.replace(one, file=str((folder / one.file).resolve())) for one in axle.corner(side).scan)
-            sides[str(side)] = dataclasses.replace(axle.corner(side), scan=scans)
-        axles[str(name)] = dataclasses.replace(axle, **sides)
-    return dataclasses.replace(job, **axles)
+            corner = axle.corner(side)
+            scans = tuple(dataclasses.replace(one, file=str((folder / one.file).resolve())) for one in corner.scan)
+            whole = dataclasses.replace(corner, scan=scans)
+            axle = dataclasses.replace(axle, left=whole) if side == "left" else dataclasses.replace(axle, right=whole)
+        job = dataclasses.replace(job, front=axle) if name == "front" else dataclasses.replace(job, rear=axle)
+    return job
 
 
 @cache

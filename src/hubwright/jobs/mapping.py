@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
@@ -46,6 +47,7 @@ class MappedCorner:
     shape: tuple[int, int]
     from_cache: bool
     unsolved: int
+    second_at: Callable[[float, float], float]
 
 
 def maps_of(job: Job, house: House) -> dict[AxleName, dict[Side, MapRoom]]:
@@ -136,7 +138,9 @@ def map_of_corner(
         motion.reach.high_known, motion.steer_known, axle.compliance, motion.notes, asked.settle, asked.gap_at,
     )  # fmt: skip
     shape = (len(field.travel_mm), len(field.second_mm))
-    return MappedCorner(room, motion, obstacles, poses, words, hub, shape, cached, int((~good).sum()))
+    return MappedCorner(
+        room, motion, obstacles, poses, words, hub, shape, cached, int((~good).sum()), asked.second_near
+    )
 
 
 def _steps(low: float, high: float, count: int) -> Floats:
@@ -163,13 +167,16 @@ def _obstacles(
     from hubwright.engineering.envelope.obstacles import Obstacle  # noqa: PLC0415
     from hubwright.jobs.scans import place_scan, read_shape  # noqa: PLC0415
 
-    made, about = [], {}
+    made: list[Obstacle] = []
+    about: dict[str, Neighbour] = {}
     for scan in axle.corner(side).scan:
         placed = place_scan(read_shape(Path(scan.file), UNIT_MM[scan.unit]), scan, side, hub, axis)
         name = _own(scan.name, about)
         carried = scan.kind == "carried"
         made.append(Obstacle(name, scan.kind, placed.triangles_mm, carried))
-        words = [f"scan noise {placed.doubt_mm:.2f} mm" if placed.noise_mm is not None else "a mesh without stated doubt"]
+        words = [
+            f"scan noise {placed.doubt_mm:.2f} mm" if placed.noise_mm is not None else "a mesh without stated doubt"
+        ]
         words += [f"{placed.removed} outliers taken out"] if placed.removed else []
         doubt = float(np.hypot(placed.doubt_mm, 0.0 if carried else motion.doubt_mm))
         about[name] = Neighbour(name, scan.kind, scan.region, doubt, placed.spacing_mm, _with_motion(words, motion))
@@ -178,7 +185,9 @@ def _obstacles(
         carried = line.kind == "carried"
         made.append(Obstacle(name, line.kind, _edge(line, side, hub, axis, motion, carried), carried))
         doubt = float(np.hypot(line.u_mm, 0.0 if carried else motion.doubt_mm))
-        about[name] = Neighbour(name, line.kind, line.region, doubt, 0.0, _with_motion([f"edge read to {line.u_mm:g} mm"], motion))
+        about[name] = Neighbour(
+            name, line.kind, line.region, doubt, 0.0, _with_motion([f"edge read to {line.u_mm:g} mm"], motion)
+        )
     return tuple(made), about
 
 
@@ -203,7 +212,7 @@ def _edge(line: Line, side: Side, hub: Floats, axis: Floats, motion: CornerMotio
     else:
         centre = motion.parked()[0]
         outboard = hub[1] + np.array(line.outboard_mm)
-        places = lip_by_clock(centre, np.array(line.clock_deg), np.array(line.radius_mm), outboard)
+        places = lip_by_clock([float(v) for v in centre], np.array(line.clock_deg), np.array(line.radius_mm), outboard)
     if carried:
         places = (places - hub) @ hub_axes(axis).T
     return polyline(places) if len(places) > 1 else points(places)

@@ -138,7 +138,7 @@ def _from_readings(job: Job, name: AxleName, side: Side, reach: Reach, steered: 
     corner = axle.corner(side)
     readings = corner.motion or axle.motion
     kind = axle.suspension.kind if axle.suspension is not None else "unknown"
-    prior = PRIORS["multi-link" if kind == "five link" else kind]  # type: ignore[index]  # the names are the same
+    prior = PRIORS["multi-link" if kind == "five link" else kind]
     parked = corner.camber_deg.value if corner.camber_deg else 0.0
     tracked = [item for item in readings if item.half_track_mm is not None]
     camber = from_prior(prior.camber, parked, READING_DOUBT_DEG)
@@ -170,4 +170,6 @@ def _from_readings(job: Job, name: AxleName, side: Side, reach: Reach, steered: 
     lean = np.radians(predict(camber, ends)[1].max()) * ARCH_MM
     doubt = float(np.hypot(lean, change(track, ends)[1].max()))
     grade: Grade = "measured motion" if readings else "class guess"
-    return CornerMotion(side, grade, solved, reach, "", (0.0, 0.0), not steered, doubt, tuple(notes), fits=(camber, track))
+    return CornerMotion(
+        side, grade, solved, reach, "", (0.0, 0.0), not steered, doubt, tuple(notes), fits=(camber, track)
+    )

@@ -102,7 +102,7 @@ def motion_table(job: Job, name: AxleName, side: Side) -> MotionTable:
     )  # fmt: skip
 
 
-def _columns(job: Job, name: AxleName, side: Side, states: Any, number: int) -> dict[str, Floats]:  # noqa: ANN401
+def _columns(job: Job, name: AxleName, side: Side, states: Any, number: int) -> dict[str, Floats]:
     from hubwright.engineering.kinematics.characteristics import characteristics  # noqa: PLC0415
     from hubwright.engineering.kinematics.instant_centres import instant_centres  # noqa: PLC0415
     from hubwright.jobs.ratios import ratios, spring_points  # noqa: PLC0415
@@ -133,7 +133,7 @@ def _columns(job: Job, name: AxleName, side: Side, states: Any, number: int) -> 
     return {key: values for key, values in found.items() if np.any(np.isfinite(values))}
 
 
-def _measured(job: Job, name: AxleName, side: Side, motion: Any, travel: Floats) -> MotionTable:  # noqa: ANN401
+def _measured(job: Job, name: AxleName, side: Side, motion: Any, travel: Floats) -> MotionTable:
     fits = motion.fits
     from hubwright.engineering.kinematics.measured import change, predict  # noqa: PLC0415
 
@@ -151,7 +151,9 @@ def _measured(job: Job, name: AxleName, side: Side, motion: Any, travel: Floats)
 
         gaps = [point.gap(r) for r in readings]
         flat = CurvePrior(0.0, 1.0, 0.0, 1e-2)
-        fit = fit_motion([r.travel_mm for r in readings], [g.value for g in gaps], [max(g.doubt, 1e-3) for g in gaps], flat)
+        fit = fit_motion(
+            [r.travel_mm for r in readings], [g.value for g in gaps], [max(g.doubt, 1e-3) for g in gaps], flat
+        )
         columns[f"gap at the {point.name}, mm"], doubts[f"gap at the {point.name}, mm"] = predict(fit, travel)
     empty = np.empty(0)
     return MotionTable(
@@ -166,7 +168,7 @@ def _through_zero(low: float, high: float, count: int) -> Floats:
     return np.unique(np.append(np.linspace(low, high, count), 0.0 if low <= 0.0 <= high else low))
 
 
-def _listed(value: Any) -> Any:  # noqa: ANN401
+def _listed(value: Any) -> Any:
     if isinstance(value, np.ndarray):
         return [None if not np.isfinite(one) else round(float(one), 6) for one in value]
     if isinstance(value, dict):

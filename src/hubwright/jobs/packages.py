@@ -56,7 +56,9 @@ def package_outline(wheel_set: WheelSet) -> tuple[Outline, str] | None:
     rho, y = rho[ring], y[ring]
     keep = _corners(rho, y)
     read = [n for n, given in (("width", width), ("diameter", diameter), ("half widths", tyre.half_width)) if given]
-    words = f"{tyre.designation} on {wheel.rim}, " + (f"{' and '.join(read)} read" if read else "largest its size allows")
+    words = f"{tyre.designation} on {wheel.rim}, " + (
+        f"{' and '.join(read)} read" if read else "largest its size allows"
+    )
     return Outline(rho[keep], y[keep]), words
 
 

@@ -17,9 +17,7 @@ USUAL_CHAMFER_MM = 2.5
 def provisional(job: Job, name: AxleName, axle: Axle, house: House, maps: Maps | None = None) -> tuple[str, ...]:
     """Sentences for an axle whose clearance or centring is not settled; empty when both are."""
     steered, known = job.is_steered(name), maps or {}
-    rooms = [
-        room_of(axle, side, house, steered=steered, with_work=False, mapped=known.get(side)) for side in SIDES
-    ]
+    rooms = [room_of(axle, side, house, steered=steered, with_work=False, mapped=known.get(side)) for side in SIDES]
     said: list[str] = []
     likely = None
     if any(room.missing for room in rooms):

@@ -46,6 +46,7 @@ class RoomTable:
         bare: Every obstacle without a disc, the tightest first.
         with_disc: The same with the disc asked for; the second is what binds next.
         straight_mm: Least gap straight ahead over all travel, by thickness, where the wheel steers.
+        parked_mm: Least gap to the bodywork as it stands, wheels straight, by thickness.
         by_thickness: The tightest obstacle for each thickness.
         bounds: Thickest (and thinnest) disc by obstacle.
         notes: To be said beside it.
@@ -62,6 +63,7 @@ class RoomTable:
     bare: tuple[GapRow, ...]
     with_disc: tuple[GapRow, ...]
     straight_mm: dict[float, float]
+    parked_mm: dict[float, float]
     by_thickness: tuple[GapRow, ...]
     bounds: tuple[Bound, ...]
     notes: tuple[str, ...]
@@ -76,6 +78,7 @@ class RoomTable:
         return {
             "axle": self.axle, "side": self.side, "package": self.package, "grade": self.grade, "states": self.states,
             "unsolved": self.unsolved, **rows, "straight_ahead_mm": {f"{t:g}": g for t, g in self.straight_mm.items()},
+            "parked_mm": {f"{t:g}": g for t, g in self.parked_mm.items()},
             "bounds": [{"kind": b.kind, "at_mm": b.at_mm, "case": str(b.case)} for b in self.bounds],
             "notes": list(self.notes), "doubts": list(self.doubts),
         }  # fmt: skip
@@ -107,10 +110,12 @@ def room_table(
     shelf = sorted({*STEPS_MM, disc, *(one.thickness_mm for one in job.shop.disc)})
     tightest = tuple(_row(t, gaps(room, house, t)[0]) for t in shelf)
     doubts = tuple(f"{about.name}: {about.words}" for about in room.neighbours.values())
+    parked = {t: at[0] for t in sorted({0.0, disc}) if (at := room.gap_at(t, 0.0, 0.0)) is not None}
     return RoomTable(
         name, side, mapped.package, room.grade, len(room.travel_mm), mapped.unsolved, mapped.from_cache,
         tuple(_row(0.0, gap) for gap in gaps(room, house, 0.0)), tuple(_row(disc, gap) for gap in gaps(room, house, disc)),
-        straight_ahead(mapped, sorted({0.0, disc})), tightest, bounds(room, house), room.notes, doubts, mapped,
+        straight_ahead(mapped, sorted({0.0, disc})),
+        parked, tightest, bounds(room, house), room.notes, doubts, mapped,
     )  # fmt: skip
 
 

@@ -74,7 +74,12 @@ def scan_faults(job: Job, folder: Path) -> Iterator[tuple[Place, str, str, str]]
                 picked = (scan.hub_centre is not None, bool(scan.hub_plane or scan.normal), scan.forward is not None)
                 if any(picked) and not all(picked):
                     missing = ("hub_centre", "hub_plane", "forward")[picked.index(False)]
-                    yield (name, side, "scan", number), "hub_centre, hub_plane or normal, and forward", f"no {missing}", ""
+                    yield (
+                        (name, side, "scan", number),
+                        "hub_centre, hub_plane or normal, and forward",
+                        f"no {missing}",
+                        "",
+                    )
                 elif 0 < len(scan.hub_plane) < 3:
                     count = str(len(scan.hub_plane))
                     yield (name, side, "scan", number, "hub_plane"), "three points and more", count, "Pick more."
@@ -86,6 +91,7 @@ def read_shape(path: Path, unit_mm: float) -> Shape:
     Raises:
         BadInput: no such file, not one of the formats, too large, not readable, empty.
     """
+
     def refuse(wanted: str, given: str, todo: str = "") -> BadInput:
         return BadInput(path.name, (Fault("file", wanted, given, todo),))
 
@@ -97,7 +103,9 @@ def read_shape(path: Path, unit_mm: float) -> Shape:
             raise refuse("a file", "a folder")
     except OSError as error:
         given = f"no file {path.name}" if isinstance(error, FileNotFoundError) else error.strerror or str(error)
-        raise refuse("a scan file beside the job file", given, "Check the name; it is taken from the job's folder.") from None
+        raise refuse(
+            "a scan file beside the job file", given, "Check the name; it is taken from the job's folder."
+        ) from None
     if size > LARGEST_BYTES:
         wanted = f"at most {LARGEST_BYTES // 1024**2} MiB"
         raise refuse(wanted, f"{size / 1024**2:.0f} MiB", "Cut out what is near the wheel, or thin it.")
@@ -212,4 +220,4 @@ def hub_axes(axis: Floats) -> Floats:
 def _spacing(points: Floats) -> float:
     from scipy.spatial import cKDTree  # noqa: PLC0415 - heavy, and only for points
 
-    return float(np.median(cKDTree(points).query(points, k=2)[0][:, 1]))
+    return float(np.median(np.asarray(cKDTree(points).query(points, k=2)[0])[:, 1]))

@@ -1,15 +1,22 @@
 """The smallest gap of one package over a whole range of states, settled to a stated bound by halving cells of states.
 
-Each cell of the grid has a least possible gap, from the gaps at its four corners and the bound of `states`: with d the
-least of the four and S = (L1^2 + L2^2)/4, ``sqrt(d^2 - S) - bend``, the paths L taken at the cell itself. Cells that
-may hide something nearer than the best gap found, less the bound wanted, are quartered; the bound falls with the square
-of the cell's size, so a few rounds settle it.
+In the hub's own frame an obstacle point moves, from one state of the grid to the next, along a path of length at most
+``L = |move of hub| + r |change of axis|`` for points within r of the hub. A point that is at least d away from every
+point of the package at both ends of a straight path is at least ``sqrt(d^2 - L^2/4)`` away all along it (chord of a
+circle); over a cell of two directions ``sqrt(d^2 - S)`` with ``S = (L1^2 + L2^2)/4`` and d the least gap at its four
+corners. The path is not quite straight: it leaves the bilinear one by at most an eighth of the second differences,
+``|D2 o| + r |D2 a| + 2 |D o| |D a|``, in each direction; twice the largest of the grid is taken (``bend``), for within a
+cell the path may bend more than at its corners.
+
+Cells that may hide something nearer than the best gap found, less the bound wanted, are quartered; S falls to a quarter
+each time, so a few rounds settle it. Where an overlap has been found nothing more is asked.
 
 Source: derived here.
 """
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
@@ -19,10 +26,12 @@ from hubwright.engineering.envelope.culling import TriangleTree
 from hubwright.engineering.envelope.obstacles import Obstacle
 from hubwright.engineering.envelope.outline import Outline
 from hubwright.engineering.envelope.poses import Poses
-from hubwright.engineering.envelope.states import BEND_FACTOR, Solver
 from hubwright.engineering.envelope.sweep import gap_at_every_state, nearest_place
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
+Solver = Callable[[Floats, Floats], tuple[Floats, Floats, np.ndarray[Any, np.dtype[np.bool_]]]]
+"""Hub origins (n, 3), axes (n, 3) and whether the state can be, for travels (n,) and a second variable (n,)."""
+BEND_FACTOR = 2.0
 CORNERS = ((0, 0), (0, 1), (1, 0), (1, 1))
 FINE = ((0, 0), (0, 1), (0, 2), (1, 0), (1, 1), (1, 2), (2, 0), (2, 1), (2, 2))
 ROUNDS = 12
@@ -110,7 +119,8 @@ def settled_gap(
             error = max(0.0, best - float(low.min())) + 0.005 if len(low) and best > 0.0 else 0.005
             break
         error = best - float(low.min()) + 0.005
-        cells = tuple(part[low < best - within_mm] for part in cells)
+        hiding = low < best - within_mm
+        cells = (cells[0][hiding], cells[1][hiding], cells[2][hiding], cells[3][hiding])
         cells, fresh, value, at_fresh = _quartered(cells, outline, obstacle, tree, solve, min(cap_mm, best + NEAR_MM))
         states += fresh
         bend /= 4.0
@@ -206,14 +216,15 @@ def _least_possible(cells: Cells, reach: float, bend: float) -> Floats:
 
     def path(i: int, j: int) -> Floats:
         step = np.linalg.norm(origin[:, i] - origin[:, j], axis=1)
-        return np.nan_to_num(step + reach * np.linalg.norm(axis[:, i] - axis[:, j], axis=1))
+        return np.asarray(np.nan_to_num(step + reach * np.linalg.norm(axis[:, i] - axis[:, j], axis=1)))
 
     first = np.maximum(path(0, 2), path(1, 3))
     other = np.maximum(path(0, 1), path(2, 3))
     square = (first**2 + other**2) / 4.0
     d = gap.min(axis=1)
     inside = np.clip(d, 0.0, None) ** 2 - square
-    return np.where(inside > 0.0, np.sqrt(np.maximum(inside, 0.0)), np.minimum(d, 0.0) - np.sqrt(square)) - bend
+    least = np.where(inside > 0.0, np.sqrt(np.maximum(inside, 0.0)), np.minimum(d, 0.0) - np.sqrt(square))
+    return np.asarray(least - bend)
 
 
 def _quartered(

@@ -134,4 +134,6 @@ def _correction(tyre: MountedTyre, radii: Floats, side: Side) -> Floats:
     if at.size == 1:
         return np.full(radii.size, by[0])
 
+    from scipy.interpolate import PchipInterpolator  # noqa: PLC0415 - heavy, and only needed with readings
+
     return np.asarray(PchipInterpolator(at, by)(np.clip(radii, at[0], at[-1])), dtype=float)
