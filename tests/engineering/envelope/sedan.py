@@ -69,9 +69,7 @@ def solve_poses(path: Path, bump_mm: Floats, rack_mm: Floats) -> Poses:
             mid = at + (goal - at) * k / steps
             for _ in range(30):
                 f = residual(q, *mid)
-                jac = np.column_stack(
-                    [(residual(q + dq, *mid) - f) / 1e-6 for dq in 1e-6 * np.eye(6)]
-                )
+                jac = np.column_stack([(residual(q + dq, *mid) - f) / 1e-6 for dq in 1e-6 * np.eye(6)])
                 step = np.linalg.solve(jac, -f)
                 q = q + step
                 if np.abs(step).max() < 1e-9:

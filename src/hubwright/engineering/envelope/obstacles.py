@@ -43,7 +43,7 @@ class Obstacle:
 
 def points(points_mm: Floats) -> Floats:
     """Triangles without area from points (n, 3)."""
-    return np.repeat(np.asarray(points_mm, float).reshape(-1, 1, 3), 3, axis=1)
+    return np.asarray(np.repeat(np.asarray(points_mm, float).reshape(-1, 1, 3), 3, axis=1))
 
 
 def polyline(points_mm: Floats, closed: bool = False) -> Floats:
@@ -58,7 +58,7 @@ def polyline(points_mm: Floats, closed: bool = False) -> Floats:
 
 def mesh(vertices_mm: Floats, faces: np.ndarray[Any, np.dtype[np.integer[Any]]]) -> Floats:
     """Triangles (k, 3, 3) from vertices (v, 3) and faces (k, 3)."""
-    return np.asarray(vertices_mm, float)[np.asarray(faces, int)]
+    return np.asarray(np.asarray(vertices_mm, float)[np.asarray(faces, int)])
 
 
 def lip_by_clock(centre_mm: Sequence[float], clock_deg: Floats, height_mm: Floats, outboard_mm: Floats) -> Floats:
@@ -86,5 +86,3 @@ def within_reach_rows(triangles_mm: Floats, origin_mm: Floats, reach_mm: float) 
     low, high = triangles_mm.min(axis=1), triangles_mm.max(axis=1)
     away = np.maximum(0.0, np.maximum(low - middle, middle - high))
     return np.flatnonzero(np.linalg.norm(away, axis=1) <= reach_mm + spread)
-
-

@@ -32,7 +32,7 @@ def read_scan(path: Path, unit_mm: float) -> Floats:
     try:
         loaded = trimesh.load(path, process=False)
         parts = loaded.dump() if isinstance(loaded, trimesh.Scene) else [loaded]
-    except Exception as error:
+    except Exception as error:  # readers of many formats raise whatever they please
         raise BadInput(str(path), (Fault("file", f"a readable {path.suffix} file", str(error)),)) from error
     shapes = [_triangles(part) for part in parts if len(getattr(part, "vertices", ())) > 0]
     if not shapes:
@@ -40,7 +40,7 @@ def read_scan(path: Path, unit_mm: float) -> Floats:
     return unit_mm * np.concatenate(shapes)
 
 
-def _triangles(part: Any) -> Floats:
+def _triangles(part: Any) -> Floats:  # one of several classes of an untyped library
     faces = getattr(part, "faces", None)
     vertices = np.asarray(part.vertices, float)
     return points(vertices) if faces is None or len(faces) == 0 else mesh(vertices, np.asarray(faces))

@@ -19,6 +19,7 @@ from hubwright.engineering.envelope.outline.kernels import side_distance
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 Whole = np.ndarray[Any, np.dtype[np.int32]]
+Longs = np.ndarray[Any, np.dtype[np.int64]]
 
 BLOCK = 64
 SAG_MM = 0.004
@@ -39,10 +40,10 @@ def _hidden(x: float, y: float, radius: float, view: Floats, coarse: Floats) -> 
     low, high = math.floor((middle - half - view[2]) / view[3]), math.floor((middle + half - view[2]) / view[3])
     blocks = coarse.shape[0]
     first = low // BLOCK
-    for k in range(first, high // BLOCK + 2):
-        if coarse[k % blocks] > nearest:
-            return False
-    return True
+    k, last = first, high // BLOCK + 1
+    while k <= last and coarse[k % blocks] <= nearest:
+        k += 1
+    return bool(k > last)
 
 
 @njit(cache=True, error_model="numpy")
@@ -199,8 +200,8 @@ def draw_all(
         coarse = np.full((bins + BLOCK - 1) // BLOCK, math.inf)
         queue = np.empty(2 * (64 * start.shape[0] + 8 + start[1]), np.int32)
         t, segments, stack = np.empty((3, 3)), np.empty((4, 6)), np.empty((130, 2))
-        done = 0
         for k in range(chunk, n, chunks):
+            done = k // chunks + 1
             state = order[k]
             hit = _draw_state(
                 triangles, balls, nodes, start, origins, axes, state, view, rays, near, coarse, marks, queue, t,
@@ -208,14 +209,13 @@ def draw_all(
             )  # fmt: skip
             if hit:
                 covered[chunk] = state
-            done += 1
             if done < 8 or done % 8 == 0:
                 _refresh(near, coarse)
     return _merge(nears, all_marks, covered)
 
 
 @njit(cache=True, error_model="numpy")
-def _merge(nears: Floats, marks: Whole, covered: Whole) -> tuple[Floats, Whole, int]:
+def _merge(nears: Floats, marks: Whole, covered: Longs) -> tuple[Floats, Whole, int]:
     out, mark = nears[0].copy(), marks[0].copy()
     for c in range(1, nears.shape[0]):
         for b in range(out.shape[0]):

@@ -41,7 +41,7 @@ def load_map(path: Path, inputs: str | None = None) -> MeridianMap:
         BadDataFile: Not a map, another version, or another hash.
     """
     try:
-        with np.load(path, allow_pickle=False) as file:
+        with path.open("rb") as raw, np.load(raw, allow_pickle=False) as file:
             stored = {name: file[name] for name in file.files}
         head = json.loads(str(stored["head"]))
         found = (head["format"], head["version"])

@@ -102,7 +102,9 @@ def _build_index(rho: Floats, y: Floats) -> Floats:
     head = [len(parts), cells_r, cells_y, low_r, low_y, CELL_MM, 0, 0, 0, kernels.HEAD, at_cells, at_first, at_lists]
     index = np.concatenate([head, parts.ravel(), np.empty(at_first - at_cells)])
     first, listed = kernels.fill_cells(index, _support(rho, y))
-    return np.concatenate([index, first, listed])
+    index = np.concatenate([index, first, listed])
+    kernels.deepen_pole(index)
+    return index
 
 
 def _support(rho: Floats, y: Floats) -> Floats:

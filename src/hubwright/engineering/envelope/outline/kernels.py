@@ -46,9 +46,7 @@ def side_distance(rho: float, y: float, r0: float, y0: float, r1: float, y1: flo
 
 
 @njit(cache=True, error_model="numpy")
-def sides_apart(
-    a: float, b: float, c: float, d: float, e: float, f: float, g: float, h: float
-) -> tuple[float, float]:
+def sides_apart(a: float, b: float, c: float, d: float, e: float, f: float, g: float, h: float) -> tuple[float, float]:
     """Distance between the segments (a,b)-(c,d) and (e,f)-(g,h) of a plane and where along the first (0..1).
 
     0 where they cross.
@@ -144,8 +142,8 @@ def lower_bound(rho: float, y: float, index: Floats) -> float:
     bound = index[nearest_cell(rho, y, index)]
     top_r = index[CORNER_RHO] + index[CELLS_RHO] * index[CELL]
     top_y = index[CORNER_Y] + index[CELLS_Y] * index[CELL]
-    out_r = max(0.0, max(index[CORNER_RHO] - rho, rho - top_r))
-    out_y = max(0.0, max(index[CORNER_Y] - y, y - top_y))
+    out_r = max(0.0, index[CORNER_RHO] - rho, rho - top_r)
+    out_y = max(0.0, index[CORNER_Y] - y, y - top_y)
     away2 = out_r * out_r + out_y * out_y
     if away2 > 0.0:
         bound = max(0.0, bound)
@@ -218,3 +216,20 @@ def fill_cells(index: Floats, support: Floats) -> tuple[Whole, Whole]:
                     count += 1
             first[i * ny + j + 1] = count
     return first, listed[:count].copy()
+
+
+@njit(cache=True, error_model="numpy")
+def deepen_pole(index: Floats) -> None:
+    """Move the pole from its cell's middle to the deepest place near it, by a compass search down to a micrometre."""
+    step = index[CELL]
+    while step > 1e-6:
+        best, rho, y = index[POLE_DEPTH], index[POLE_RHO], index[POLE_Y]
+        for k in range(16):
+            angle = k * math.pi / 8.0
+            r, h = rho + step * math.cos(angle), y + step * math.sin(angle)
+            found = signed_distance(max(0.0, r), h, index)[0]
+            if found < best - 1e-12:
+                best = found
+                index[POLE_RHO], index[POLE_Y], index[POLE_DEPTH] = max(0.0, r), h, found
+        if rho == index[POLE_RHO] and y == index[POLE_Y]:
+            step *= 0.5

@@ -147,7 +147,13 @@ def package_set(outlines: Sequence[Outline]) -> PackageSet:
 
 
 def many_gaps(
-    ready: ReadyMap, packages: PackageSet, which: Whole, thickness_mm: Floats, *, deep: bool = False, cap_mm: float = math.inf
+    ready: ReadyMap,
+    packages: PackageSet,
+    which: Whole,
+    thickness_mm: Floats,
+    *,
+    deep: bool = False,
+    cap_mm: float = math.inf,
 ) -> Floats:
     """Safe gap (n,) of many packages over all obstacles of a map.
 
@@ -194,7 +200,8 @@ def _grid_of(layer: Layer, drawn: MeridianMap) -> _Grid:
 
 def _joined(drawn: MeridianMap) -> _Grid:
     parts = [_lines_of(layer) for layer in drawn.layers]
-    return _make_grid(*(np.concatenate([part[i] for part in parts]) for i in range(3)), drawn)
+    lines, seeds, corner = (np.concatenate([part[i] for part in parts]) for i in range(3))
+    return _make_grid(lines, seeds, corner, drawn)
 
 
 def _lines_of(layer: Layer) -> tuple[Floats, Floats, Whole]:

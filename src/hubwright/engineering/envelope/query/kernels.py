@@ -105,14 +105,14 @@ def _piece_gap(
 
 @njit(cache=True, error_model="numpy")
 def cut_outline(corners: Floats, a: int, b: int, out: Floats) -> int:
-    """Cut the sides off the axis into pieces: middle, half length, both ends (7 numbers). Counts when ``out`` is empty."""
+    """Cut the sides off the axis into pieces: middle, half length, both ends. Only counts when ``out`` is empty."""
     count, j = 0, b - 1
     for i in range(a, b):
         r0, y0, r1, y1 = corners[j, 0], corners[j, 1], corners[i, 0], corners[i, 1]
         j = i
         if r0 <= 0.0 and r1 <= 0.0:
             continue
-        n = int(math.ceil(math.hypot(r1 - r0, y1 - y0) / (2.0 * HALF_MM)))
+        n = math.ceil(math.hypot(r1 - r0, y1 - y0) / (2.0 * HALF_MM))
         for p in range(n):
             if out.shape[0] > 0:
                 s, t = p / n, (p + 1) / n
@@ -138,9 +138,7 @@ def _within(r: float, y: float, corners: Floats, a: int, b: int, slide: float) -
 
 
 @njit(cache=True, error_model="numpy")
-def _depth(
-    r: float, y: float, corners: Floats, a: int, b: int, slide: float
-) -> float:
+def _depth(r: float, y: float, corners: Floats, a: int, b: int, slide: float) -> float:
     """Distance of an inside point from the sides that are surface (not on the axis)."""
     best, j = math.inf, b - 1
     for i in range(a, b):
@@ -215,9 +213,7 @@ def one_package(
     best2, which = cap * cap, -1
     lowest, tried = _floors(middles, c, d, slide, grid, middle, bounds)
     if lowest < cap:
-        best2, which = _piece_gap(
-            pieces, tried, slide, lowest, best2, which, lines, grid, first, listed
-        )
+        best2, which = _piece_gap(pieces, tried, slide, lowest, best2, which, lines, grid, first, listed)
         for i in range(c, d):
             floor = float(bounds[i - c])
             if i != tried and (floor <= 0.0 or floor * floor < best2):

@@ -18,7 +18,9 @@ Floats = np.ndarray[Any, np.dtype[np.float64]]
 Whole = np.ndarray[Any, np.dtype[np.int32]]
 
 TOLERANCE_MM = 0.005
+FINE_TOLERANCE_MM = 1e-10
 CHUNKS = 8
+SCOUTS = 64
 
 
 @dataclass(frozen=True, eq=False)
@@ -98,20 +100,22 @@ def smallest_gap(
     used = hub_at_rest() if obstacle.carried else poses
     triangle = int(swept.triangle[state])
     origin, axis = used.origin_mm[state], used.axis[state]
-    place = nearest_place(outline, obstacle.triangles_mm[triangle], origin, axis)
+    place, gap = nearest_place(outline, obstacle.triangles_mm[triangle], origin, axis)
     y = float((place - origin) @ axis)
     rho = float(np.linalg.norm(place - origin - y * axis))
     number = -1 if obstacle.carried else state
     x, o, z = (float(v) for v in place)
-    return Pinch(float(swept.gap_mm[state]), swept.error_mm, number, triangle, (x, o, z), rho, y)
+    return Pinch(min(gap, float(swept.gap_mm[state])), swept.error_mm, number, triangle, (x, o, z), rho, y)
 
 
-def nearest_place(outline: Outline, triangle_mm: Floats, origin_mm: Floats, axis: Floats) -> Floats:
-    """Point of one triangle nearest to (or deepest in) the package at one pose (3,)."""
+def nearest_place(outline: Outline, triangle_mm: Floats, origin_mm: Floats, axis: Floats) -> tuple[Floats, float]:
+    """Point (3,) of one triangle nearest to (or deepest in) the package at one pose, and its signed distance."""
     hub, nearest = np.empty((3, 3)), np.empty(3)
     seen_from_hub(triangle_mm, origin_mm, axis, hub)
-    kernels.triangle_smallest(hub, outline.index, np.inf, 1e-6, np.empty((4, 6)), np.empty((130, 2)), nearest)
-    return place_in_body(nearest, origin_mm, axis)
+    gap = kernels.triangle_smallest(
+        hub, outline.index, np.inf, FINE_TOLERANCE_MM, np.empty((4, 6)), np.empty((130, 2)), nearest
+    )
+    return place_in_body(nearest, origin_mm, axis), float(gap)
 
 
 def point_on_image(triangle_mm: Floats, origin_mm: Floats, axis: Floats, rho_mm: float, y_mm: float) -> Floats:
@@ -134,10 +138,23 @@ def _swept(
     used = hub_at_rest() if obstacle.carried else poses
     grown = triangle_tree(obstacle.triangles_mm) if tree is None else tree
     reach = float(np.hypot(outline.rho_mm, outline.y_mm).max())
-    gaps, which, tally = kernels.sweep(
-        grown.triangles_mm, grown.balls_mm, grown.nodes_mm, grown.start, used.origin_mm, used.axis,
-        visiting_order(used, reach), outline.index, cap_mm, TOLERANCE_MM, overall, CHUNKS,
-    )  # fmt: skip
+    order = visiting_order(used, reach)
+
+    def sweep(some: Whole, cap: float) -> tuple[Floats, Whole, Floats]:
+        found: tuple[Floats, Whole, Floats] = kernels.sweep(
+            grown.triangles_mm, grown.balls_mm, grown.nodes_mm, grown.start, used.origin_mm, used.axis, some,
+            outline.index, cap, TOLERANCE_MM, overall, CHUNKS,
+        )  # fmt: skip
+        return found
+
+    if overall and order.size > SCOUTS * 8:  # a few states spread out show early what the rest must beat
+        gaps, which, tally = sweep(np.ascontiguousarray(order[:: order.size // SCOUTS]), cap_mm)
+        closer, closer_which, more = sweep(order, min(cap_mm, float(gaps.min())))
+        better = closer < gaps
+        gaps, which = np.where(better, closer, gaps), np.where(better, closer_which, which)
+        tally = tally + more
+    else:
+        gaps, which, tally = sweep(order, cap_mm)
     error = TOLERANCE_MM + obstacle.doubt_mm + (0.0 if obstacle.carried else poses.between_mm)
     named = np.where(which >= 0, grown.came_from[np.maximum(which, 0)], -1).astype(np.int32)
     return Swept(gaps, named, error, (int(tally[0]), int(tally[1]), int(tally[2])))

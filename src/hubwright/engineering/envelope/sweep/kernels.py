@@ -38,7 +38,6 @@ Floats = np.ndarray[Any, np.dtype[np.float64]]
 Whole = np.ndarray[Any, np.dtype[np.int32]]
 
 
-
 @njit(cache=True, error_model="numpy")
 def _floor_of_piece(
     a: float, b: float, c: float, ya: float, dy: float, s0: float, s1: float, middle: float, side: int, index: Floats
@@ -92,9 +91,9 @@ def _settle(
             return s
         moved = min(s1, max(s0, s - first / second))
         if abs(moved - s) < 1e-12:
-            return moved
+            return float(moved)
         s = moved
-    return s
+    return float(s)
 
 
 @njit(cache=True, error_model="numpy")
@@ -388,7 +387,8 @@ def sweep(
     is a real point of the obstacle, so its gap at any pose limits what need be looked at there.
     """
     n = order.shape[0]
-    gaps, which = np.full(n, math.inf), np.full(n, -1, np.int32)
+    states = origins.shape[0]
+    gaps, which = np.full(states, math.inf), np.full(states, -1, np.int32)
     tallies = np.zeros((chunks, 8))
     blocks = (n + 63) // 64
     for chunk in prange(chunks):

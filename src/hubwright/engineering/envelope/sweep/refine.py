@@ -12,6 +12,7 @@ import numpy as np
 from hubwright.engineering.envelope.culling import triangle_tree
 from hubwright.engineering.envelope.obstacles import Obstacle
 from hubwright.engineering.envelope.outline import Outline
+from hubwright.engineering.envelope.outline.kernels import POLE_DEPTH
 from hubwright.engineering.envelope.poses import Poses
 from hubwright.engineering.envelope.sweep import gap_at_every_state
 from hubwright.errors import OutsideValidity
@@ -64,7 +65,8 @@ def smallest_gap_between(
         OutsideValidity: ``most`` states did not settle it.
     """
     tree = triangle_tree(obstacle.triangles_mm)
-    best, at, solved, queue = np.inf, (np.nan, np.nan), 0, []
+    best, at, solved = np.inf, (np.nan, np.nan), 0
+    queue: list[tuple[float, tuple[float, float], tuple[float, float]]] = []
     half = 0.5 * (np.array(high) - np.array(low)) / cells
     steps = 2.0 * np.arange(cells) + 1.0
     fresh = np.array([[low[0] + half[0] * i, low[1] + half[1] * j] for i in steps for j in steps])
@@ -85,14 +87,15 @@ def smallest_gap_between(
         arm = reach + np.maximum(gaps.gap_mm, 0.0)
         rim = SPEED_FACTOR * (shift + turn * arm[:, None]).max(axis=1)
         for cell, gap, motion in zip(fresh, gaps.gap_mm, rim, strict=True):
-            heapq.heappush(queue, (float(gap - motion), (float(cell[0]), float(cell[1])), (half[0], half[1])))
+            floor = max(float(gap - motion), float(outline.index[POLE_DEPTH]))  # nothing lies deeper than the pole
+            heapq.heappush(queue, (floor, (float(cell[0]), float(cell[1])), (float(half[0]), float(half[1]))))
         bound = queue[0][0]
         if bound >= best - within_mm:
             return Refined(best, max(0.0, best - bound) + gaps.error_mm, at, solved)
         if solved > most:
             raise OutsideValidity("refinement", "states solved", solved, f"up to {most}", "sweep/refine.py")
         size = queue[0][2]
-        picked = []
+        picked: list[tuple[float, float]] = []
         while queue and queue[0][2] == size and queue[0][0] < best - within_mm and len(picked) < 64:
             picked.append(heapq.heappop(queue)[1])
         half = 0.5 * np.array(size)
