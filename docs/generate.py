@@ -74,10 +74,24 @@ def demo_windows() -> str:
     return windows_svg(answer.plan, answer.wish_mm, "Lowered hatchback, rear axle") + "\n"
 
 
+def tyre_on_rims() -> str:
+    """The picture of the page on tyres: one tyre on rims from 6.5 to 9.5 in."""
+    from hubwright.drawings.rimchart import rim_chart_svg  # noqa: PLC0415 - the pages of words do without the program
+    from hubwright.engineering.tyrewheel.from_sizes import rim_of, tyre_of  # noqa: PLC0415
+    from hubwright.parts.rim_size import read_rim_size  # noqa: PLC0415
+    from hubwright.parts.tyre_size import read_tyre_size  # noqa: PLC0415
+
+    rim = rim_of(read_rim_size("7Jx17"))
+    carcass = tyre_of(read_tyre_size("215/45R17"), rim, section_width_read_mm=213.0).carcass
+    title = "215/45R17, 213 mm wide on a 7 in rim"
+    return rim_chart_svg(carcass, (6.5, 7.0, 7.5, 8.0, 8.5, 9.0, 9.5), title, 7.0) + "\n"
+
+
 PAGES: dict[str, Callable[[], str]] = {
     "glossary.md": lambda: glossary((DOCS / "glossary.toml").read_text(encoding="utf-8")),
     "validation.md": lambda: validation(reference_files()),
     "pictures/windows.svg": demo_windows,
+    "pictures/tyre-on-rims.svg": tyre_on_rims,
 }
 
 

@@ -65,3 +65,11 @@ class MissingReading(HubwrightError):  # noqa: N818
     def __init__(self, what: str, why: str, how: str) -> None:
         self.what, self.why, self.how = what, why, how
         super().__init__(f"{what} is missing. It is needed {why}. {how}")
+
+
+class StoreRefusal(HubwrightError):  # noqa: N818
+    """The store will not or cannot do what was asked; nothing that was confirmed before is touched."""
+
+    def __init__(self, what: str, why: str, todo: str) -> None:
+        self.what, self.why, self.todo = what, why, todo
+        super().__init__(f"{what}: {why}. {todo}".rstrip())

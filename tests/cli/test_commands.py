@@ -36,6 +36,16 @@ def test_the_module_runs_as_a_program_of_its_own() -> None:
     assert (done.returncode, done.stdout) == (0, f"hubwright {hubwright.__version__}\n")
 
 
+def test_a_terminal_without_the_signs_still_shows_every_minus() -> None:
+    environment = {**os.environ, "PYTHONPATH": str(SOURCE), "PYTHONIOENCODING": "ascii", "COLUMNS": "120"}
+    done = subprocess.run(
+        [sys.executable, "-m", "hubwright", "assess", str(HATCHBACK)],
+        capture_output=True, text=True, check=False, env=environment,
+    )  # fmt: skip
+    assert done.returncode == 0, done.stderr
+    assert "no -14.5" in done.stdout and "-> 5 mm plain" in done.stdout
+
+
 def test_help_names_every_command_and_imports_nothing_heavy() -> None:
     code = (
         "import sys; sys.argv = ['hubwright', '--help']\n"

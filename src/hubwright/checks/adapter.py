@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from hubwright.checks.house import House
-from hubwright.engineering.joint.adapter import inner_joint
+from hubwright.engineering.joint.adapter import inner_joint, stud_room
+from hubwright.errors import BadInput
 from hubwright.findings import Case, Evidence, Finding, Step, Verdict, worst
+from hubwright.parts.hole_circle import read_hole_circle
 from hubwright.parts.hub import Fastener, Hub
 from hubwright.parts.shop import StockDisc
-from hubwright.parts.wheel import WheelSet
+from hubwright.parts.wheel import Wheel, WheelSet
 from hubwright.quantities.axes import Side
 from hubwright.quantities.rounding import at_least
 from hubwright.quantities.text import figure, length
@@ -116,12 +118,38 @@ def _pockets(hub: Hub, wheel_set: WheelSet, fastener: Fastener | None, house: Ho
     words = f"studs stand {length(beyond)} out, pockets of the {wheel_set.title} are {length(wheel.relief_depth_mm.value)} deep"
     parts: list[Part] = [(_ok(spare - house.policy.pocket_spare_mm), spare, words, beyond_step)]
     if wheel.relief_width_mm is not None and fastener is not None and fastener.thread is not None:
-        side_room = (wheel.relief_width_mm.value - thread(fastener.thread).d_mm) / 2
+        side_room = _beside(hub, wheel, thread(fastener.thread).d_mm, proud, disc)
         words = f"{length(side_room)} beside each stud in the pockets of the {wheel_set.title}"
         parts.append((_ok(side_room - house.policy.pocket_spare_mm), side_room, words, Step(words, SOURCE)))
     else:
         parts.append((Verdict.UNKNOWN, None, f"width of the pockets of the {wheel_set.title} was not read", None))
     return parts
+
+
+def _beside(hub: Hub, wheel: Wheel, stud_diameter_mm: float, proud: float, disc: StockDisc) -> float:
+    """Least gap between a proud stud and its pocket; where circle or angle are stated the pocket may lie beside the stud."""
+    width = wheel.relief_width_mm.value if wheel.relief_width_mm else 0.0
+    circle = _circle_mm(hub.bolt_circle)
+    if circle is None or (wheel.relief_angle_deg is None and wheel.relief_circle_mm is None):
+        return (width - stud_diameter_mm) / 2
+    room = stud_room(
+        stud_mm=proud,
+        stud_diameter_mm=stud_diameter_mm,
+        thickness_mm=disc.thickness_mm,
+        pocket_depth_mm=wheel.relief_depth_mm.value if wheel.relief_depth_mm else 0.0,
+        pocket_width_mm=width,
+        stud_circle_mm=circle,
+        pocket_circle_mm=wheel.relief_circle_mm or circle,
+        pocket_angle_deg=wheel.relief_angle_deg,
+    )
+    return room.radial_room_mm if room.side_room_mm is None else min(room.side_room_mm, room.radial_room_mm)
+
+
+def _circle_mm(text: str | None) -> float | None:
+    try:
+        return None if text is None else read_hole_circle(text).diameter_mm
+    except BadInput:
+        return None
 
 
 def _ok(slack: float, otherwise: Verdict = Verdict.FAIL) -> Verdict:

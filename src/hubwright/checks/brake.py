@@ -3,16 +3,26 @@
 from __future__ import annotations
 
 import math
+from typing import TYPE_CHECKING
 
 from hubwright.checks.house import House
 from hubwright.engineering.placement import barrel_loss
 from hubwright.findings import Bound, Case, Evidence, Finding, Interval, Step, Verdict, Wanted, Window
+from hubwright.parts.corner import Brake
 from hubwright.parts.job import Axle
 from hubwright.quantities.axes import Side
 from hubwright.quantities.rounding import at_least, down, up
 from hubwright.quantities.text import figure, length, number, short, thickness
 
+if TYPE_CHECKING:
+    from hubwright.checks.brake_profile import BrakeRoom
+
 QUESTION = "brake"
+OUTLINE_SOURCE = "outlines of wheel and caliper held against each other in one half-plane; derived"
+MOST_LOOKED_AT_MM = 60.0
+"""Thicker discs are not looked for between outlines."""
+STRAIGHT_DEG = 0.01
+"""A slope below this takes less than 0.03 mm from any disc there is: the barrel is straight."""
 RAMP_SOURCE = "slope of the barrel over the caliper; derived"
 
 
@@ -32,6 +42,9 @@ def judge(axle: Axle, side: Side, house: House, thickness_mm: float) -> Finding:
     """Whether wheel and brake keep apart with one disc."""
     brake = axle.corner(side).brake
     need = house.margin_mm["caliper"]
+    room = _by_outline(axle, side)
+    if room is not None:
+        return _judge_outline(room, brake, side, house, thickness_mm)
     parts: list[tuple[float, str, Step]] = []
     if brake.axial_gap_mm is not None:
         lining = brake.new_lining_mm or 0.0
@@ -81,10 +94,77 @@ def judge(axle: Axle, side: Side, house: House, thickness_mm: float) -> Finding:
     )
 
 
+def _by_outline(axle: Axle, side: Side) -> BrakeRoom | None:
+    """Room from the outlines of wheel and caliper; a room that was read goes before it."""
+    brake, fitted = axle.corner(side).brake, axle.fitted
+    if fitted is None or brake.axial_gap_mm is not None or brake.radial_gap_mm is not None or brake.caliper_mm is None:
+        return None
+    from hubwright.checks.brake_profile import brake_room  # noqa: PLC0415 - compiled sums load slowly
+
+    return brake_room(fitted.wheel, brake)
+
+
+def _outline_rooms(room: BrakeRoom, brake: Brake, thickness_mm: float) -> tuple[tuple[float, str], ...]:
+    lining = brake.new_lining_mm or 0.0
+    return (
+        (room.axial_mm(thickness_mm) - lining, "spokes"),
+        (room.radial_mm(thickness_mm), "barrel"),
+    )
+
+
+def _judge_outline(room: BrakeRoom, brake: Brake, side: Side, house: House, thickness_mm: float) -> Finding:
+    need = house.margin_mm["caliper"]
+    rooms = _outline_rooms(room, brake, thickness_mm)
+    left, part = min(rooms)
+    slack = left - need
+    ends = f"{length(need)} wanted" if at_least(slack, 0.0) else f"{length(need)} wanted, {short(-slack)}"
+    with_disc = f"with {thickness(thickness_mm)}" if thickness_mm else "without a disc"
+    sentence = f"{side}: {part} {length(left)} clear of the caliper {with_disc} by their outlines, {ends}."
+    steps = (*(Step(f"{name}: {length(value)}", OUTLINE_SOURCE) for value, name in rooms),)
+    verdict = Verdict.PASS if at_least(slack, 0.0) else Verdict.FAIL
+    margin = Step(f"margin {length(need)}", house.margin_source["caliper"])
+    return Finding(
+        QUESTION, verdict, sentence, slack, Case(side, "caliper"), Evidence.PREDICTED, (*steps, margin),
+        "Turn the wheel once round by hand with modelling clay on the caliper.",
+    )  # fmt: skip
+
+
+def _outline_window(room: BrakeRoom, brake: Brake, side: Side, house: House) -> Window:
+    """The thicknesses the outlines allow, looked at every 0.1 mm; outline against outline knows no formula."""
+    need = house.margin_mm["caliper"]
+    good = [
+        0.1 * step
+        for step in range(int(MOST_LOOKED_AT_MM * 10) + 1)
+        if at_least(min(value for value, _ in _outline_rooms(room, brake, 0.1 * step)), need)
+    ]
+    intervals: list[Interval] = []
+    for value in good:
+        if intervals and intervals[-1].high_mm is not None and value - intervals[-1].high_mm < 0.15:
+            intervals[-1] = Interval(intervals[-1].low_mm, value)
+        else:
+            intervals.append(Interval(value, value))
+    case = Case(side, "outline of the caliper")
+    bounds = []
+    words = f"{side}: no disc by the outlines of wheel and caliper"
+    if intervals:
+        low, high = intervals[0].low_mm or 0.0, intervals[-1].high_mm or 0.0
+        if low > 0:
+            bounds.append(Bound("least", low, case, "spokes over the caliper", Evidence.PREDICTED))
+        if high < MOST_LOOKED_AT_MM - 0.05:
+            bounds.append(Bound("most", high, case, "barrel over the caliper", Evidence.PREDICTED))
+        else:
+            intervals[-1] = Interval(intervals[-1].low_mm, None)
+        words = f"{side}: {length(low)} to {length(high)} by the outlines of wheel and caliper"
+    return Window(QUESTION, "any", side, tuple(intervals), tuple(bounds), evidence=Evidence.PREDICTED, sentence=words)
+
+
 def window_of(axle: Axle, side: Side, house: House) -> Window:
     """The thicknesses the brake allows: axial room gives a least, the slope of the barrel a most."""
     brake = axle.corner(side).brake
     need = house.margin_mm["caliper"]
+    room = _by_outline(axle, side)
+    if room is not None:
+        return _outline_window(room, brake, side, house)
     bounds: list[Bound] = []
     if brake.axial_gap_mm is not None:
         least = (
@@ -106,7 +186,7 @@ def window_of(axle: Axle, side: Side, house: House) -> Window:
         words = f"{length(brake.radial_gap_mm.value)} over the caliper, slope {number(brake.ramp_deg, 0)}°"
         if spare < 0:
             bounds.append(Bound("most", spare, Case(side, "barrel over caliper"), words))
-        elif brake.ramp_deg > 0 and brake.ramp_start_mm is not None:
+        elif brake.ramp_deg > STRAIGHT_DEG and brake.ramp_start_mm is not None:
             most = brake.ramp_start_mm + spare / math.tan(math.radians(brake.ramp_deg))
             bounds.append(Bound("most", most, Case(side, "barrel over caliper"), words))
     low = max((bound.at_mm for bound in bounds if bound.kind == "least"), default=0.0)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from hubwright.checks.house import House
 from hubwright.engineering.centring.lip import Lip, Nose, lip_room, overlap_wall_mm
 from hubwright.engineering.centring.spigot import plain_engagement_mm, thickest_plain_mm, thinnest_lipped_mm
@@ -16,7 +18,11 @@ from hubwright.quantities.text import figure, length, short, thickness
 QUESTION = "centring"
 SOURCE = "geometry of spigot, chamfer and lip; least pilot: house policy (common practice, no source)"
 BORE_FIT_MM = 0.3
-"""A lip further off the wheel's bore than this does not centre it; a guess."""
+"""A lip smaller than the wheel's bore by more than this does not centre it; a guess."""
+BORE_TIGHT_MM = 0.1
+"""A lip larger than the wheel's bore by more than this does not go in; the rest is doubt of two readings; a guess."""
+Part = tuple[Verdict, float | None, str, Step | None]
+"""One thing looked at: verdict, margin, words, working."""
 
 
 def least_pilot_mm(wheel: Wheel, house: House) -> float:
@@ -44,10 +50,31 @@ def overlap_possible(hub: Hub, wheel: Wheel, house: House) -> bool:
     return at_least(wall, house.policy.least_lip_wall_mm)
 
 
+@dataclass(frozen=True)
+class Pilot:
+    """Spigot and chamfer as read, what the shop wants left, and what their stated doubts cost."""
+
+    spigot_mm: float
+    chamfer_mm: float
+    least_mm: float
+    guard_mm: float
+    spigot_guard_mm: float
+
+
+def pilot_of(hub: Hub, wheel: Wheel, house: House) -> Pilot | None:
+    """The pilot of one wheel on one hub; None when spigot or chamfer was not read."""
+    spigot, chamfer = hub.spigot_length_mm, wheel.bore_chamfer_mm
+    if spigot is None or chamfer is None:
+        return None
+    guard = house.stated_guard_mm(spigot, chamfer)
+    return Pilot(spigot.value, chamfer.value, least_pilot_mm(wheel, house), guard, house.stated_guard_mm(spigot))
+
+
 def judge(hub: Hub, wheel_set: WheelSet, side: Side, house: House, disc: StockDisc) -> Finding:
     """Whether one wheel is centred over one disc."""
-    missing = missing_for(hub, wheel_set, side)
-    if missing or hub.spigot_length_mm is None or wheel_set.wheel.bore_chamfer_mm is None:
+    pilot = pilot_of(hub, wheel_set.wheel, house)
+    if pilot is None:
+        missing = missing_for(hub, wheel_set, side)
         named = " and ".join(item.thing for item in missing)
         return Finding(
             QUESTION,
@@ -60,17 +87,29 @@ def judge(hub: Hub, wheel_set: WheelSet, side: Side, house: House, disc: StockDi
             missing[0].how,
         )
     if disc.kind == "plain":
-        return _plain(hub, wheel_set, side, house, disc.thickness_mm)
-    return _lipped(hub, wheel_set, side, house, disc)
+        return _plain(pilot, wheel_set, side, disc.thickness_mm)
+    return _lipped(hub, pilot, wheel_set, side, house, disc)
 
 
-def _plain(hub: Hub, wheel_set: WheelSet, side: Side, house: House, thickness_mm: float) -> Finding:
-    wheel = wheel_set.wheel
-    assert hub.spigot_length_mm is not None and wheel.bore_chamfer_mm is not None  # judged before
-    h, c = hub.spigot_length_mm.value, wheel.bore_chamfer_mm.value
-    e = least_pilot_mm(wheel, house)
+def judge_bare(hub: Hub, wheel_set: WheelSet, side: Side, house: House) -> Finding:
+    """Whether one wheel is centred by the hub's own spigot, without a disc."""
+    pilot, case = pilot_of(hub, wheel_set.wheel, house), Case(side, wheel_set.title)
+    if pilot is None:
+        missing = missing_for(hub, wheel_set, side)
+        sentence = f"{side}: not known without {' and '.join(item.thing for item in missing)}."
+        return Finding(QUESTION, Verdict.UNKNOWN, sentence, None, case, Evidence.NONE, (), missing[0].how)
+    left = plain_engagement_mm(pilot.spigot_mm, 0.0, pilot.chamfer_mm)
+    slack = left - pilot.least_mm - pilot.guard_mm
+    verdict = Verdict.PASS if at_least(slack, 0.0) else Verdict.FAIL
+    sentence = f"{side}, {wheel_set.title}: {length(left)} of pilot without a disc, {length(pilot.least_mm)} wanted."
+    step = Step(f"{figure(pilot.spigot_mm)} − {figure(pilot.chamfer_mm)} = {length(left)} of pilot", SOURCE)
+    return Finding(QUESTION, verdict, sentence, slack, case, Evidence.MEASURED, (step,))
+
+
+def _plain(pilot: Pilot, wheel_set: WheelSet, side: Side, thickness_mm: float) -> Finding:
+    h, c, e = pilot.spigot_mm, pilot.chamfer_mm, pilot.least_mm
     left = plain_engagement_mm(h, thickness_mm, c)
-    slack = left - e - house.stated_guard_mm(hub.spigot_length_mm, wheel.bore_chamfer_mm)
+    slack = left - e - pilot.guard_mm
     step = Step(f"{figure(h)} − {figure(thickness_mm)} − {figure(c)} = {length(left)} of pilot", SOURCE)
     where = f"{side}, {wheel_set.title}"
     if at_least(slack, 0.0):
@@ -90,18 +129,18 @@ def _plain(hub: Hub, wheel_set: WheelSet, side: Side, house: House, thickness_mm
     )
 
 
-def _lipped(hub: Hub, wheel_set: WheelSet, side: Side, house: House, disc: StockDisc) -> Finding:
+def _lipped(hub: Hub, pilot: Pilot, wheel_set: WheelSet, side: Side, house: House, disc: StockDisc) -> Finding:
     wheel, policy = wheel_set.wheel, house.policy
-    assert hub.spigot_length_mm is not None and wheel.bore_chamfer_mm is not None  # judged before
-    h, t = hub.spigot_length_mm.value, disc.thickness_mm
+    h, t = pilot.spigot_mm, disc.thickness_mm
     case, where = Case(side, wheel_set.title), f"{side}, {wheel_set.title}"
-    parts: list[tuple[Verdict, float | None, str, Step | None]] = []
+    parts: list[Part] = []
     around = overlap_possible(hub, wheel, house)
     least = thinnest_lipped_mm(h, policy.lip_beyond_spigot_mm)
-    slack = t - least - house.stated_guard_mm(hub.spigot_length_mm)
+    slack = t - least - pilot.spigot_guard_mm
     if around and wheel.bore_mm is not None and hub.spigot_diameter_mm is not None and not at_least(slack, 0.0):
         wall = overlap_wall_mm(wheel.bore_mm.value, hub.spigot_diameter_mm.value)
         words = f"the lip goes around the hub's spigot with a wall of {length(wall, 2)}; check the depth of the wheel's bore"
+        parts += _around(disc, hub.spigot_diameter_mm.value)
         parts.append((Verdict.PASS, wall - policy.least_lip_wall_mm, words, Step(f"wall = {length(wall, 2)}", SOURCE)))
     elif at_least(slack, 0.0):
         step = Step(f"{figure(t)} ≥ {figure(h)} + {figure(policy.lip_beyond_spigot_mm)}", SOURCE)
@@ -109,8 +148,8 @@ def _lipped(hub: Hub, wheel_set: WheelSet, side: Side, house: House, disc: Stock
     else:
         words = f"a lip needs at least {length(least)} over a spigot of {length(h)}, {short(-slack)}"
         parts.append((Verdict.FAIL, slack, words, Step(f"{figure(t)} < {figure(least)}", SOURCE)))
-    parts += _nose(hub, disc, house, around)
-    parts += _lip(hub, wheel, disc, house)
+    parts += _nose(hub, pilot, disc, house, around)
+    parts += _lip(hub, pilot, wheel, disc, house)
     verdict = worst(part[0] for part in parts)
     governing = next(part for part in parts if part[0] is verdict)
     sentence = f"{where}: {governing[2]}."
@@ -119,19 +158,24 @@ def _lipped(hub: Hub, wheel_set: WheelSet, side: Side, house: House, disc: Stock
     return Finding(QUESTION, verdict, sentence, governing[1], case, Evidence.MEASURED, steps, todo)
 
 
-Part = tuple[Verdict, float | None, str, Step | None]
+def _around(disc: StockDisc, spigot_diameter_mm: float) -> list[Part]:
+    """A lip that goes around the spigot must be bored for it; one bored for the nose alone strikes its end."""
+    if disc.lip_inner_mm is None or at_least(disc.lip_inner_mm, spigot_diameter_mm):
+        return []
+    air = disc.lip_inner_mm - spigot_diameter_mm
+    words = f"a lip of {length(disc.lip_inner_mm)} inside does not go around a spigot of {length(spigot_diameter_mm)}"
+    return [(Verdict.FAIL, air, words, Step(words, SOURCE))]
 
 
-def _nose(hub: Hub, disc: StockDisc, house: House, around: bool) -> list[Part]:
+def _nose(hub: Hub, pilot: Pilot, disc: StockDisc, house: House, around: bool) -> list[Part]:
     """Does the axle end pass through the lip?"""
-    if around and disc.thickness_mm < (hub.spigot_length_mm.value if hub.spigot_length_mm else 0.0):
+    if around and disc.thickness_mm < pilot.spigot_mm:
         return []
     if hub.nose_length_mm is None:
         return [
             (Verdict.UNKNOWN, None, "whether an axle end stands out beyond the spigot was not read (0 = none)", None)
         ]
-    assert hub.spigot_length_mm is not None  # judged before
-    reach = hub.spigot_length_mm.value + hub.nose_length_mm.value - disc.thickness_mm
+    reach = pilot.spigot_mm + hub.nose_length_mm.value - disc.thickness_mm
     if hub.nose_length_mm.value == 0 or reach <= 0:
         return []
     if hub.nose_diameter_mm is None or disc.lip_inner_mm is None:
@@ -158,49 +202,51 @@ def _nose(hub: Hub, disc: StockDisc, house: House, around: bool) -> list[Part]:
     return [(Verdict.FAIL, slack, words, step)]
 
 
-def _lip(hub: Hub, wheel: Wheel, disc: StockDisc, house: House) -> list[Part]:
+def _lip(hub: Hub, pilot: Pilot, wheel: Wheel, disc: StockDisc, house: House) -> list[Part]:
     """Does the lip fit the wheel's bore, with a wall that lasts and enough length?"""
+    if disc.lip_length_mm == 0:
+        words = "the disc has no lip to centre the wheel"
+        return [(Verdict.FAIL, None, words, Step(words, SOURCE))]
     if disc.lip_inner_mm is None or disc.lip_length_mm is None:
-        return []
+        words = "the disc states no size of its lip: measure inside, outside and length before it is fitted"
+        return [(Verdict.CAUTION, None, words, None)]
     outer = disc.lip_outer_mm if disc.lip_outer_mm is not None else wheel.bore_mm.value if wheel.bore_mm else None
     if outer is None:
         return [(Verdict.UNKNOWN, None, "neither the wheel's bore nor the lip's outside is known", None)]
     nose = None
     if hub.nose_diameter_mm is not None and hub.nose_length_mm is not None and hub.nose_length_mm.value > 0:
         nose = Nose(hub.nose_diameter_mm.value, hub.nose_length_mm.value)
-    assert hub.spigot_length_mm is not None and wheel.bore_chamfer_mm is not None  # judged before
-    chamfer = wheel.bore_chamfer_mm.value
     room = lip_room(
         Lip(outer, disc.lip_inner_mm, disc.lip_length_mm),
-        spigot_mm=hub.spigot_length_mm.value,
+        spigot_mm=pilot.spigot_mm,
         thickness_mm=disc.thickness_mm,
         nose=nose,
-        bore_depth_mm=wheel.bore_depth_mm.value + chamfer if wheel.bore_depth_mm else disc.lip_length_mm,
-        bore_chamfer_mm=chamfer,
+        bore_depth_mm=wheel.bore_depth_mm.value + pilot.chamfer_mm if wheel.bore_depth_mm else disc.lip_length_mm,
+        bore_chamfer_mm=pilot.chamfer_mm,
         cap_room_mm=wheel.cap_room_mm.value if wheel.cap_room_mm else None,
     )
     parts: list[Part] = []
-    if wheel.bore_mm is not None and abs(wheel.bore_mm.value - outer) > BORE_FIT_MM:
-        words = f"a lip of {length(outer)} does not centre a bore of {length(wheel.bore_mm.value)}"
+    if wheel.bore_mm is not None and not -BORE_TIGHT_MM <= wheel.bore_mm.value - outer <= BORE_FIT_MM:
+        verb = "does not centre" if outer < wheel.bore_mm.value else "does not go into"
+        words = f"a lip of {length(outer)} {verb} a bore of {length(wheel.bore_mm.value)}"
         parts.append((Verdict.FAIL, None, words, Step(words, SOURCE)))
-    e = least_pilot_mm(wheel, house)
-    for room_mm, need, words in (
+    for found, need, words in (
         (room.wall_mm, house.policy.least_lip_wall_mm, "wall of the lip"),
-        (room.grip_mm, e, "lip inside the wheel's bore"),
+        (room.grip_mm, pilot.least_mm, "lip inside the wheel's bore"),
         (room.bore_depth_mm, 0.0, "bore depth left in front of the lip"),
         (room.cap_mm, 0.0, "room to the centre cap"),
     ):
-        if room_mm is not None:
-            verdict = Verdict.PASS if at_least(room_mm - need, 0.0) else Verdict.FAIL
-            sentence = f"{words} {length(room_mm)}, {length(need)} wanted"
-            parts.append((verdict, room_mm - need, sentence, Step(sentence, SOURCE)))
+        if found is not None:
+            verdict = Verdict.PASS if at_least(found - need, 0.0) else Verdict.FAIL
+            sentence = f"{words} {length(found)}, {length(need)} wanted"
+            parts.append((verdict, found - need, sentence, Step(sentence, SOURCE)))
     return parts
 
 
 def window_of(hub: Hub, wheel_set: WheelSet, side: Side, house: House, kind: DiscKind) -> Window:
     """The thicknesses that centre the wheel over one kind of disc. Between plain and lipped lies the dead zone."""
-    missing = missing_for(hub, wheel_set, side)
-    if missing or hub.spigot_length_mm is None or wheel_set.wheel.bore_chamfer_mm is None:
+    pilot = pilot_of(hub, wheel_set.wheel, house)
+    if pilot is None:
         return Window(
             QUESTION,
             kind,
@@ -209,14 +255,13 @@ def window_of(hub: Hub, wheel_set: WheelSet, side: Side, house: House, kind: Dis
             known=False,
             evidence=Evidence.NONE,
             sentence=f"{side}: not known",
-            missing=missing,
+            missing=missing_for(hub, wheel_set, side),
         )
-    h, c = hub.spigot_length_mm.value, wheel_set.wheel.bore_chamfer_mm.value
+    h, c, e = pilot.spigot_mm, pilot.chamfer_mm, pilot.least_mm
     case = Case(side, wheel_set.title)
     if kind == "plain":
-        guard = house.stated_guard_mm(hub.spigot_length_mm, wheel_set.wheel.bore_chamfer_mm)
-        most = thickest_plain_mm(h, c, least_pilot_mm(wheel_set.wheel, house)) - guard
-        words = f"spigot {length(h)}, chamfer {length(c)}, pilot {length(least_pilot_mm(wheel_set.wheel, house))}"
+        most = thickest_plain_mm(h, c, e) - pilot.guard_mm
+        words = f"spigot {length(h)}, chamfer {length(c)}, pilot {length(e)}"
         intervals = (Interval(0.0, most),) if most >= 0 else ()
         return Window(
             QUESTION,
@@ -230,7 +275,7 @@ def window_of(hub: Hub, wheel_set: WheelSet, side: Side, house: House, kind: Dis
         )
     if overlap_possible(hub, wheel_set.wheel, house):
         return Window(QUESTION, kind, side, (Interval(0.0, None),), sentence=f"{side}: lip around the hub's spigot")
-    least = thinnest_lipped_mm(h, house.policy.lip_beyond_spigot_mm) + house.stated_guard_mm(hub.spigot_length_mm)
+    least = thinnest_lipped_mm(h, house.policy.lip_beyond_spigot_mm) + pilot.spigot_guard_mm
     words = f"spigot {length(h)} must end inside the disc"
     return Window(
         QUESTION,

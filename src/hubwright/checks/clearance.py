@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 
 import numpy as np
 
 from hubwright.checks import mapped as by_map
-from hubwright.checks.gaps import REACH_MM, GapCurve, curves_of
+from hubwright.checks.gaps import REACH_MM, SAME_STEER_DEG, GapCurve, curves_of
 from hubwright.checks.house import House
 from hubwright.checks.mapped import MapRoom
 from hubwright.engineering.placement import Array, compliance_outward
@@ -25,7 +24,7 @@ from hubwright.findings import (
     Window,
     weakest,
 )
-from hubwright.parts.corner import Point
+from hubwright.parts.base import READERS
 from hubwright.parts.job import Axle
 from hubwright.quantities.axes import Side
 from hubwright.quantities.rounding import at_least
@@ -95,7 +94,7 @@ def room_of(
         mapped: The clearance map of this corner, where there is one.
     """
     swept = [
-        _swept(axle, curve, house, with_work)
+        swept_of(axle, curve, house, with_work=with_work)
         for point in axle.corner(side).point
         for curve in curves_of(axle, side, point, house.policy.sidewall_curvature_mm)
     ]
@@ -103,7 +102,8 @@ def room_of(
     return Room(side, tuple(swept), by_map.still_missing(mapped, unread), bool(unread), mapped, house)
 
 
-def _swept(axle: Axle, curve: GapCurve, house: House, with_work: bool) -> Swept:
+def swept_of(axle: Axle, curve: GapCurve, house: House, *, with_work: bool) -> Swept:
+    """One curve with its margin, compliance and doubt taken off."""
     point = curve.point
     gain = sum(work.gain_mm for work in point.work) if with_work else 0.0
     margin = house.margin_mm[point.kind]
@@ -131,22 +131,27 @@ def _missing(axle: Axle, side: Side, swept: list[Swept], steered: bool) -> list[
     if axle.bump_travel_mm is None:
         how = "Spring out, raise the wheel from parked height to the stop, or read the free travel of the damper."
         wanted.append(Wanted(f"travel from parked to full bump, {side}", how, QUESTION, 9.0))
-    reached = max((float(curve.travel_mm[-1]) for curve in body), default=-math.inf)
-    if axle.bump_travel_mm is None or reached < axle.bump_travel_mm.value - REACH_MM:
+    if axle.bump_travel_mm is None or not any(_covers(curve, axle.bump_travel_mm.value) for curve in body):
         how = (
-            "With the spring out read the gap to the arch at full bump and on the way, or photograph the arch with a "
+            "With the spring out read the gap to the arch parked, at full bump and on the way, or photograph the arch with a "
             "rule and read the tyre's half width at several radii."
         )
         wanted.append(Wanted(f"gap to the arch at full bump, {side}", how, QUESTION, 9.0))
-    if steered and not _read_at_lock(axle, swept):
+    if steered and not _read_at_lock(axle, body):
         how = "At full lock both ways, parked and in bump: arch lip, liner behind the wheel, bumper corner ahead of it."
         wanted.append(Wanted(f"gaps at full lock, {side}", how, QUESTION, 6.0))
     return wanted
 
 
-def _read_at_lock(axle: Axle, swept: list[Swept]) -> bool:
+def _covers(curve: GapCurve, bump_mm: float) -> bool:
+    """Whether a curve knows the whole way from parked to full bump, straight ahead: the pinch may lie anywhere on it."""
+    ahead = abs(curve.steer_deg) <= SAME_STEER_DEG
+    return ahead and float(curve.travel_mm[0]) <= REACH_MM and float(curve.travel_mm[-1]) >= bump_mm - REACH_MM
+
+
+def _read_at_lock(axle: Axle, body: list[GapCurve]) -> bool:
     lock = axle.steer_max_deg
-    return lock is not None and any(abs(item.curve.steer_deg) >= NEAR_LOCK * lock for item in swept)
+    return lock is not None and any(abs(curve.steer_deg) >= NEAR_LOCK * lock for curve in body)
 
 
 def pinch_at(room: Room, thickness_mm: float) -> Pinch | None:
@@ -228,11 +233,11 @@ def judge(room: Room, house: House, thickness_mm: float) -> Finding:
     found = [by_map.judge(room.mapped, house, thickness_mm, room.missing)]
     if room.swept:
         found.append(_judge_readings(room, house, thickness_mm))
-    return max(found, key=lambda f: (SEVERITY[f.verdict], -math.inf if f.margin_mm is None else -f.margin_mm))
+    return max(found, key=lambda f: (SEVERITY[f.verdict], -np.inf if f.margin_mm is None else -f.margin_mm))
 
 
 def _judge_readings(room: Room, house: House, thickness_mm: float) -> Finding:
-    pinch = pinch_at(room, thickness_mm)
+    pinch = _settled(room, thickness_mm) or pinch_at(room, thickness_mm)
     if pinch is None:
         return Finding(
             QUESTION,
@@ -274,8 +279,22 @@ def _verdict(room: Room, pinch: Pinch) -> Verdict:
         return Verdict.UNKNOWN if at_least(pinch.slack_mm + guard, 0.0) else Verdict.FAIL
     if not at_least(pinch.slack_mm, 0.0):
         return Verdict.FAIL
-    stated = pinch.swept.curve.evidence[pinch.state] is Evidence.STATED
+    stated = any(Evidence.STATED in swept.curve.evidence for swept in room.swept)
     return Verdict.CAUTION if stated else Verdict.PASS
+
+
+def _settled(room: Room, thickness_mm: float) -> Pinch | None:
+    """With readings missing: the pinch that is short even if its doubt is forgiven, since nothing can still mend it."""
+    if not room.missing:
+        return None
+    best: Pinch | None = None
+    for swept in room.swept:
+        slack = swept.slack_at(thickness_mm)
+        state = int((slack + swept.guard_mm).argmin())
+        bare = float(slack[state] + swept.guard_mm[state])
+        if not at_least(bare, 0.0) and (best is None or slack[state] < best.slack_mm):
+            best = Pinch(swept, state, float(slack[state]))
+    return best
 
 
 def _sentence(swept: Swept, state: int, thickness_mm: float, left: float, slack: float) -> str:
@@ -355,42 +374,41 @@ def _window_words(room: Room, intervals: tuple[Interval, ...], bounds: tuple[Bou
     )
 
 
-def provisional_mm(room: Room) -> tuple[float, Swept] | None:
-    """The thickest disc that is not ruled out by the readings themselves, doubt and bump forgiven; None without any."""
-    best: tuple[float, Swept] | None = None
+def provisional_mm(room: Room) -> tuple[float, Pinch] | None:
+    """The thickest disc not ruled out by the readings themselves, doubt forgiven, and its pinch; None without any."""
+    best: tuple[float, Pinch] | None = None
     for swept in room.swept:
         pushes = swept.curve.push
         states = np.flatnonzero(pushes > NO_PUSH)
         if len(states):
-            most = float(((swept.slack_mm + swept.guard_mm)[states] / pushes[states]).min())
+            at = (swept.slack_mm + swept.guard_mm)[states] / pushes[states]
+            state = int(states[int(at.argmin())])
+            most = float(at.min())
             if best is None or most < best[0]:
-                best = (most, swept)
+                best = (most, Pinch(swept, state, float(swept.slack_mm[state])))
     return best
 
 
-def proven_fitted(axle: Axle, room: Room, thickness_mm: float) -> bool:
+def proven_fitted(room: Room, thickness_mm: float) -> bool:
     """Whether the margins of this wheel were read with this very disc fitted.
 
-    Every point towards which a disc moves the wheel must have a reading with the disc fitted near the state of its
-    own pinch, with its margin kept.
+    Every point towards which a disc moves the wheel must have a reading of the workshop with the disc fitted near the
+    state of its own pinch, with its margin kept. Work that is still to be done proves nothing.
     """
     closing = [swept for swept in room.swept if float(swept.curve.push.max()) > NO_PUSH]
-    return bool(closing) and all(_proven(axle, swept, thickness_mm) for swept in closing)
+    return bool(closing) and all(_proven(swept, thickness_mm) for swept in closing)
 
 
-def _proven(axle: Axle, swept: Swept, thickness_mm: float) -> bool:
+def _proven(swept: Swept, thickness_mm: float) -> bool:
+    point = swept.curve.point
     slack = swept.slack_at(thickness_mm)
     state = int(slack.argmin())
     travel = float(swept.curve.travel_mm[state])
-    return slack[state] >= -1e-9 and any(
+    return at_least(float(slack[state]), 0.0) and any(
         reading.disc_mm == thickness_mm
+        and point.gap(reading).by == READERS[0]
         and abs(reading.travel_mm - travel) <= RELEASE_TRAVEL_MM
         and abs(reading.steer_deg - swept.curve.steer_deg) <= RELEASE_STEER_DEG
-        and point_margin_kept(swept.curve.point, reading.gap_mm.value, swept)
-        for reading in swept.curve.point.reading
+        and at_least(reading.gap_mm.value, swept.margin_mm)
+        for reading in point.reading
     )
-
-
-def point_margin_kept(point: Point, gap_mm: float, swept: Swept) -> bool:
-    """Whether a gap read with the disc fitted keeps the margin of its point."""
-    return at_least(gap_mm + (swept.gain_mm if point.work else 0.0), swept.margin_mm)

@@ -1,27 +1,31 @@
-"""What else a disc changes on the axle. Nothing here refuses a disc; a changed sign is an alarm."""
+"""What else a disc changes on the axle. Nothing here refuses a disc; a changed sign of the scrub radius is an alarm."""
 
 from __future__ import annotations
 
+from hubwright.checks import bearing, handling, runout, steering
+from hubwright.checks.effect import DiscEffects, Effect
 from hubwright.engineering.handling.steering import scrub_change
 from hubwright.findings import Case, Evidence, Finding, Step, Verdict
-from hubwright.parts.job import Axle
+from hubwright.parts.job import Axle, AxleName, Job
+from hubwright.parts.shop import StockDisc
 from hubwright.quantities.text import figure, length
 
 QUESTION = "effects"
-SCRUB = "scrub radius at the ground, positive outboard: grows by the thickness (derived)"
 
 
-def judge(axle: Axle, thickness_mm: float) -> Finding:
-    """Side effects of one disc on one axle: the scrub radius, where it was stated."""
+def judge(axle: Axle, steered: bool, thickness_mm: float) -> Finding:
+    """The one side effect that may caution against a disc: the sign of the scrub radius."""
     case = Case("both", "scrub radius")
     if axle.scrub_radius_mm is None:
-        return Finding(
-            QUESTION, Verdict.PASS, "Scrub radius not stated; it grows by the thickness.", None, case, Evidence.NONE
-        )
+        if not steered:
+            text = "The axle does not steer: its scrub radius is not asked for."
+            return Finding(QUESTION, Verdict.PASS, text, None, case, Evidence.NONE)
+        text = "Scrub radius not stated; it grows by the thickness, and whether its sign turns is not known."
+        return Finding(QUESTION, Verdict.UNKNOWN, text, None, case, Evidence.NONE)
     before = axle.scrub_radius_mm
     change = scrub_change(before, thickness_mm)
     after = change.scrub_mm.with_disc
-    step = Step(f"{figure(before)} + {figure(thickness_mm)} = {length(after)}", SCRUB)
+    step = Step(f"{figure(before)} + {figure(thickness_mm)} = {length(after)}", steering.SCRUB)
     words = f"scrub radius from {length(before)} to {length(after)}"
     if change.flips:
         sentence = f"The {words} changes its sign: braking on uneven grip pulls the other way; road test."
@@ -29,3 +33,15 @@ def judge(axle: Axle, thickness_mm: float) -> Finding:
             QUESTION, Verdict.CAUTION, sentence, None, case, Evidence.MEASURED, (step,), "Tell the customer; road test."
         )
     return Finding(QUESTION, Verdict.PASS, f"The {words} keeps its sign.", None, case, Evidence.MEASURED, (step,))
+
+
+def effects_of(job: Job, name: AxleName, axle: Axle, disc: StockDisc) -> DiscEffects:
+    """Every side effect of one disc on one axle, the other axle as it stands: known ones first."""
+    thickness_mm = disc.thickness_mm
+    found: tuple[Effect, ...] = (
+        *handling.effects_of(job, name, thickness_mm),
+        *steering.effects_of(job, name, axle, thickness_mm),
+        bearing.effect_of(job, axle, thickness_mm),
+        *runout.effects_of(job, axle, disc),
+    )
+    return DiscEffects(thickness_mm, tuple(sorted(found, key=lambda effect: not effect.known)))

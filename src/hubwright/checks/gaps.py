@@ -7,12 +7,11 @@ from itertools import groupby, pairwise
 
 import numpy as np
 
+from hubwright.checks.half_widths import HALF_WIDTH_DOUBT_MM, HalfWidth, membrane_half_width, read_half_width
 from hubwright.engineering.placement import (
-    BEYOND_READINGS_MM,
     Array,
     Curve,
     gap_change,
-    local_half_width,
     push,
     sagitta,
     smooth_through,
@@ -27,11 +26,16 @@ STEP_MM = 0.25
 """Travel between states looked at; the gap changes by far less than 0.05 mm over it."""
 REACH_MM = 3.0
 """A travel within this of a reading counts as read there."""
+FAR_MM = 15.0
+"""Between readings and further than this from both, a gap counts as predicted, with half the model's doubt (its curve
+meets both readings); a guess."""
 SAME_STEER_DEG = 1.0
 ANGLE_DOUBT_DEG = 0.1
 """Of a camber nobody stated a doubt for; a guess."""
-HALF_WIDTH_DOUBT_MM = 0.5
-"""Of the difference of two calliper readings of the half width; a guess."""
+STEEPEST_CAMBER_DEG = 20.0
+"""A camber carried on beyond its readings stops here, where readings are refused as well."""
+EDGE_MM = 1e-6
+"""Kept from the ends of what a model holds for, so that float noise does not step over them."""
 
 
 @dataclass(frozen=True)
@@ -105,7 +109,7 @@ def camber_at(axle: Axle, side: Side, travel_mm: Array) -> Array:
     """Camber by travel: read, else the parked one throughout, else upright (only its cosine matters here)."""
     motion = motion_of(axle, side)
     if motion is not None:
-        return motion.camber(travel_mm)
+        return np.clip(motion.camber(travel_mm), -STEEPEST_CAMBER_DEG, STEEPEST_CAMBER_DEG)
     parked = axle.corner(side).camber_deg
     return np.full(np.shape(travel_mm), parked.value if parked else 0.0)
 
@@ -138,16 +142,18 @@ def _curve(axle: Axle, side: Side, point: Point, group: list[GapReading], curvat
     steer = group[0].steer_deg
     knots = [
         _knot(axle, side, point, list(same))
-        for _, same in groupby(sorted(group, key=lambda item: item.travel_mm), key=lambda item: item.travel_mm)
+        for _, same in groupby(
+            sorted(group, key=lambda item: item.travel_mm), key=lambda item: round(item.travel_mm, 2)
+        )
     ]
-    change, reach, model = _model(axle, side, point, steer)
-    travel = _states(axle, point, knots, reach)
-    gap, doubt, evidence = _through(knots, travel, change, curvature_mm, _model_doubt(axle, side, point))
+    model = _model(axle, side, point, steer)
+    travel = _states(axle, point, knots, model.reach)
+    gap, doubt, evidence = _through(knots, travel, model, curvature_mm, _model_doubt(axle, side, point, model))
     cambers = camber_at(axle, side, travel)
     corner_steer = to_left(side, steer)
     pushes = np.array([push(point.direction, float(camber), corner_steer) for camber in cambers])
     return GapCurve(
-        side, point, steer, travel, gap, doubt, pushes, tuple(knot.travel_mm for knot in knots), evidence, model
+        side, point, steer, travel, gap, doubt, pushes, tuple(knot.travel_mm for knot in knots), evidence, model.words
     )
 
 
@@ -174,40 +180,75 @@ def _knot(axle: Axle, side: Side, point: Point, same: list[GapReading]) -> _Knot
     return _Knot(same[0].travel_mm, value, float(doubt), evidence)
 
 
-def _model(axle: Axle, side: Side, point: Point, steer: float) -> tuple[Curve | None, tuple[float, float], str]:
-    """The change of gap with travel, the travels for which it holds, and its name; None where nothing carries it."""
+@dataclass(frozen=True)
+class _Model:
+    """What carries a gap from one travel to another.
+
+    Attributes:
+        change: Of the gap since parked, by travel; None where nothing is known about it.
+        reach: Travels for which it holds.
+        words: What it is.
+        width_doubt_mm: Of the difference of two half widths.
+        guess: Whether the sidewall was not read where it is needed.
+    """
+
+    change: Curve | None
+    reach: tuple[float, float]
+    words: str
+    width_doubt_mm: float = 0.0
+    guess: bool = False
+
+
+NO_MODEL = _Model(None, (0.0, 0.0), "straight lines between readings, less the bulge of a sidewall")
+
+
+def _model(axle: Axle, side: Side, point: Point, steer: float) -> _Model:
+    """The calliper readings where they cover the travel, else the sidewall by size and rim, else nothing."""
     motion, fitted = motion_of(axle, side), axle.fitted
-    nothing = (None, (0.0, 0.0), "straight lines between readings, less the bulge of a sidewall")
     if fitted is None or motion is None or point.height_mm is None or point.kind == "carried":
-        return nothing
-    widths = sorted((item.radius_mm, item.half_width_mm) for item in fitted.tyre.half_width)
-    if len(widths) < 2 or abs(steer) > SAME_STEER_DEG or point.direction != "outboard":
-        return nothing
-    radius, half = np.array(widths).T
+        return NO_MODEL
+    if abs(steer) > SAME_STEER_DEG or point.direction != "outboard":
+        return NO_MODEL
     height = point.height_mm.value
-    if not radius[0] - BEYOND_READINGS_MM <= height <= radius[-1] + BEYOND_READINGS_MM:
-        return nothing
-    reach = (height - radius[-1] - BEYOND_READINGS_MM, height - radius[0] + BEYOND_READINGS_MM)
-    width = local_half_width(radius, half)
+    read = read_half_width(fitted.tyre)
+    if read is not None and read.covers(*_radii(axle, height)):
+        return _carried(height, read, motion)
+    guess = membrane_half_width(fitted)
+    for width in (guess, read):
+        if width is not None and width.covers(height, height):
+            return _carried(height, width, motion)
+    return NO_MODEL
 
+
+def _radii(axle: Axle, height_mm: float) -> tuple[float, float]:
+    """The radii of the tyre that pass a point on its way from droop to bump."""
+    bump, droop = axle.bump_travel_mm, axle.droop_travel_mm
+    return height_mm - (bump.value if bump else 0.0), height_mm + (droop.value if droop else 0.0)
+
+
+def _carried(height: float, width: HalfWidth, motion: Motion) -> _Model:
     def change(travel: Array) -> Array:
-        return gap_change(travel, height, width, motion.camber, motion.half_track)
+        """Beyond the radii known the change stays what it was at their end; readings and bulge carry it on."""
+        return gap_change(np.clip(travel, *reach), height, width.at, motion.camber, motion.half_track)
 
-    return change, reach, "local half width, camber and half-track by travel"
+    reach = (height - width.high_mm + EDGE_MM, height - width.low_mm - EDGE_MM)
+    return _Model(change, reach, width.words, width.doubt_mm, width.guess)
 
 
-def _model_doubt(axle: Axle, side: Side, point: Point) -> float:
+def _model_doubt(axle: Axle, side: Side, point: Point, model: _Model) -> float:
     motion = motion_of(axle, side)
     if motion is None or point.height_mm is None:
         return 0.0
     lean = point.height_mm.value * np.radians(motion.camber_doubt_deg)
-    return float(np.sqrt(HALF_WIDTH_DOUBT_MM**2 + lean**2 + motion.half_track_doubt_mm**2))
+    width = model.width_doubt_mm or HALF_WIDTH_DOUBT_MM
+    return float(np.sqrt(width**2 + lean**2 + motion.half_track_doubt_mm**2))
 
 
 def _states(axle: Axle, point: Point, knots: list[_Knot], reach: tuple[float, float]) -> Array:
-    """Travels to look at: all between the readings, and beyond them as far as the model and the travel go."""
+    """Travels to look at: all between the readings, and parked height and the travel as far as the model goes."""
     low, high = knots[0].travel_mm, knots[-1].travel_mm
     if point.kind != "carried" and reach != (0.0, 0.0):
+        low, high = min(low, max(0.0, reach[0])), max(high, min(0.0, reach[1]))
         if axle.bump_travel_mm is not None:
             high = max(high, min(axle.bump_travel_mm.value, reach[1]))
         if axle.droop_travel_mm is not None:
@@ -218,9 +259,13 @@ def _states(axle: Axle, point: Point, knots: list[_Knot], reach: tuple[float, fl
 
 
 def _through(
-    knots: list[_Knot], travel: Array, change: Curve | None, curvature_mm: float, model_doubt: float
+    knots: list[_Knot], travel: Array, model: _Model, curvature_mm: float, model_doubt: float
 ) -> tuple[Array, Array, tuple[Evidence, ...]]:
-    """Gap and doubt at every travel: the readings are met, the model gives the shape between and beyond them."""
+    """Gap and doubt at every travel: the readings are met, the model gives the shape between and beyond them.
+
+    A sidewall that was read is trusted between the readings; a guessed one carries its doubt there too.
+    """
+    change = model.change
     at = np.array([knot.travel_mm for knot in knots])
     read = np.array([knot.gap_mm for knot in knots])
     doubts = np.array([knot.doubt_mm for knot in knots])
@@ -231,16 +276,23 @@ def _through(
     for first, second in pairwise(range(len(at))):
         between = (travel > at[first]) & (travel < at[second])
         doubt[between] = max(doubts[first], doubts[second])
-        if change is None:
+        if change is None or at[first] < model.reach[0] or at[second] > model.reach[1]:
             gap[between] -= sagitta(travel[between], at[first], at[second], curvature_mm)
-    beyond = (travel < at[0] - REACH_MM) | (travel > at[-1] + REACH_MM)
-    doubt[beyond] = np.hypot(doubt[beyond], model_doubt)
-    nearest = np.abs(travel[:, None] - at[None, :]).argmin(axis=1)
+    away = np.abs(travel[:, None] - at[None, :])
+    predicted = (travel < at[0] - REACH_MM) | (travel > at[-1] + REACH_MM)
+    if model.guess:
+        predicted = away.min(axis=1) > REACH_MM
+    doubt[predicted] = np.hypot(doubt[predicted], model_doubt)
+    if change is not None and not model.guess:
+        lonely = ~predicted & (away.min(axis=1) > FAR_MM)
+        doubt[lonely] = np.hypot(doubt[lonely], model_doubt / 2)
+        predicted |= lonely
+    nearest = away.argmin(axis=1)
     evidence = tuple(
-        _grade(knots[int(number)].evidence, bool(far)) for number, far in zip(nearest, beyond, strict=True)
+        _grade(knots[int(number)].evidence, bool(far)) for number, far in zip(nearest, predicted, strict=True)
     )
     return gap, doubt, evidence
 
 
-def _grade(read: Evidence, beyond: bool) -> Evidence:
-    return Evidence.PREDICTED if beyond and read is not Evidence.STATED else read
+def _grade(read: Evidence, predicted: bool) -> Evidence:
+    return Evidence.PREDICTED if predicted and read is not Evidence.STATED else read

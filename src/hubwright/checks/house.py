@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import math
+from dataclasses import dataclass, replace
 
 from hubwright.parts.job import Job
 from hubwright.parts.shop import Policy
@@ -29,12 +30,13 @@ class House:
         return self.policy.doubt_k * doubt_mm
 
     def stated_guard_mm(self, *readings: Reading | None) -> float:
-        """What the doubts of readings cost where somebody stated them, added as squares; unstated ones cost nothing.
+        """What the doubts of readings cost where somebody stated or showed them, added as squares.
 
-        Used where the house rule already holds a reserve (pilot, engagement, caliper).
+        Used where the house rule already holds a reserve (pilot, engagement, caliper): a doubt that is only a guess
+        costs nothing there, the spread of repeats does.
         """
-        stated = [reading.doubt for reading in readings if reading is not None and reading.u is not None]
-        return self.guard_mm(sum(doubt**2 for doubt in stated) ** 0.5)
+        known = [replace(reading, u=reading.u or 0.0).doubt for reading in readings if reading is not None]
+        return self.guard_mm(math.hypot(*known))
 
 
 def house_of(job: Job) -> House:

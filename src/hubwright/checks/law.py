@@ -7,7 +7,7 @@ from datetime import date
 
 from hubwright.checks.clearance import Room
 from hubwright.engineering.placement import Array
-from hubwright.findings import Bound, Case, Evidence, Finding, Interval, Step, Verdict, Window, worst
+from hubwright.findings import Bound, Case, Evidence, Finding, Interval, Step, Verdict, Window
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.quantities.axes import SIDES
 from hubwright.quantities.text import joined, length, percent, thickness
@@ -19,6 +19,8 @@ from hubwright.rules.ruleset import rules_for
 
 QUESTION = "law"
 NOT_ADVICE = "Not legal advice: the local inspector decides."
+GRAVITY = (Verdict.FAIL, Verdict.CAUTION, Verdict.UNKNOWN, Verdict.PASS)
+"""A rule that is broken, or broken unless a fact nobody gave says otherwise, is told before one that is only open."""
 UNCHANGED_BY_A_DISC = frozenset(
     {
         "speedometer_over_kmh",
@@ -28,6 +30,8 @@ UNCHANGED_BY_A_DISC = frozenset(
         "bolt_circle_change_mm",
         "fixing_count",
         "suspension_travel_reduction_ratio",
+        "speed_symbol_spare_kmh",
+        "tyre_symbol_speed_kmh",
         "lock_difference_turns",
         "flare_width_mm",
         "guard_rear_edge_height_mm",
@@ -51,11 +55,12 @@ ABOUT_TRACK = frozenset(
 
 @dataclass(frozen=True)
 class Measure:
-    """What one rule asked for, for one disc; ``value`` None = not measured."""
+    """What one rule asked for, for one disc; ``value`` None = not measured; ``base``: what a share is taken of."""
 
     value: float | None
     words: str
     case: Case
+    base: float | None = None
 
 
 def law_of(job: Job, today: date) -> RuleSet:
@@ -97,7 +102,7 @@ def judge(
     ]
     for rule in law.rules:
         if rule.quantity not in UNCHANGED_BY_A_DISC:
-            finding = _rule(rule, facts, _measure(rule, axle, rooms, thickness_mm))
+            finding = held(rule, facts, _measure(rule, axle, rooms, thickness_mm))
             if finding is not None:
                 findings.append(finding)
     return (*findings, *_silent(law, thickness_mm))
@@ -115,7 +120,8 @@ def _silent(law: RuleSet, thickness_mm: float) -> list[Finding]:
     ]
 
 
-def _rule(rule: Rule, facts: dict[str, str], measure: Measure) -> Finding | None:
+def held(rule: Rule, facts: dict[str, str], measure: Measure) -> Finding | None:
+    """One measure held against one rule; None where the rule does not apply."""
     applies = applicability(rule, facts)
     if applies.applies is False:
         return None
@@ -123,7 +129,7 @@ def _rule(rule: Rule, facts: dict[str, str], measure: Measure) -> Finding | None
     if measure.value is None:
         sentence = f"{rule.jurisdiction}: {rule.title}: {measure.words}."
         return Finding(QUESTION, Verdict.UNKNOWN, sentence, None, measure.case, Evidence.NONE, (step,), rule.what_to_do)
-    if keeps(rule, measure.value):
+    if keeps(rule, measure.value, measure.base):
         sentence = f"{rule.jurisdiction}: {measure.words}, {limit_words(rule)}."
         return Finding(QUESTION, Verdict.PASS, sentence, None, measure.case, Evidence.MEASURED, (step,))
     words = f"{rule.jurisdiction}: {measure.words}, {limit_words(rule)}: {rule.on_breach}."
@@ -132,7 +138,7 @@ def _rule(rule: Rule, facts: dict[str, str], measure: Measure) -> Finding | None
         asked = " and ".join(applies.missing)
         return Finding(
             QUESTION,
-            Verdict.UNKNOWN,
+            Verdict.CAUTION,
             f"{words} Whether it applies hangs on: {asked}.",
             None,
             measure.case,
@@ -241,7 +247,7 @@ def _most_of(rule: Rule, axle: Axle) -> float | None:
 
 
 def summary(findings: tuple[Finding, ...]) -> Finding:
-    """All rules of one disc as one finding: the worst, with its sentence."""
+    """All rules of one disc as one finding: what stands against it first, then what is open, then what is kept."""
     if not findings:
         return Finding(
             QUESTION,
@@ -251,7 +257,7 @@ def summary(findings: tuple[Finding, ...]) -> Finding:
             Case("both", "law"),
             Evidence.NONE,
         )
-    verdict = worst(finding.verdict for finding in findings)
+    verdict = min((finding.verdict for finding in findings), key=GRAVITY.index)
     governing = [finding for finding in findings if finding.verdict is verdict]
     others = f" ({len(governing) - 1} more)" if verdict is not Verdict.PASS and len(governing) > 1 else ""
     return Finding(

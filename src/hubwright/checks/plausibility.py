@@ -7,10 +7,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import product
 
-from hubwright.engineering.joint.hole_circles import chord_mm
+from hubwright.engineering.joint.hole_reading import COMMON_CIRCLES_MM, chord_mm, tell_circles_apart
 from hubwright.engineering.placement import floor_slope_mm
 from hubwright.engineering.tyrewheel.dimensions import design_section_width_mm, measuring_rim_width_mm
-from hubwright.errors import BadInput
+from hubwright.errors import BadInput, OutsideValidity
 from hubwright.parts.corner import Point
 from hubwright.parts.hole_circle import read_hole_circle
 from hubwright.parts.hub import Hub
@@ -33,8 +33,8 @@ TOE_APART_DEG = 0.6
 """Toe left and right further apart than this: the steering was hardly straight; a guess."""
 SECTION_SHARE = 0.06
 """A section this share off the design is questioned: UN R30 6.1.4 allows +4 %, doubt of the reading added."""
-USUAL_CIRCLES_MM = (98.0, 100.0, 105.0, 108.0, 110.0, 112.0, 114.3, 115.0, 118.0, 120.0, 127.0, 130.0, 135.0, 139.7)
-"""Hole circles in common use; common practice, no source."""
+MASS_SHARE = 0.05
+"""Axle loads whose sum is this share off the car's mass are questioned; a guess."""
 
 
 @dataclass(frozen=True)
@@ -56,7 +56,7 @@ class Question:
 
 def questions(job: Job) -> tuple[Question, ...]:
     """Every question the readings of a job raise."""
-    found = list(_car(job))
+    found = [*_car(job), *_loads(job)]
     for name, axle in job.axles:
         found += _sides(job, name, axle)
         found += _steering(job, name, axle)
@@ -74,11 +74,32 @@ def _car(job: Job) -> Iterator[Question]:
         yield Question(
             "unsettled springs", "car", text, "Measure again when they have settled; heights and gaps will shrink."
         )
+    if car.level_floor is False:
+        text = "The floor was found not to be level; 1° is 10.5 mm on a plumb line of 600 mm."
+        yield Question("floor slope", "car", text, "Read on a level floor, or twice with the car turned between.")
     if car.suspension == "air" and car.suspension_mode is None:
         text = "The car has air suspension and no mode is stated."
         yield Question(
             "air suspension mode", "car", text, "Set the normal driving mode, let it level, and state the mode read in."
         )
+
+
+def _loads(job: Job) -> Iterator[Question]:
+    """Do the weights fit together?"""
+    parked = [axle.parked_load_kg for _, axle in job.axles]
+    if job.car.mass_kg is not None and len(parked) == 2 and parked[0] is not None and parked[1] is not None:
+        total = parked[0] + parked[1]
+        if abs(total - job.car.mass_kg) > MASS_SHARE * job.car.mass_kg:
+            text = f"The axles weigh {number(total, 0)} kg together, the car is stated with {number(job.car.mass_kg, 0)} kg."
+            yield Question("weights", "car", text, "Weigh both axles in one state of load.")
+    for name, axle in job.axles:
+        if (
+            axle.parked_load_kg is not None
+            and axle.plate_load_kg is not None
+            and axle.parked_load_kg > axle.plate_load_kg
+        ):
+            text = f"The axle weighs {number(axle.parked_load_kg, 0)} kg, its plate allows {number(axle.plate_load_kg, 0)} kg."
+            yield Question("weights", f"{name} axle", text, "Overloaded, or a figure of another car?")
 
 
 def parked_gap(point: Point) -> float | None:
@@ -197,21 +218,24 @@ def _steering(job: Job, name: AxleName, axle: Axle) -> Iterator[Question]:
 
 
 def _circle(hub: Hub, name: AxleName) -> Iterator[Question]:
-    if hub.bolt_circle is None or hub.chord_mm is None:
+    if hub.bolt_circle is None:
         return
     try:
         stated = read_hole_circle(hub.bolt_circle)
-    except BadInput:
+    except BadInput as error:
+        yield from _unread(error, f"{name} axle", "Count the holes and measure the circle.")
+        return
+    if hub.chord_mm is None:
         return
     read = hub.chord_mm.value
-    candidates = sorted(
-        {*USUAL_CIRCLES_MM, stated.diameter_mm}, key=lambda circle: abs(chord_mm(stated.holes, circle) - read)
+    guesses = tell_circles_apart(
+        read, max(hub.chord_mm.doubt, 0.01), stated.holes, candidates_mm=(*COMMON_CIRCLES_MM, stated.diameter_mm)
     )
-    nearest, wanted = candidates[0], chord_mm(stated.holes, stated.diameter_mm)
-    if nearest != stated.diameter_mm:
+    nearest = guesses[0].circle
+    if nearest.diameter_mm != stated.diameter_mm:
         text = (
-            f"Stated {stated.holes}x{stated.diameter_mm:g} has a chord of {length(wanted, 2)}; {length(read, 2)} was read, which fits "
-            f"{stated.holes}x{nearest:g} ({length(chord_mm(stated.holes, nearest), 2)})."
+            f"Stated {stated.holes}x{stated.diameter_mm:g} has a chord of {length(chord_mm(stated), 2)}; {length(read, 2)} was read, which "
+            f"fits {stated.holes}x{nearest.diameter_mm:g} ({length(chord_mm(nearest), 2)})."
         )
         yield Question(
             "hole circle",
@@ -239,20 +263,27 @@ def _wheel(job: Job, name: AxleName, wheel_set: WheelSet) -> Iterator[Question]:
     yield from _section(wheel_set, place)
 
 
+def _unread(error: BadInput, place: str, todo: str) -> Iterator[Question]:
+    for fault in error.faults:
+        yield Question("designation", place, str(fault), todo)
+
+
 def _section(wheel_set: WheelSet, place: str) -> Iterator[Question]:
-    tyre, rim = wheel_set.tyre, wheel_set.wheel.rim
-    if tyre.designation is None or tyre.section_width_mm is None:
-        return
+    tyre, rim, size, rim_width = wheel_set.tyre, wheel_set.wheel.rim, None, None
     try:
-        size = read_tyre_size(tyre.designation)
+        size = None if tyre.designation is None else read_tyre_size(tyre.designation)
+    except BadInput as error:
+        yield from _unread(error, place, "Copy it from the sidewall.")
+    try:
         rim_width = None if rim is None else read_rim_size(rim).width_mm
     except BadInput as error:
-        for fault in error.faults:
-            yield Question("designation", place, str(fault), "Copy it from the sidewall or the rim.")
+        yield from _unread(error, place, "Copy it from the rim.")
+    if size is None or size.aspect_percent is None or tyre.section_width_mm is None:
         return
-    if size.aspect_percent is None:
-        return
-    ratios = rim_ratios(size.aspect_percent)
+    try:
+        ratios = rim_ratios(size.aspect_percent)
+    except OutsideValidity:
+        return  # no table row for this aspect ratio: nothing to hold the reading against
     on = rim_width or measuring_rim_width_mm(size.section_width_mm, ratios.measuring_ratio)
     wanted = design_section_width_mm(size.section_width_mm, on, ratios.theoretical_ratio)
     read, allowed = tyre.section_width_mm.value, SECTION_SHARE * wanted + tyre.section_width_mm.doubt

@@ -2,9 +2,26 @@
 
 from __future__ import annotations
 
+import codecs
+import sys
+
+PLAIN = {"−": "-", "→": "->", "≥": ">=", "≤": "<=", "·": "*", "×": "x", "°": " deg", "±": "+-", "–": "-", "≈": "~"}
+"""What is written where a terminal cannot show a sign; a minus must never get lost."""
+
 
 def run() -> None:
     """Run the command line and leave with its exit code."""
+    codecs.register_error("plain", _plain)
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="plain")
     from hubwright.cli.commands import app  # noqa: PLC0415 - nothing is imported before it is needed
 
     app()
+
+
+def _plain(error: UnicodeError) -> tuple[str, int]:
+    """The error handler of the streams: a sign in plain letters, any other character as a question mark."""
+    if not isinstance(error, UnicodeEncodeError):
+        raise error
+    return "".join(PLAIN.get(sign, "?") for sign in error.object[error.start : error.end]), error.end

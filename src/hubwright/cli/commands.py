@@ -10,6 +10,7 @@ from typing import Annotated, NoReturn
 import typer
 
 from hubwright import __version__
+from hubwright.cli import store
 
 OK, QUESTIONS, BAD = 0, 1, 2
 
@@ -23,6 +24,8 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     context_settings={"help_option_names": ["-h", "--help"]},
 )
+
+app.add_typer(store.app)
 
 JobPath = Annotated[Path, typer.Argument(metavar="JOB", help="A job file (TOML).", show_default=False)]
 
@@ -125,6 +128,60 @@ def rules(
     from hubwright.cli.law import list_rules  # noqa: PLC0415
 
     list_rules(country, on, as_json=json)
+
+
+@app.command()
+def tyre(
+    designation: Annotated[str, typer.Argument(metavar="TYRE", help="Such as '235/40R18 95W'.")],
+    rim: Annotated[str, typer.Option(help="Such as 8Jx18.")],
+    read_width: Annotated[float | None, typer.Option(help="Section width read on this rim, mm.")] = None,
+    read_diameter: Annotated[float | None, typer.Option(help="Overall diameter read, mm.")] = None,
+    half_width: Annotated[
+        list[str] | None, typer.Option(help="Calliper reading radius:half width, mm, such as 272:119.5; repeat it.")
+    ] = None,
+    tread_width: Annotated[float | None, typer.Option(help="Tread width read, mm.")] = None,
+    new_depth: Annotated[float | None, typer.Option(help="Tread depth when new, mm; gives the worn diameter.")] = None,
+    load: Annotated[float | None, typer.Option(help="Wheel load, kg; wants --pressure or --stiffness.")] = None,
+    pressure: Annotated[float | None, typer.Option(help="Pressure, kPa.")] = None,
+    stiffness: Annotated[float | None, typer.Option(help="Vertical stiffness read, N/mm.")] = None,
+    snow: Annotated[bool, typer.Option("--snow", help="A snow tyre: its largest may be 1 % larger.")] = False,
+    units: Annotated[Units, typer.Option(help="Units of the printed text; what goes in stays in mm.")] = Units.METRIC,
+    json: Annotated[bool, typer.Option("--json", help="Print as JSON.")] = False,
+) -> None:
+    """Figures of one tyre on one rim: design, smallest and largest, section, half widths, load and speed."""
+    from hubwright.cli.packages import show_tyre  # noqa: PLC0415
+    from hubwright.jobs.tyre_sheet import TyreReadings  # noqa: PLC0415
+
+    readings = TyreReadings(read_width, read_diameter, tread_width, new_depth, (), load, pressure, stiffness)
+    show_tyre(designation, rim, readings, half_width or [], snow=snow, units=units.value, as_json=json)
+
+
+@app.command()
+def compare(
+    now: Annotated[str, typer.Argument(help="Such as '225/45R17 91W on 7.5Jx17 ET47'.")],
+    then: Annotated[str, typer.Argument(help="Such as '235/40R18 95W on 8Jx18 ET45'.")],
+    disc: Annotated[float, typer.Option(help="Disc per side under the new wheel, mm.")] = 0.0,
+    disc_now: Annotated[float, typer.Option(help="Disc per side under the wheel of today, mm.")] = 0.0,
+    lead: Annotated[float | None, typer.Option(help="How much too high the speedometer shows today, percent.")] = None,
+    body_line: Annotated[float | None, typer.Option(help="Edge of the body outboard of the hub face, mm.")] = None,
+    svg: Annotated[Path | None, typer.Option(help="Also draw both over each other into this file.")] = None,
+    units: Annotated[Units, typer.Option(help="Units of the printed text; what goes in stays in mm.")] = Units.METRIC,
+    json: Annotated[bool, typer.Option("--json", help="Print as JSON.")] = False,
+) -> None:
+    """What changes when one wheel and tyre take the place of others."""
+    from hubwright.cli.packages import show_comparison  # noqa: PLC0415
+
+    show_comparison(
+        now,
+        then,
+        old_disc_mm=disc_now,
+        disc_mm=disc,
+        lead_percent=lead,
+        body_line_mm=body_line,
+        svg=svg,
+        units=units.value,
+        as_json=json,
+    )
 
 
 @app.command()

@@ -63,7 +63,7 @@ def show_motion(path: Path, *, axle: str | None, side: str | None, as_json: bool
 
 def _told(job: Job, name: AxleName, side: Side) -> bool:
     axle = dict(job.axles)[name]
-    return axle.suspension is not None or bool(axle.motion or axle.corner(side).motion)
+    return axle.hardpoints is not None or bool(axle.motion or axle.corner(side).motion)
 
 
 def _show(console: Console, table: MotionTable) -> None:

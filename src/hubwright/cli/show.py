@@ -9,9 +9,10 @@ from rich.markup import escape
 from rich.padding import Padding
 from rich.table import Table
 
+from hubwright.cli.show_effects import print_effects, print_together, print_torque
 from hubwright.findings import Finding, Verdict
-from hubwright.jobs.answer import Answer, AxleAnswer, DiscAnswer, PlanAnswer
-from hubwright.quantities.text import left_over, thickness, unit
+from hubwright.jobs.answer import Answer, AxleAnswer, DiscAnswer, PackageAnswer, PlanAnswer
+from hubwright.quantities.text import change_of, left_over, percent, thickness, unit
 
 QUESTIONS = ("clearance", "brake", "centring", "fastener", "law")
 WORD = {Verdict.PASS: "fits", Verdict.CAUTION: "caution", Verdict.UNKNOWN: "not known", Verdict.FAIL: "no"}
@@ -38,6 +39,7 @@ def print_answer(answer: Answer, only: str | None = None, *, explain: bool = Fal
     for axle in answer.axles:
         if only in (None, axle.axle):
             _axle(console, axle, explain)
+    print_together(console, answer, explain=explain)
     _notes(console, answer)
 
 
@@ -55,7 +57,33 @@ def _axle(console: Console, axle: AxleAnswer, explain: bool) -> None:
         console.print(Padding("The shop states no discs: the usual series was looked through.", (0, 0, 0, 2)))
     for sentence in axle.provisional:
         console.print(Padding(f"provisional: {escape(sentence)}", (0, 0, 0, 2)))
+    for stands in axle.standing:
+        console.print(Padding(f"body line: {escape(stands.sentence)}", (0, 0, 0, 2)))
+    for package in axle.packages:
+        _package(console, package)
+    print_torque(console, axle, explain=explain)
+    print_effects(console, axle, explain=explain)
     _wanted(console, axle)
+
+
+def _package(console: Console, package: PackageAnswer) -> None:
+    """An offered package: the decision, what changes, and why not."""
+    console.print()
+    name = " on ".join(text for text in (package.tyre, package.rim) if text)
+    console.print(Padding(f"[bold]Offered:[/] {escape(package.name)} ({escape(name)}): {package.status}", (0, 0, 0, 2)))
+    console.print(Padding(escape(package.decision), (0, 0, 0, 4)))
+    change = package.change
+    if change is not None:
+        moved = f"outer edge {change_of(change.outward_mm)}, inner edge {change_of(change.inward_mm)}"
+        size = f"diameter {change_of(change.diameter_mm)} ({percent(change.diameter_percent / 100)})"
+        console.print(Padding(f"{moved} {unit()}, {size}; nothing of it is measured yet", (0, 0, 0, 4)))
+    for stands in package.standing:
+        console.print(Padding(f"body line: {escape(stands.sentence)}", (0, 0, 0, 4)))
+    for reason in package.reasons:
+        console.print(Padding(f"- {escape(reason)}", (0, 0, 0, 4)))
+    if package.recommended_mm is not None:
+        disc = thickness(package.recommended_mm) + " disc" if package.recommended_mm else "no disc"
+        console.print(Padding(f"for the wish: {disc}; fit it and measure before release", (0, 0, 0, 4)))
 
 
 def _reasons(console: Console, plan: PlanAnswer) -> None:

@@ -93,8 +93,8 @@ def write_new(path: Path, title: str, *, studs: bool, force: bool) -> None:
         leave(f"{path.name}: wanted a new name; given a file that exists. Choose another, or use --force.")
     try:
         write_whole(path, new_job(title, studs=studs))
-    except (OSError, BadInput) as error:
-        leave(f"{path.name}: could not be written: {error}")
+    except OSError as error:
+        leave(f"{path.name}: wanted a folder that can be written; {error.strerror or error}. Nothing was written.")
     sys.stdout.write(f"{path.name} written. Fill in what you read, then: hubwright assess {path.name}\n")
 
 

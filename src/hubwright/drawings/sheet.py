@@ -13,7 +13,7 @@ from hubwright.quantities.axes import SIDES
 
 
 def drawings_of(job: Job, answer: Answer) -> Iterator[tuple[str, str]]:
-    """Name and SVG of every drawing: windows of each plan; sections and gap charts of each corner.
+    """Name and SVG of every drawing: windows of each plan; sections and gap charts of each corner; offered packages.
 
     Sections and charts show the recommended disc under the plan that recommends it; without one the disc asked for,
     without a wish the thinnest of the shelf, so that a refusal can be seen too.
@@ -25,6 +25,16 @@ def drawings_of(job: Job, answer: Answer) -> Iterator[tuple[str, str]]:
             title = f"{answer.title}, {name} axle, " + (", ".join(plan.work) if plan.work else "as it stands")
             yield f"{name}-windows{with_work}", windows_svg(plan, axle.wish_mm, title)
         yield from _corners(job, axle, name)
+        if axle.packages:
+            yield from _packages(job, axle, name)
+
+
+def _packages(job: Job, axle: AxleAnswer, name: AxleName) -> Iterator[tuple[str, str]]:
+    from hubwright.drawings.compare import package_svg  # noqa: PLC0415 - compiled sums load slowly
+
+    for number in range(len(axle.packages)):
+        for side in SIDES:
+            yield f"{name}-{side}-package-{number + 1}", package_svg(job, name, side, number)
 
 
 def _corners(job: Job, axle: AxleAnswer, name: AxleName) -> Iterator[tuple[str, str]]:

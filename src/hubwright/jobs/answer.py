@@ -5,8 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
-from hubwright.checks.fastening import Choice
+from hubwright.checks.effect import DiscEffects, Effect
+from hubwright.checks.joint import Choice
 from hubwright.checks.plausibility import Question
+from hubwright.checks.standing import BodyStanding
+from hubwright.checks.torque import TorqueAnswer
+from hubwright.engineering.tyrewheel.replace import Change, Edges, PackageFigures
 from hubwright.findings import Finding, Wanted, Window
 from hubwright.parts.shop import DiscKind
 
@@ -86,6 +90,57 @@ class PlanAnswer:
 
 
 @dataclass(frozen=True)
+class PackageAnswer:
+    """One offered package in place of the fitted wheels.
+
+    Attributes:
+        name: As offered.
+        tyre, rim: As marked; None where not stated.
+        status: Without a disc: valid, caution, not known, refused.
+        decision: The answer in one or two sentences.
+        reasons: One sentence per question that refuses, cautions or cannot be answered without a disc.
+        figures: Width, inset, diameter, capacities; None where the package cannot be drawn up.
+        edges: Outer and inner edge from the hub face, without a disc.
+        change: New minus fitted, both without a disc; None where the fitted wheels cannot be drawn up.
+        same_outer_disc_mm: The disc at which the outer edge stays where it is; negative where none does.
+        same_outer_inset_mm: The inset at which it does so without a disc.
+        same_track_disc_mm: The disc at which the track stays as it is.
+        speedometer_lead_percent: How much too high the speedometer must show now, least and most, to be lawful after
+            (UN R39 at 40, 80 and 120 km/h).
+        indicated_at_100_kmh: What it will show at a true 100; None where nobody read what it shows now.
+        loaded_radius_mm: Under half the axle load; None where load, or pressure and stiffness, are not stated.
+        standing: Against the body lines, without a disc.
+        findings: Every finding without a disc.
+        discs: Every disc of the shelf under this package.
+        valid_discs_mm: Those that are valid, cautions included; 0 = without a disc.
+        recommended_mm: For the wish; 0 = without a disc, None = nothing.
+        estimated: What of both outlines nobody measured.
+    """
+
+    name: str
+    tyre: str | None
+    rim: str | None
+    status: str
+    decision: str
+    reasons: tuple[str, ...]
+    figures: PackageFigures | None
+    edges: Edges | None
+    change: Change | None
+    same_outer_disc_mm: float | None
+    same_outer_inset_mm: float | None
+    same_track_disc_mm: float | None
+    speedometer_lead_percent: tuple[float, float] | None
+    indicated_at_100_kmh: float | None
+    loaded_radius_mm: float | None
+    standing: tuple[BodyStanding, ...]
+    findings: tuple[Finding, ...]
+    discs: tuple[DiscAnswer, ...]
+    valid_discs_mm: tuple[float, ...]
+    recommended_mm: float | None
+    estimated: tuple[str, ...]
+
+
+@dataclass(frozen=True)
 class AxleAnswer:
     """One axle.
 
@@ -99,6 +154,11 @@ class AxleAnswer:
         wanted: Readings worth taking next, best first.
         provisional: What can be said before the missing readings are there.
         shelf_is_default: True when the shop stated no discs and the usual series was looked through.
+        torque: What is on record, or that it must be looked up; never anything computed.
+        load: Tyres, wheels and speed symbols against plate, trailer and greatest speed.
+        effects: What else changes with the recommended and with the wished disc.
+        standing: The fitted wheels against the body lines, without a disc.
+        packages: Offered packages, in the order of the job.
     """
 
     axle: str
@@ -110,6 +170,11 @@ class AxleAnswer:
     wanted: tuple[Wanted, ...]
     provisional: tuple[str, ...]
     shelf_is_default: bool
+    torque: TorqueAnswer
+    load: tuple[Finding, ...]
+    effects: tuple[DiscEffects, ...]
+    standing: tuple[BodyStanding, ...] = ()
+    packages: tuple[PackageAnswer, ...] = ()
 
     @property
     def plan(self) -> PlanAnswer:
@@ -142,6 +207,7 @@ class Answer:
         law_notes: Duties that stay open for the inspector.
         cautions: Always shown.
         program: Name and version of the program that answered.
+        together: What the car as a whole does with every recommended disc fitted; empty where none is.
     """
 
     hubwright_answer: int
@@ -154,6 +220,7 @@ class Answer:
     law_notes: tuple[LawNote, ...]
     cautions: tuple[str, ...]
     program: str
+    together: tuple[Effect, ...] = ()
 
     def axle(self, name: str) -> AxleAnswer:
         """The answer for ``front`` or ``rear``.

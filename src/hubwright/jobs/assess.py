@@ -4,20 +4,26 @@ from __future__ import annotations
 
 from datetime import date
 
+from hubwright.checks import effects, load, roll
+from hubwright.checks.effect import DiscEffects, Effect
 from hubwright.checks.house import House, house_of
 from hubwright.checks.law import NOT_ADVICE, law_of
 from hubwright.checks.plausibility import questions
+from hubwright.checks.standing import BodyStanding
+from hubwright.checks.torque import torque_of
 from hubwright.findings import Verdict
-from hubwright.jobs.answer import ANSWER_VERSION, Answer, AxleAnswer, DiscAnswer, LawNote, PlanAnswer
+from hubwright.jobs.answer import ANSWER_VERSION, Answer, AxleAnswer, DiscAnswer, LawNote, PackageAnswer, PlanAnswer
+from hubwright.jobs.discs import disc_answer
 from hubwright.jobs.mapping import map_questions, maps_of
 from hubwright.jobs.order import order_of
 from hubwright.jobs.provisional import provisional
 from hubwright.parts.job import Axle, AxleName, Job
+from hubwright.parts.shop import StockDisc
 from hubwright.quantities.text import joined, length, percent, thickness
 from hubwright.rules.model import RuleSet
-from hubwright.selection.candidates import Candidate, Status
+from hubwright.selection.candidates import Status
 from hubwright.selection.next_reading import wanted_readings
-from hubwright.selection.plans import Maps, Plan, plan_of, work_offered
+from hubwright.selection.plans import Maps, Plan, plan_of, shelf, work_offered
 from hubwright.selection.ranking import next_thicker, wish_words
 
 CAUTIONS = (
@@ -46,6 +52,7 @@ def assess(job: Job, today: date | None = None) -> Answer:
         for duty in rules.obligations
         if duty.kind == "duty"
     )
+    axles = tuple(_axle(job, name, axle, house, rules, maps.get(name, {})) for name, axle in job.axles)
     from hubwright import __version__  # noqa: PLC0415 - the package itself stands above this floor
 
     return Answer(
@@ -54,11 +61,12 @@ def assess(job: Job, today: date | None = None) -> Answer:
         day,
         job.request.use,
         job.request.countries,
-        tuple(_axle(job, name, axle, house, rules, maps.get(name, {})) for name, axle in job.axles),
+        axles,
         (*questions(job), *map_questions(job, house, maps)),
         duties,
         (*CAUTIONS, *((OFF_ROAD,) if job.request.use == "off-road" else ()), NOT_ADVICE),
         f"hubwright {__version__}",
+        _together(job, axles),
     )
 
 
@@ -82,7 +90,43 @@ def _axle(job: Job, name: AxleName, axle: Axle, house: House, rules: RuleSet, ma
         wanted_readings(job, name, axle, plans[0].windows),
         provisional(job, name, axle, house, maps),
         not job.shop.disc,
+        torque_of(axle),
+        load.judge(job, name, axle, rules),
+        _effects(job, name, axle, best),
+        *_other_wheels(job, name, axle, house, rules),
     )
+
+
+def _effects(job: Job, name: AxleName, axle: Axle, best: DiscAnswer | None) -> tuple[DiscEffects, ...]:
+    """What the recommended disc changes besides, then the wished one where it is another."""
+    discs = [disc for disc in shelf(job) if best is not None and _is(disc, best)][:1]
+    wished_mm = axle.wish.thickness_mm if axle.wish else None
+    if wished_mm is not None and all(disc.thickness_mm != wished_mm for disc in discs):
+        kept = next((disc for disc in shelf(job) if disc.thickness_mm == wished_mm), None)
+        discs.append(kept or StockDisc(thickness_mm=wished_mm, kind="plain"))
+    return tuple(effects.effects_of(job, name, axle, disc) for disc in discs)
+
+
+def _is(disc: StockDisc, answer: DiscAnswer) -> bool:
+    return (disc.thickness_mm, disc.kind, disc.name) == (answer.thickness_mm, answer.kind, answer.name)
+
+
+def _together(job: Job, axles: tuple[AxleAnswer, ...]) -> tuple[Effect, ...]:
+    chosen = {answer.axle: answer.plan.recommended_mm or 0.0 for answer in axles}
+    front_mm, rear_mm = chosen.get("front", 0.0), chosen.get("rear", 0.0)
+    found = roll.car_effects(job, front_mm, rear_mm) if front_mm or rear_mm else ()
+    return found if any(effect.known for effect in found) else ()
+
+
+def _other_wheels(
+    job: Job, name: AxleName, axle: Axle, house: House, rules: RuleSet
+) -> tuple[tuple[BodyStanding, ...], tuple[PackageAnswer, ...]]:
+    """The fitted wheels against the body lines, and the packages offered in their place."""
+    if not (axle.package or axle.left.body_line or axle.right.body_line):
+        return (), ()
+    from hubwright.jobs.packages import packages_of, standing_now  # noqa: PLC0415 - compiled sums load slowly
+
+    return standing_now(axle), packages_of(job, name, axle, house, rules)
 
 
 def _thicker(with_work: PlanAnswer, without: PlanAnswer) -> bool:
@@ -95,34 +139,12 @@ def _plan(job: Job, axle: Axle, plan: Plan) -> PlanAnswer:
         plan.work,
         plan.as_it_stands,
         plan.windows,
-        tuple(_disc(candidate) for candidate in plan.candidates),
+        tuple(disc_answer(candidate) for candidate in plan.candidates),
         best.thickness_mm if best else None,
         plan.side_alone_mm[0],
         plan.side_alone_mm[1],
         order_of(job, axle, best) if best else (),
         _decision(job, axle, plan),
-    )
-
-
-def _disc(candidate: Candidate) -> DiscAnswer:
-    wanted = {Status.REFUSED: (Verdict.FAIL,), Status.OPEN: (Verdict.UNKNOWN,), Status.CAUTION: (Verdict.CAUTION,)}
-    reasons = [
-        finding.sentence
-        for finding in candidate.findings
-        if finding.verdict in wanted.get(candidate.status, ())
-        and (finding.question != "law" or candidate.status is not Status.OPEN)
-    ]
-    return DiscAnswer(
-        candidate.thickness_mm,
-        candidate.disc.kind,
-        candidate.disc.name,
-        candidate.status.value,
-        tuple(reasons),
-        candidate.findings,
-        candidate.every,
-        candidate.choices,
-        2 * candidate.thickness_mm,
-        candidate.released,
     )
 
 
@@ -145,6 +167,9 @@ def _decision(job: Job, axle: Axle, plan: Plan) -> str:
         target = asked or above
         if target is not None and target.failing:
             words += f" Not {thickness(target.thickness_mm)}: {target.failing[0].sentence}"
+        elif target is not None and target.status is Status.CAUTION:
+            reason = next(finding for finding in target.findings if finding.verdict is Verdict.CAUTION)
+            words += f" {thickness(target.thickness_mm)} only with a caution: {reason.sentence}"
     return words
 
 

@@ -9,11 +9,11 @@ from itertools import combinations, pairwise
 from hubwright.errors import BadInput
 from hubwright.jobs.lines import Path
 from hubwright.parts.corner import Corner, GapReading, MotionReading, Point
+from hubwright.parts.hardpoints import NEEDED, WHOLE_AXLE, CornerPoints, HardPoints
 from hubwright.parts.hub import Fastener, Hub
 from hubwright.parts.job import Axle, Job
 from hubwright.parts.scan import Line
 from hubwright.parts.shop import Shop
-from hubwright.parts.suspension import NEEDED, WHOLE_AXLE, CornerPoints, Suspension
 from hubwright.parts.wheel import Tyre
 from hubwright.quantities.axes import SIDES
 from hubwright.tables.threads import thread
@@ -22,6 +22,8 @@ BEYOND_TRAVEL_MM = 5.0
 """How far a reading may lie beyond the stated travel before one of them must be wrong; a guess."""
 APART_IN_DOUBTS = 6.0
 """Readings of one gap in one state further apart than this many combined doubts contradict each other; a guess."""
+LEAST_STEP_MM = 0.5
+"""Two readings of a curve nearer to each other than this are one; the slope between them would be nothing but doubt."""
 
 
 @dataclass(frozen=True)
@@ -56,6 +58,8 @@ def _shop(shop: Shop) -> Iterator[Clash]:
             yield Clash(
                 (*path, "lip_length_mm"), f"no lip on a {disc.kind} disc", f"{disc.lip_length_mm:g}", "Call it lipped."
             )
+        if disc.kind == "lipped" and disc.lip_length_mm == 0:
+            yield Clash((*path, "lip_length_mm"), "a lip on a lipped disc", "0", "Measure the lip, or call it plain.")
         if disc.counterbore_mm is not None and disc.counterbore_mm >= disc.thickness_mm:
             yield Clash(
                 (*path, "counterbore_mm"),
@@ -70,8 +74,8 @@ def _shop(shop: Shop) -> Iterator[Clash]:
 
 
 def _axle(axle: Axle, path: Path) -> Iterator[Clash]:
-    if axle.suspension is not None:
-        yield from suspension_clashes(axle.suspension, (*path, "suspension"))
+    if axle.hardpoints is not None:
+        yield from suspension_clashes(axle.hardpoints, (*path, "hardpoints"))
     for side in SIDES:
         for number, edge in enumerate(axle.corner(side).line):
             yield from _edge(edge, (*path, side, "line", number))
@@ -82,6 +86,10 @@ def _axle(axle: Axle, path: Path) -> Iterator[Clash]:
         yield Clash(
             (*path, "wheel_set", fitted[1], "role"), "one fitted set", "a second one", "Call it winter, spare or other."
         )
+    for number, package in enumerate(axle.package):
+        yield from _tyre(package.tyre, (*path, "package", number, "tyre"))
+        if package.fastener:
+            yield from _fastener(package.fastener, axle.hub, (*path, "package", number, "fastener"))
     for number, wheel_set in enumerate(axle.wheel_set):
         yield from _tyre(wheel_set.tyre, (*path, "wheel_set", number, "tyre"))
         if wheel_set.fastener:
@@ -103,6 +111,13 @@ def _hub(hub: Hub, path: Path) -> Iterator[Clash]:
             f"{nose.value:g}",
             "A nose thicker than the spigot would keep every wheel off.",
         )
+    if hub.face_inner_mm is not None and hub.face_outer_mm is not None and hub.face_inner_mm >= hub.face_outer_mm:
+        yield Clash(
+            (*path, "face_inner_mm"),
+            f"less than the face's outside {hub.face_outer_mm:g}",
+            f"{hub.face_inner_mm:g}",
+            "Measure the ring the wheel sits on again.",
+        )
 
 
 def _fastener(fastener: Fastener, hub: Hub, path: Path) -> Iterator[Clash]:
@@ -114,6 +129,9 @@ def _fastener(fastener: Fastener, hub: Hub, path: Path) -> Iterator[Clash]:
         yield Clash(
             (*path, "closed_depth_mm"), "no closed end on a bolt", f"{fastener.closed_depth_mm.value:g}", "Take it out."
         )
+    inner, outer = fastener.seat_inner_mm, fastener.seat_outer_mm
+    if inner is not None and outer is not None and inner >= outer:
+        yield Clash((*path, "seat_inner_mm"), f"less than the seat's outside {outer:g}", f"{inner:g}", "Measure again.")
     if fastener.open_end and fastener.closed_depth_mm is not None:
         yield Clash((*path, "open_end"), "false for a nut with a closed end", "true", "Say which it is.")
     if fastener.seat != "ball" and fastener.seat_radius_mm is not None:
@@ -143,10 +161,14 @@ def _thread(text: str, path: Path) -> Iterator[Clash]:
 def _tyre(tyre: Tyre, path: Path) -> Iterator[Clash]:
     radii = [item.radius_mm for item in tyre.half_width]
     for number in range(1, len(radii)):
-        if radii[number] in radii[:number]:
-            yield Clash(
-                (*path, "half_width", number, "radius_mm"), "each radius once", f"{radii[number]:g} again", "Keep one."
-            )
+        if min(abs(radii[number] - before) for before in radii[:number]) < LEAST_STEP_MM:
+            wanted = f"each radius once, {LEAST_STEP_MM:g} mm apart or more"
+            yield Clash((*path, "half_width", number, "radius_mm"), wanted, f"{radii[number]:g} again", "Keep one.")
+    now, new = tyre.tread_depth_mm, tyre.new_tread_depth_mm
+    if now and new and now.value > new.value + now.doubt + new.doubt:
+        yield Clash(
+            (*path, "tread_depth_mm"), f"at most the new depth, {new.value:g}", f"{now.value:g}", "Read it again."
+        )
     if tyre.section_width_mm:
         half = tyre.section_width_mm.value / 2 + tyre.section_width_mm.doubt + 1
         for number, item in enumerate(tyre.half_width):
@@ -161,16 +183,22 @@ def _tyre(tyre: Tyre, path: Path) -> Iterator[Clash]:
 
 def _motion(motion: tuple[MotionReading, ...], path: Path) -> Iterator[Clash]:
     for (_, first), (number, second) in combinations(enumerate(motion), 2):
-        if first.travel_mm == second.travel_mm:
-            yield Clash(
-                (*path, number, "travel_mm"), "each travel once", f"{second.travel_mm:g} again", "Use repeats: [a, b]."
-            )
+        if abs(first.travel_mm - second.travel_mm) < LEAST_STEP_MM:
+            wanted = f"each travel once, {LEAST_STEP_MM:g} mm apart or more"
+            given = f"{second.travel_mm:g} after {first.travel_mm:g}"
+            yield Clash((*path, number, "travel_mm"), wanted, given, "Use repeats: [a, b].")
 
 
 def _corner(axle: Axle, corner: Corner, path: Path) -> Iterator[Clash]:
     yield from _motion(corner.motion, (*path, "motion"))
     if corner.hub:
         yield from _hub(corner.hub, (*path, "hub"))
+    lines = [line.name for line in corner.body_line]
+    for number, name in enumerate(lines):
+        if name in lines[:number]:
+            yield Clash(
+                (*path, "body_line", number, "name"), "each body line once", repr(name), "Give it another name."
+            )
     names = [point.name for point in corner.point]
     for number, point in enumerate(corner.point):
         if point.name in names[:number]:
@@ -226,7 +254,7 @@ def _same_state(a: GapReading, b: GapReading) -> bool:
     return state(a) == state(b)
 
 
-def suspension_clashes(suspension: Suspension, path: Path) -> Iterator[Clash]:
+def suspension_clashes(suspension: HardPoints, path: Path) -> Iterator[Clash]:
     """Hard points that the kind of suspension needs and the job does not give, and figures that cannot be."""
     kind = suspension.kind
     given = {side: points for side in SIDES if (points := suspension.points(side)) is not None}
@@ -238,7 +266,7 @@ def suspension_clashes(suspension: Suspension, path: Path) -> Iterator[Clash]:
             if not getattr(suspension, name):
                 yield Clash((*path, name), f"this field for a {kind}", "nothing", "")
     elif not given:
-        yield Clash(path, f"hard points of a {kind}, left or right", "neither", "Add them, or take the suspension out.")
+        yield Clash(path, f"hard points of a {kind}, left or right", "neither", "Add them, or take the hard points out.")
     for side, points in given.items():
         yield from _corner_points(kind, points, side, (*path, side))
     if suspension.same_both_sides and len(given) == 2 and kind not in WHOLE_AXLE:

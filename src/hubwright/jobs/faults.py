@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import datetime
 import difflib
+import math
 from collections.abc import Mapping
 from typing import Any
 
@@ -25,14 +27,9 @@ PLAIN_WORDS = {
     "string_type": "a text",
     "string_too_short": "a text that is not empty",
     "string_too_long": "a text of at most 400 characters",
-    "int_type": "a whole number",
-    "int_from_float": "a whole number",
-    "int_parsing": "a whole number",
+    "float_type": "a number",
+    "int_parsing_size": "a whole number of usual size",
     "finite_number": "a finite number",
-    "date_type": "a date such as 2026-05-04",
-    "date_from_datetime_parsing": "a date such as 2026-05-04",
-    "date_parsing": "a date such as 2026-05-04",
-    "date_from_datetime_inexact": "a date without a time",
 }
 LIMIT_WORDS = {
     "greater_than": "more than {gt}",
@@ -86,13 +83,16 @@ def _fault(
         (factor for key in reversed(own) if isinstance(key, str) and (factor := inside_name(key)[1]) != 1), 1.0
     )
     context = {
-        key: f"{value / factor:.4g}" if isinstance(value, int | float) and not isinstance(value, bool) else value
+        key: f"{value / factor:.6g}" if isinstance(value, int | float) and not isinstance(value, bool) else value
         for key, value in detail.get("ctx", {}).items()
         if key in ("gt", "ge", "lt", "le", "low", "high")
     }
     kind = detail["type"]
     if kind in ("unexpected_keyword_argument", "extra_forbidden"):
         known = fields.get(_kind_of_table(path[:-1]), ())
+        if (spelled := inside_name(str(own[-1]))[0]) != own[-1] and spelled in known:
+            todo = f"{spelled} stands here as well: keep one of the two."
+            return fault_at(path, typed, index, "one spelling of this key", f"{own[-1]} too", todo)
         near = difflib.get_close_matches(str(own[-1]), known, 1)
         todo = f"Did you mean {near[0]}?" if near else "Take it out, or see hubwright schema for the keys."
         return fault_at(path, typed, index, "a key of this table", f"the unknown key {own[-1]}", todo)
@@ -110,6 +110,8 @@ def _wanted(detail: ErrorDetails, context: dict[str, Any]) -> str:
         return f"one of {detail['ctx']['expected']}"
     if kind in LIMIT_WORDS:
         return LIMIT_WORDS[kind].format(**context)
+    if kind == "too_long":
+        return f"at most {detail['ctx']['max_length']} of them"
     return PLAIN_WORDS.get(kind, detail["msg"])
 
 
@@ -121,13 +123,15 @@ def show(value: Any) -> str:
         return "a table"
     if isinstance(value, list):
         return f"a list of {len(value)}"
-    text = str(value).lower() if isinstance(value, bool) else repr(value)
+    if isinstance(value, bool):
+        return str(value).lower()
+    text = str(value) if isinstance(value, datetime.date | datetime.time) else repr(value)
     return text if len(text) <= 60 else f"{text[:57]}..."
 
 
 def _given(value: Any, factor: float) -> str:
     if factor != 1.0 and isinstance(value, int | float) and not isinstance(value, bool):
-        return f"{value / factor:.6g}"
+        return f"{value / factor:.6g}" if math.isfinite(value) else "a number beyond all measure"
     return value if isinstance(value, str) and value.startswith("the key ") else show(value)
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import re
 import tomllib
 import types
 import typing
@@ -16,11 +17,15 @@ from hubwright.errors import BadInput, Fault
 from hubwright.jobs import lines
 from hubwright.jobs.contradictions import contradictions
 from hubwright.jobs.faults import fault_at, faults_of, show
+from hubwright.jobs.profiles import fill_profiles
+from hubwright.jobs.syntax import SEE_TOML, syntax_faults
 from hubwright.parts.job import JOB_VERSION, Job
 from hubwright.quantities.axes import SIDES
 from hubwright.quantities.units import outside_name, to_inside
 
 LARGEST_FILE_BYTES = 4 * 1024 * 1024
+MOST_DOTS = 2000
+"""In one key or value: the time the reader of TOML takes for a dotted key grows with the square of its dots."""
 
 
 def load(path: str | Path) -> Job:
@@ -30,18 +35,29 @@ def load(path: str | Path) -> Job:
         BadInput: with every fault found, each with its line, field, what was wanted and what was given.
     """
     path = Path(path)
-    return parse(_text(path), path.name, path.parent)
+    return parse(_text(path), path.name or str(path), path.parent)
 
 
 def parse(text: str, name: str = "job", folder: Path | None = None) -> Job:
-    """A `Job` from the text of a job file; ``name`` is how the text is called in messages.
+    """A `Job` from the text of a job file.
 
-    Files it names (scans) are looked for in ``folder``, the present one when missing; they are tried here, so that a
-    bad one is a fault like any other, and the job then holds their full paths.
+    Args:
+        text: TOML.
+        name: How the text is called in messages.
+        folder: Where profile and scan files named in it are looked for; without one they are refused. The job then holds
+            the full paths of its scans.
 
     Raises:
         BadInput: with every fault found.
     """
+    try:
+        return _job(text.removeprefix("\ufeff"), name, folder)
+    except RecursionError:
+        fault = Fault("the text", "TOML", "too many tables or brackets inside each other", SEE_TOML)
+        raise BadInput(name, (fault,)) from None
+
+
+def _job(text: str, name: str, folder: Path | None) -> Job:
     tree = _tree(text, name)
     version = tree.get("hubwright_job")
     if type(version) is not int or version != JOB_VERSION:
@@ -54,11 +70,15 @@ def parse(text: str, name: str = "job", folder: Path | None = None) -> Job:
         fault = Fault("hubwright_job", f"version {JOB_VERSION}", show(version), todo, index.get(("hubwright_job",)))
         raise BadInput(name, (fault,))
     inside, typed = to_inside(tree)
+    unread = fill_profiles(inside, folder)
+    if unread:
+        index = lines.line_index(text)
+        found = (fault_at(path, typed, index, f.wanted, f.given, f.todo) for path, f in unread.items())
+        raise BadInput(name, tuple(found))
     try:
         job = adapter().validate_python(inside)
     except ValidationError as error:
         raise BadInput(name, faults_of(error, tree, typed, lines.line_index(text), known_keys())) from None
-    folder = folder or Path()
     clashes = [(c.path, c.wanted, c.given, c.todo) for c in contradictions(job)]
     if has_scans(job):
         from hubwright.jobs.scans import scan_faults  # noqa: PLC0415 - most jobs have none
@@ -67,7 +87,7 @@ def parse(text: str, name: str = "job", folder: Path | None = None) -> Job:
     if clashes:
         index = lines.line_index(text)
         raise BadInput(name, tuple(fault_at(path, typed, index, *words) for path, *words in clashes))
-    return with_full_paths(job, folder) if has_scans(job) else job
+    return job if folder is None else with_full_paths(job, folder)
 
 
 def has_scans(job: Job) -> bool:
@@ -96,20 +116,22 @@ def adapter() -> TypeAdapter[Job]:
 
 def _text(path: Path) -> str:
     def refuse(wanted: str, given: str, todo: str) -> BadInput:
-        return BadInput(path.name, (Fault("the file", wanted, given, todo),))
+        return BadInput(path.name or str(path), (Fault("the file", wanted, given, todo),))
 
     try:
-        size = path.stat().st_size
         if path.is_dir():
             raise refuse("a job file", "a folder", "Name the file inside it.")
-        if size > LARGEST_FILE_BYTES:
-            wanted = f"at most {LARGEST_FILE_BYTES // 1024**2} MiB"
-            raise refuse(wanted, f"{size / 1024**2:.1f} MiB", "Keep scans and photographs in files of their own.")
-        data = path.read_bytes()
+        with path.open("rb") as file:
+            data = file.read(LARGEST_FILE_BYTES + 1)
     except FileNotFoundError:
         raise refuse("a job file", "no such file", "Check the name, or make one with hubwright new.") from None
+    except ValueError:
+        raise refuse("a name of a file", "a name with a zero byte in it", "Check the name.") from None
     except OSError as error:
         raise refuse("a file that can be read", error.strerror or str(error), "Check the permissions.") from None
+    if len(data) > LARGEST_FILE_BYTES:
+        wanted = f"at most {LARGEST_FILE_BYTES // 1024**2} MiB"
+        raise refuse(wanted, "more than that", "Keep scans and photographs in files of their own.")
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
@@ -122,15 +144,21 @@ def _text(path: Path) -> str:
 
 
 def _tree(text: str, name: str) -> dict[str, Any]:
-    todo = "See the TOML rules: key = value, texts in quotes."
+    if any(piece.count(".") > MOST_DOTS for piece in re.split("[=\n]", text)):
+        raise BadInput(name, (Fault("the text", "TOML", "too many tables inside each other", SEE_TOML),))
     try:
+        text.encode()
         return tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
-        places = lines.syntax_faults(text)
-        faults = tuple(Fault("the text", "TOML", shown, todo, line) for line, shown in places)
-        raise BadInput(name, faults or (Fault("the text", "TOML", str(error), todo),)) from None
-    except RecursionError:
-        raise BadInput(name, (Fault("the text", "TOML", "too many brackets inside each other", todo),)) from None
+    except UnicodeEncodeError as error:
+        given = f"half a character at position {error.start}"
+        raise BadInput(name, (Fault("the text", "text that can be written as UTF-8", given),)) from None
+    except tomllib.TOMLDecodeError:
+        raise BadInput(name, syntax_faults(text)) from None
+    except ValueError:  # what Python itself refuses: thousands of digits
+        given = "a number with more digits than anybody reads"
+        place = re.search(r"\d{1000}", text.replace("_", ""))
+        line = text.replace("_", "").count("\n", 0, place.start()) + 1 if place else None
+        raise BadInput(name, (Fault("the text", "numbers of usual size", given, "", line),)) from None
 
 
 @cache

@@ -6,7 +6,7 @@ import tomllib
 from collections.abc import Iterator
 
 import tree_sitter_toml
-from tree_sitter import Language, Node, Parser
+from tree_sitter import Language, Node, Parser, Tree
 
 Path = tuple[str | int, ...]
 
@@ -15,7 +15,8 @@ def line_index(text: str) -> dict[Path, int]:
     """The line (from 1) of every table, key and list item of a TOML text, by its path."""
     index: dict[Path, int] = {}
     counts: dict[Path, int] = {}
-    for node in _tree(text).named_children:
+    tree = _tree(text)
+    for node in tree.root_node.named_children:
         if node.type == "pair":
             _pair(node, (), index)
         elif node.type in ("table", "table_array_element"):
@@ -33,25 +34,29 @@ def line_of(path: Path, index: dict[Path, int]) -> int | None:
 
 def syntax_faults(text: str) -> list[tuple[int, str]]:
     """Line and text of every place that is not TOML, first to last, one per line."""
-    found: dict[int, str] = {}
-    lines = text.splitlines()
-    for node in _broken(_tree(text)):
-        row = node.start_point.row
-        shown = lines[row].strip() if row < len(lines) else "the end of the file"
-        found.setdefault(row + 1, shown[:80])
-    return sorted(found.items())
+    lines = text.split("\n")
+    rows = {node.start_point.row for node in _broken(_tree(text).root_node)}
+    return [(row + 1, shown(lines, row)) for row in sorted(rows)]
 
 
-def _tree(text: str) -> Node:
-    return Parser(Language(tree_sitter_toml.language())).parse(text.encode()).root_node
+def shown(lines: list[str], row: int) -> str:
+    """One line (from 0) of a text, short enough for a message."""
+    text = lines[row].strip() if row < len(lines) else ""
+    return text[:80] if text else "the end of the file" if row >= len(lines) - 1 else "an empty line"
 
 
-def _broken(node: Node) -> Iterator[Node]:
-    if node.is_error or node.is_missing:
-        yield node
-    elif node.has_error:
-        for child in node.children:
-            yield from _broken(child)
+def _tree(text: str) -> Tree:
+    return Parser(Language(tree_sitter_toml.language())).parse(text.encode())
+
+
+def _broken(root: Node) -> Iterator[Node]:
+    waiting = [root]
+    while waiting:
+        node = waiting.pop()
+        if node.is_error or node.is_missing:
+            yield node
+        elif node.has_error:
+            waiting += node.children
 
 
 def _table(node: Node, index: dict[Path, int], counts: dict[Path, int]) -> None:
@@ -61,7 +66,7 @@ def _table(node: Node, index: dict[Path, int], counts: dict[Path, int]) -> None:
         number = counts.get(path, 0)
         counts[path] = number + 1
         path = (*path, number)
-    index.setdefault(path, node.start_point.row + 1)
+    _mark(path, node, index)
     for child in rest:
         if child.type == "pair":
             _pair(child, path, index)
@@ -80,9 +85,15 @@ def _open_path(keys: tuple[str, ...], counts: dict[Path, int]) -> Path:
 def _pair(node: Node, above: Path, index: dict[Path, int]) -> None:
     key, *values = node.named_children
     path = (*above, *_keys(key))
-    index.setdefault(path, node.start_point.row + 1)
+    _mark(path, node, index)
     for value in values:
         _value(value, path, index)
+
+
+def _mark(path: Path, node: Node, index: dict[Path, int]) -> None:
+    """The line of a path, and of the tables above it where they stand nowhere else."""
+    for end in range(1, len(path) + 1):
+        index.setdefault(path[:end], node.start_point.row + 1)
 
 
 def _value(node: Node, path: Path, index: dict[Path, int]) -> None:

@@ -7,7 +7,7 @@ from typing import Any
 from hubwright.engineering.kinematics import hardpoints as hp
 from hubwright.engineering.kinematics.build import linkage_of
 from hubwright.engineering.kinematics.linkage import Linkage, Wheel
-from hubwright.parts.suspension import NEEDED, WHOLE_AXLE, CornerPoints, Suspension
+from hubwright.parts.hardpoints import NEEDED, WHOLE_AXLE, CornerPoints, HardPoints
 from hubwright.quantities.axes import SIDES, Side
 
 CLASS = {
@@ -17,7 +17,7 @@ CLASS = {
 }
 
 
-def linkage_at(suspension: Suspension, side: Side, *, steered: bool) -> tuple[Linkage, int] | None:
+def linkage_at(suspension: HardPoints, side: Side, *, steered: bool) -> tuple[Linkage, int] | None:
     """The linkage that holds the wheel on one side, and which of its wheels it is; None where nobody read this side.
 
     A side is mirrored from the other one only where the job says that both are the same construction.
@@ -42,7 +42,7 @@ def wheel_of(points: CornerPoints, side: Side) -> Wheel:
     return Wheel(side, points.wheel_centre_mm, points.loaded_radius_mm, points.camber_deg, points.toe_deg)
 
 
-def _corner(suspension: Suspension, points: CornerPoints, side: Side, steered: bool) -> hp.Corner:
+def _corner(suspension: HardPoints, points: CornerPoints, side: Side, steered: bool) -> hp.Corner:
     wheel = wheel_of(points, side)
     rack = suspension.rack_direction if steered else None
     if suspension.kind == "five link":
@@ -57,7 +57,7 @@ def _corner(suspension: Suspension, points: CornerPoints, side: Side, steered: b
     return made
 
 
-def _whole(suspension: Suspension) -> hp.TwistBeam | hp.LiveAxle:
+def _whole(suspension: HardPoints) -> hp.TwistBeam | hp.LiveAxle:
     assert suspension.left is not None and suspension.right is not None
     left, right = wheel_of(suspension.left, "left"), wheel_of(suspension.right, "right")
     if suspension.kind == "twist beam":

@@ -100,8 +100,8 @@ def map_of_corner(
     from hubwright.engineering.envelope.query import ReadyMap  # noqa: PLC0415
     from hubwright.engineering.envelope.settle import state_field  # noqa: PLC0415
     from hubwright.jobs.cache import keep_map, kept_map  # noqa: PLC0415
+    from hubwright.jobs.map_outline import inset_of, package_outline  # noqa: PLC0415
     from hubwright.jobs.motion import motion_of_corner  # noqa: PLC0415
-    from hubwright.jobs.packages import inset_of, package_outline  # noqa: PLC0415
 
     package = package_outline(axle.fitted)
     if package is None:

@@ -66,7 +66,7 @@ def motion_of_corner(job: Job, name: AxleName, side: Side) -> CornerMotion:
     axle = dict(job.axles)[name]
     steered = job.is_steered(name)
     reach = reach_of(job, name, side)
-    if axle.suspension is not None:
+    if axle.hardpoints is not None:
         found = _from_points(job, name, side, reach, steered)
         if found is not None:
             return found
@@ -79,8 +79,8 @@ def _from_points(job: Job, name: AxleName, side: Side, reach: Reach, steered: bo
     from hubwright.quantities.axes import to_corner  # noqa: PLC0415 - compiled sums, not always needed
 
     axle = dict(job.axles)[name]
-    assert axle.suspension is not None
-    found = linkage_at(axle.suspension, side, steered=steered)
+    assert axle.hardpoints is not None
+    found = linkage_at(axle.hardpoints, side, steered=steered)
     if found is None:
         return None
     linkage, number = found
@@ -108,9 +108,9 @@ def _from_points(job: Job, name: AxleName, side: Side, reach: Reach, steered: bo
 
 def _rack_range(job: Job, name: AxleName, linkage: Any) -> tuple[float, float]:
     axle = dict(job.axles)[name]
-    assert axle.suspension is not None
-    if axle.suspension.rack_travel_mm is not None:
-        return -axle.suspension.rack_travel_mm, axle.suspension.rack_travel_mm
+    assert axle.hardpoints is not None
+    if axle.hardpoints.rack_travel_mm is not None:
+        return -axle.hardpoints.rack_travel_mm, axle.hardpoints.rack_travel_mm
     if axle.steer_max_deg is None:
         return 0.0, 0.0
     from hubwright.engineering.kinematics.steering import rack_for_steer  # noqa: PLC0415
@@ -137,7 +137,7 @@ def _from_readings(job: Job, name: AxleName, side: Side, reach: Reach, steered: 
     axle = dict(job.axles)[name]
     corner = axle.corner(side)
     readings = corner.motion or axle.motion
-    kind = axle.suspension.kind if axle.suspension is not None else "unknown"
+    kind = axle.hardpoints.kind if axle.hardpoints is not None else "unknown"
     prior = PRIORS["multi-link" if kind == "five link" else kind]
     parked = corner.camber_deg.value if corner.camber_deg else 0.0
     tracked = [item for item in readings if item.half_track_mm is not None]

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from hubwright.errors import BadInput
 from hubwright.jobs.answer import OrderLine
-from hubwright.parts.hole_circle import read_hole_circle
+from hubwright.parts.hole_circle import hole_circle_or_none
 from hubwright.parts.job import Axle, Job
 from hubwright.quantities.text import thickness
 from hubwright.selection.candidates import Candidate
@@ -18,7 +17,8 @@ def order_of(job: Job, axle: Axle, chosen: Candidate) -> tuple[OrderLine, ...]:
     name = f"{disc.kind} disc {thickness(disc.thickness_mm)}" + (f" ({disc.name})" if disc.name else "")
     where = "stock" if job.shop.disc else "usual series: choose a maker"
     lines = [OrderLine(WHEELS, name, where)]
-    holes = _holes(axle)
+    circle = hole_circle_or_none(axle.hub.bolt_circle)
+    holes = None if circle is None else circle.holes
     count = None if holes is None else WHEELS * holes
     for choice in chosen.choices:
         note = f"for the {choice.wheel_set}"
@@ -31,12 +31,3 @@ def order_of(job: Job, axle: Axle, chosen: Candidate) -> tuple[OrderLine, ...]:
         else:
             lines.append(OrderLine(0, choice.title, f"{note}: as fitted"))
     return tuple(lines)
-
-
-def _holes(axle: Axle) -> int | None:
-    if axle.hub.bolt_circle is None:
-        return None
-    try:
-        return read_hole_circle(axle.hub.bolt_circle).holes
-    except BadInput:
-        return None

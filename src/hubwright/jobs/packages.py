@@ -1,111 +1,152 @@
-"""The wheel and tyre a job carries as a closed outline in the half-plane, for the clearance map."""
+"""Offered packages of one axle in the answer."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from hubwright.checks.house import House
+from hubwright.checks.outlines import Built, try_built
+from hubwright.checks.package_law import lead_window_percent
+from hubwright.checks.standing import BodyStanding, standings
+from hubwright.engineering.tyrewheel.loaded import GRAVITY_M_S2, estimate_vertical_stiffness_n_mm, under_load
+from hubwright.engineering.tyrewheel.replace import indicated_speed_kmh
+from hubwright.errors import OutsideValidity
+from hubwright.findings import Finding, Verdict
+from hubwright.jobs.answer import PackageAnswer
+from hubwright.jobs.discs import disc_answer
+from hubwright.parts.job import Axle, AxleName, Job
+from hubwright.quantities.text import joined, length, number, thickness
+from hubwright.rules.model import RuleSet
+from hubwright.selection.candidates import Status
+from hubwright.selection.packages import PackageChoice, package_choices
 
-import numpy as np
-
-from hubwright.errors import BadInput, HubwrightError
-from hubwright.parts.rim_size import read_rim_size
-from hubwright.parts.tyre_size import read_tyre_size
-from hubwright.parts.wheel import WheelSet
-
-if TYPE_CHECKING:
-    from hubwright.engineering.envelope.outline import Outline
-
-Floats = np.ndarray[Any, np.dtype[np.float64]]
-
-THIN_MM = 0.05
-"""Corners of the outline nearer than this to the line through their neighbours are dropped."""
+ASKED = {
+    Status.VALID: (),
+    Status.CAUTION: (Verdict.CAUTION,),
+    Status.OPEN: (Verdict.UNKNOWN,),
+    Status.REFUSED: (Verdict.FAIL,),
+}
 
 
-def package_outline(wheel_set: WheelSet) -> tuple[Outline, str] | None:
-    """The outline from bead to tread in the hub frame (mounting face at 0), and what it rests on.
+def standing_now(axle: Axle) -> tuple[BodyStanding, ...]:
+    """The fitted wheels against the body lines; nothing where there are none, or no outline."""
+    fitted = axle.fitted
+    if fitted is None or not (axle.left.body_line or axle.right.body_line):
+        return ()
+    shape, _ = try_built(fitted.wheel, fitted.tyre)
+    return standings(axle, shape) if shape is not None else ()
 
-    The outline is the convex hull of both half widths from the rim flange up: what little a hollow beside the flange
-    would give is not counted on. A tyre nobody measured is taken as the largest its size allows; half widths read overrule the model. The spokes and
-    the barrel are not in it: the brake has its own check. None where size or rim is not known.
-    """
-    from hubwright.engineering.envelope.outline import Outline  # noqa: PLC0415 - compiled sums
-    from hubwright.engineering.tyrewheel.from_sizes import rim_of, tyre_of  # noqa: PLC0415
-    from hubwright.engineering.tyrewheel.outline import Package, outline  # noqa: PLC0415
-    from hubwright.engineering.tyrewheel.surface import bend_to_readings  # noqa: PLC0415
-    from hubwright.engineering.tyrewheel.wheel import WheelShape  # noqa: PLC0415
 
-    tyre, wheel = wheel_set.tyre, wheel_set.wheel
-    if tyre.designation is None or wheel.rim is None:
-        return None
-    try:
-        size, rim_size = read_tyre_size(tyre.designation), read_rim_size(wheel.rim)
-        overall = wheel.overall_width_mm.value if wheel.overall_width_mm else None
-        rim = rim_of(rim_size, overall_width_read_mm=overall)
-        width = tyre.section_width_mm.value if tyre.section_width_mm else None
-        diameter = 2.0 * tyre.free_radius_mm.value if tyre.free_radius_mm else None
-        mounted = tyre_of(size, rim, "largest", section_width_read_mm=width, overall_diameter_read_mm=diameter)
-        if tyre.half_width:
-            mounted = bend_to_readings(mounted, [(one.radius_mm, one.half_width_mm) for one in tyre.half_width])
-    except (BadInput, HubwrightError):
-        return None
-    inset = wheel.inset_mm.value if wheel.inset_mm else rim_size.inset_mm or 0.0
-    shape = outline(Package(mounted, WheelShape(rim, inset)))
-    there = np.isfinite(shape.outer_mm) & (shape.radius_mm >= rim.flange_radius_mm - 1.0)
-    rho, outer, inner = shape.radius_mm[there], shape.outer_mm[there], shape.inner_mm[there]
-    rho, y = np.concatenate([rho, rho[::-1]]), np.concatenate([outer, inner[::-1]])
-    ring = _hull(rho, y)
-    rho, y = rho[ring], y[ring]
-    keep = _corners(rho, y)
-    read = [n for n, given in (("width", width), ("diameter", diameter), ("half widths", tyre.half_width)) if given]
-    words = f"{tyre.designation} on {wheel.rim}, " + (
-        f"{' and '.join(read)} read" if read else "largest its size allows"
+def packages_of(job: Job, name: AxleName, axle: Axle, house: House, rules: RuleSet) -> tuple[PackageAnswer, ...]:
+    """The answer for every package offered on one axle."""
+    return tuple(_answer(job, axle, choice) for choice in package_choices(job, name, axle, house, rules))
+
+
+def _answer(job: Job, axle: Axle, choice: PackageChoice) -> PackageAnswer:
+    sums, new = choice.sums, choice.built
+    discs = tuple(disc_answer(candidate) for candidate in choice.candidates)
+    valid = [disc.thickness_mm for disc in discs if disc.status in ("valid", "caution")]
+    if choice.bare in (Status.VALID, Status.CAUTION):
+        valid.insert(0, 0.0)
+    window, shown = _speedometer(job, choice)
+    return PackageAnswer(
+        choice.offered.title,
+        choice.offered.tyre.designation,
+        choice.offered.wheel.rim,
+        choice.bare.value,
+        _decision(choice, valid),
+        _reasons(choice),
+        sums.figures if sums else None,
+        sums.edges if sums else None,
+        sums.change if sums else None,
+        sums.same_outer_disc_mm if sums else None,
+        sums.same_outer_inset_mm if sums else None,
+        sums.same_track_disc_mm if sums else None,
+        window,
+        shown,
+        _loaded_radius(axle, choice) if new is not None else None,
+        choice.standing,
+        choice.findings,
+        discs,
+        tuple(dict.fromkeys(valid)),
+        choice.recommended_mm,
+        tuple(dict.fromkeys((*_guesses("fitted", choice.fitted), *_guesses("offered", new)))),
     )
-    return Outline(rho[keep], y[keep]), words
 
 
-def inset_of(wheel_set: WheelSet) -> float:
-    """Inset of the wheel; 0 where nobody said (the hub frame then begins at the rim's centre plane)."""
-    if wheel_set.wheel.inset_mm is not None:
-        return wheel_set.wheel.inset_mm.value
+def _guesses(whose: str, built: Built | None) -> list[str]:
+    return [f"{whose}: {name}" for name in built.guessed] if built is not None else []
+
+
+def _reasons(choice: PackageChoice) -> tuple[str, ...]:
+    if choice.built is None and choice.bare is Status.OPEN:
+        return (choice.why,)
+    wanted = ASKED[choice.bare]
+    sentences = [
+        finding.sentence
+        for finding in choice.findings
+        if finding.verdict in wanted and (finding.question != "law" or choice.bare is not Status.OPEN)
+    ]
+    return tuple(dict.fromkeys(sentences))
+
+
+def _decision(choice: PackageChoice, valid: list[float]) -> str:
+    if choice.built is None and choice.bare is Status.OPEN:
+        return f"{choice.offered.title}: not known. {choice.why}"
+    words = {
+        Status.VALID: "goes without a disc",
+        Status.CAUTION: "goes without a disc, with a caution",
+        Status.OPEN: "not known without more readings",
+        Status.REFUSED: "does not go without a disc",
+    }[choice.bare]
+    text = f"{choice.offered.title}: {words}."
+    refusing = [finding for finding in choice.findings if finding.verdict is Verdict.FAIL]
+    if refusing:
+        text += f" {_worst(refusing).sentence}"
+    elif choice.bare is Status.OPEN:
+        first = next(finding for finding in choice.findings if finding.verdict is Verdict.UNKNOWN)
+        text += f" {first.sentence}"
+    discs = [value for value in valid if value > 0]
+    if discs:
+        text += f" With a disc: {joined([thickness(value) for value in discs], 'or')}."
+    return f"{text}{_same_place(choice)}"
+
+
+def _worst(refusing: list[Finding]) -> Finding:
+    return min(refusing, key=lambda finding: finding.margin_mm if finding.margin_mm is not None else 0.0)
+
+
+def _same_place(choice: PackageChoice) -> str:
+    """The same outer position as now with the other wheel."""
+    sums = choice.sums
+    if sums is None or sums.same_outer_disc_mm is None or sums.same_outer_inset_mm is None:
+        return ""
+    inset = number(sums.same_outer_inset_mm, 1)
+    if sums.same_outer_disc_mm >= 0:
+        return f" Same outer position as now: disc of {length(sums.same_outer_disc_mm)}, or inset {inset} mm."
+    return f" Same outer position as now: no disc does it; an inset of {inset} mm would."
+
+
+def _speedometer(job: Job, choice: PackageChoice) -> tuple[tuple[float, float] | None, float | None]:
+    if choice.fitted is None or choice.built is None:
+        return None, None
+    old, new = (2.0 * built.tyre.radius_mm for built in (choice.fitted, choice.built))
+    lead = job.car.speedometer_lead_percent
+    shown = None if lead is None else indicated_speed_kmh(100.0, old, new, lead)
+    return lead_window_percent(old, new), shown
+
+
+def _loaded_radius(axle: Axle, choice: PackageChoice) -> float | None:
+    """Under half the axle load, by the stiffness read, else the estimate from size and pressure."""
+    tyre, built = choice.offered.tyre, choice.built
+    if built is None or axle.axle_load_kg is None:
+        return None
     try:
-        size = read_rim_size(wheel_set.wheel.rim) if wheel_set.wheel.rim else None
-    except BadInput:
-        return 0.0
-    return size.inset_mm or 0.0 if size else 0.0
-
-
-def _hull(rho: Floats, y: Floats) -> list[int]:
-    """Corners of the convex hull, in order round it (Andrew's monotone chain, 1979)."""
-    order = sorted(range(len(rho)), key=lambda i: (rho[i], y[i]))
-    chains: list[list[int]] = []
-    for run in (order, order[::-1]):
-        chain: list[int] = []
-        for i in run:
-            while len(chain) > 1 and _left(rho, y, chain[-2], chain[-1], i) <= 0.0:
-                chain.pop()
-            chain.append(i)
-        chains.append(chain[:-1])
-    return [*chains[0], *chains[1]]
-
-
-def _left(rho: Floats, y: Floats, a: int, b: int, c: int) -> float:
-    return float((rho[b] - rho[a]) * (y[c] - y[a]) - (y[b] - y[a]) * (rho[c] - rho[a]))
-
-
-def _corners(rho: Floats, y: Floats) -> list[int]:
-    """Corners worth keeping: recursive halving at the farthest point (Ramer 1972; Douglas and Peucker 1973)."""
-    keep, stack = {0, len(rho) - 1}, [(0, len(rho) - 1)]
-    while stack:
-        i, j = stack.pop()
-        if j - i < 2:
-            continue
-        a, b = np.array([rho[i], y[i]]), np.array([rho[j], y[j]])
-        p = np.column_stack([rho[i + 1 : j], y[i + 1 : j]])
-        along = b - a
-        t = np.clip(((p - a) @ along) / max(float(along @ along), 1e-12), 0.0, 1.0)
-        away = np.linalg.norm(p - a - t[:, None] * along, axis=1)
-        k = int(away.argmax())
-        if away[k] > THIN_MM:
-            middle = i + 1 + k
-            keep.add(middle)
-            stack += [(i, middle), (middle, j)]
-    return sorted(keep)
+        stiffness = tyre.vertical_stiffness_n_mm
+        if stiffness is None:
+            aspect = built.tyre_size.aspect_percent
+            if tyre.pressure_kpa is None or aspect is None:
+                return None
+            size = built.tyre_size.section_width_mm
+            stiffness = estimate_vertical_stiffness_n_mm(tyre.pressure_kpa, aspect, size, 2 * built.tyre.radius_mm)
+        return under_load(built.tyre, axle.axle_load_kg / 2 * GRAVITY_M_S2, stiffness).loaded_radius_mm
+    except OutsideValidity:
+        return None

@@ -23,13 +23,15 @@ def provisional(job: Job, name: AxleName, axle: Axle, house: House, maps: Maps |
     if any(room.missing for room in rooms):
         found = [best for room in rooms if (best := provisional_mm(room)) is not None]
         if found:
-            likely, swept = min(found, key=lambda best: best[0])
-            gap = float(swept.curve.gap_mm[0])
+            likely, pinch = min(found, key=lambda best: best[0])
+            curve, swept = pinch.swept.curve, pinch.swept
+            gap, travel = float(curve.gap_mm[pinch.state]), float(curve.travel_mm[pinch.state])
+            ends = ", even if the gap never shrank in bump." if travel <= 0 else "."
             reach = max((disc.thickness_mm for disc in shelf(job) if disc.thickness_mm <= likely), default=None)
             ceiling = "no disc" if reach is None else f"nothing above {thickness(reach)}"
             said.append(
-                f"{ceiling[0].upper()}{ceiling[1:]} can be called likely: {length(gap)} at {swept.curve.point.name}, {swept.curve.side}, "
-                f"leaves {length(max(likely, 0.0))} after the margin of {length(swept.margin_mm)}, even if the gap never shrank in bump."
+                f"{ceiling[0].upper()}{ceiling[1:]} can be called likely: {length(gap)} at {curve.point.name}, {curve.side}, "
+                f"leaves {length(max(likely, 0.0))} after the margin of {length(swept.margin_mm)}{ends}"
             )
     if likely is not None:
         said += _pilot(job, axle, house, likely)

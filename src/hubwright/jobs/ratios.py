@@ -6,22 +6,22 @@ from typing import Any
 
 import numpy as np
 
+from hubwright.parts.hardpoints import CornerPoints
+from hubwright.parts.hardpoints import Spring as SpringPart
 from hubwright.parts.job import AxleName, Job
-from hubwright.parts.suspension import CornerPoints
-from hubwright.parts.suspension import Spring as SpringPart
 from hubwright.quantities.axes import Side
 
 
 def spring_points(job: Job, name: AxleName, side: Side) -> tuple[SpringPart, bool] | None:
     """The spring of one corner, and whether its ends are those of the other side, to be mirrored."""
     axle = dict(job.axles)[name]
-    if axle.suspension is None:
+    if axle.hardpoints is None:
         return None
-    own = axle.suspension.points(side)
+    own = axle.hardpoints.points(side)
     if own is not None:
         return (own.spring, False) if own.spring is not None else None
-    twin: CornerPoints | None = axle.suspension.points("left" if side == "right" else "right")
-    if twin is None or twin.spring is None or not axle.suspension.same_both_sides:
+    twin: CornerPoints | None = axle.hardpoints.points("left" if side == "right" else "right")
+    if twin is None or twin.spring is None or not axle.hardpoints.same_both_sides:
         return None
     return twin.spring, True
 
@@ -33,9 +33,9 @@ def motion_ratio_at(job: Job, name: AxleName, side: Side, travel_mm: float) -> t
 
     axle = dict(job.axles)[name]
     given = spring_points(job, name, side)
-    if given is None or axle.suspension is None:
+    if given is None or axle.hardpoints is None:
         return None
-    found = linkage_at(axle.suspension, side, steered=job.is_steered(name))
+    found = linkage_at(axle.hardpoints, side, steered=job.is_steered(name))
     if found is None:
         return None
     ratio = ratios(solve(found[0], [travel_mm]), found[1], given)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from hubwright.parts.hardpoints import Springing
 from hubwright.parts.job import AxleName, Job
-from hubwright.parts.suspension import Springing
 from hubwright.quantities.axes import Side
 from hubwright.quantities.units import GRAVITY
 
@@ -48,7 +48,7 @@ class Reach:
 def reach_of(job: Job, name: AxleName, side: Side) -> Reach:
     """The travel of one wheel: readings overrule the balance of springs, that overrules the job's estimate."""
     axle = dict(job.axles)[name]
-    suspension = axle.suspension
+    suspension = axle.hardpoints
     read = [axle.bump_travel_mm is not None, axle.droop_travel_mm is not None]
     cases = case_travels(job, name) if suspension is not None and suspension.springs is not None else ()
     own = [case.left_mm if side == "left" else case.right_mm for case in cases]
@@ -82,8 +82,8 @@ def case_travels(job: Job, name: AxleName) -> tuple[CaseTravel, ...]:
     from hubwright.engineering.kinematics.travel import equilibrium  # noqa: PLC0415
 
     axle = dict(job.axles)[name]
-    assert axle.suspension is not None and axle.suspension.springs is not None
-    given = axle.suspension.springs
+    assert axle.hardpoints is not None and axle.hardpoints.springs is not None
+    given = axle.hardpoints.springs
     springs = axle_springs(job, name)
     if springs is None:
         return ()
@@ -92,7 +92,7 @@ def case_travels(job: Job, name: AxleName) -> tuple[CaseTravel, ...]:
         loads = [(kg - given.unsprung_wheel_kg) * GRAVITY for kg in (case.left_kg, case.right_kg)]
         left, right = equilibrium(springs, *loads)
         found.append(CaseTravel(case.name, left.travel_mm, right.travel_mm, left.at_limit, right.at_limit))
-    points = axle.suspension.left or axle.suspension.right
+    points = axle.hardpoints.left or axle.hardpoints.right
     if given.kerb_mm is not None and points is not None and given.unsprung_wheel_kg > 0:
         struck = [
             kerb_strike_travel(w, given.unsprung_wheel_kg, given.kerb_speed_kmh, given.kerb_mm, points.loaded_radius_mm)
@@ -109,8 +109,8 @@ def axle_springs(job: Job, name: AxleName) -> AxleSprings | None:
     from hubwright.engineering.kinematics.travel import AxleSprings  # noqa: PLC0415
 
     axle = dict(job.axles)[name]
-    assert axle.suspension is not None and axle.suspension.springs is not None
-    given = axle.suspension.springs
+    assert axle.hardpoints is not None and axle.hardpoints.springs is not None
+    given = axle.hardpoints.springs
     rates = (_rate(job, name, "left", given), _rate(job, name, "right", given))
     if rates[0] is None or rates[1] is None:
         return None
@@ -138,6 +138,9 @@ def _wheel(job: Job, name: AxleName, given: Springing, rate: float, parked_kg: f
 def _rate(job: Job, name: AxleName, side: Side, given: Springing) -> float | None:
     if given.wheel_rate_n_per_mm is not None:
         return given.wheel_rate_n_per_mm
+    stated = dict(job.axles)[name].suspension.wheel_rate_n_per_mm
+    if stated is not None:
+        return stated
     from hubwright.engineering.kinematics.travel import wheel_rate  # noqa: PLC0415
     from hubwright.jobs.ratios import motion_ratio_at  # noqa: PLC0415
 

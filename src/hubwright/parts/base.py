@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import dataclasses
+import datetime
+import re
 from typing import Annotated, Any, TypeVar, dataclass_transform
 
 from pydantic import BeforeValidator, ConfigDict, Field, GetCoreSchemaHandler, GetJsonSchemaHandler
@@ -14,6 +16,8 @@ from hubwright.quantities.reading import Reading
 T = TypeVar("T")
 
 LARGEST_DOUBT = 1000.0
+MOST_REPEATS = 100
+DAY = re.compile(r"\d{4}-\d{2}-\d{2}", re.ASCII)
 
 CONFIG = ConfigDict(extra="forbid", strict=False, allow_inf_nan=False, str_strip_whitespace=True)
 
@@ -43,7 +47,35 @@ def true_or_false(value: Any) -> Any:
     return value
 
 
+def whole_number(value: Any) -> Any:
+    """Only a whole number is one: not a truth value, not a text, not 5.5."""
+    if isinstance(value, bool) or not isinstance(value, int):
+        raise refuse("a whole number", value)
+    return value
+
+
+def calendar_day(value: Any) -> Any:
+    """A date, or one written as text the same way: not a moment, not a count of seconds."""
+    if isinstance(value, str) and DAY.fullmatch(value.strip()):
+        try:
+            return datetime.date.fromisoformat(value.strip())
+        except ValueError:
+            raise refuse("a date such as 2026-05-04", value) from None
+    if isinstance(value, datetime.datetime) or not isinstance(value, datetime.date):
+        raise refuse("a date such as 2026-05-04", value)
+    return value
+
+
+def two_or_more(points: tuple[T, ...]) -> tuple[T, ...]:
+    """One point is no line."""
+    if len(points) < 2:
+        raise refuse("two points or more", list(points))
+    return points
+
+
 Number = Annotated[float, BeforeValidator(plain_number)]
+Whole = Annotated[int, BeforeValidator(whole_number)]
+Day = Annotated[datetime.date, BeforeValidator(calendar_day)]
 YesNo = Annotated[bool, BeforeValidator(true_or_false)]
 Text = Annotated[str, Field(min_length=1, max_length=400)]
 
@@ -68,7 +100,7 @@ class Between:
 
     def __get_pydantic_json_schema__(self, schema: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
         number: dict[str, Any] = {"type": "number", "minimum": self.low, "maximum": self.high}
-        repeats: dict[str, Any] = {"type": "array", "items": number, "minItems": 1}
+        repeats: dict[str, Any] = {"type": "array", "items": number, "minItems": 1, "maxItems": MOST_REPEATS}
         table: dict[str, Any] = {
             "type": "object",
             "additionalProperties": False,
@@ -93,7 +125,9 @@ class Between:
             raise refuse("a reading with a value", None)
         repeats = table["value"] if isinstance(table["value"], list) else [table["value"]]
         if not repeats:
-            raise refuse("at least one repeat", "an empty list")
+            raise refuse("at least one repeat", repeats)
+        if len(repeats) > MOST_REPEATS:
+            raise refuse(f"at most {MOST_REPEATS} repeats", repeats)
         values = tuple(self._figure(item) for item in repeats)
         method, by = table.get("method"), table.get("by", READERS[0])
         if method is not None and not isinstance(method, str):

@@ -7,13 +7,25 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from hubwright.parts.base import READERS, Number, Text, YesNo, noun
+from hubwright.parts.base import READERS, Number, Text, Whole, YesNo, noun
 from hubwright.parts.corner_kinds import PointKind
 from hubwright.parts.hub import Hub
-from hubwright.parts.kinds import Angle, FittedDisc, Gap, Length, PlainLength, SignedLength, Steer, Travel
+from hubwright.parts.kinds import (
+    MANY,
+    Angle,
+    FittedDisc,
+    Gap,
+    Length,
+    PlainLength,
+    ProfilePoints,
+    SignedLength,
+    Steer,
+    Travel,
+)
 from hubwright.parts.scan import Line, Scan
 from hubwright.quantities.axes import Direction
 from hubwright.quantities.reading import Reading
+
 
 
 @noun
@@ -26,7 +38,7 @@ class GapReading:
     disc_mm: FittedDisc = Field(
         default=0.0, description="thickness of the disc fitted when it was read; bare unless said"
     )
-    reading_set: int | None = Field(default=None, alias="set", description="which round of readings it belongs to")
+    reading_set: Whole | None = Field(default=None, alias="set", description="which round of readings it belongs to")
     car_turned: YesNo = Field(default=False, description="read after turning the car round on the same floor")
 
 
@@ -59,8 +71,8 @@ class Point:
         default=None, description="doubt of the readings here that state none"
     )
     by: Literal["workshop", "customer"] = Field(default="workshop", description="who read here")
-    work: tuple[Work, ...] = Field(default=(), description="what could be done here")
-    reading: tuple[GapReading, ...] = Field(default=(), description="gaps by state")
+    work: tuple[Work, ...] = Field(default=(), max_length=MANY, description="what could be done here")
+    reading: tuple[GapReading, ...] = Field(default=(), max_length=MANY, description="gaps by state")
 
     @property
     def direction(self) -> Direction:
@@ -104,6 +116,22 @@ class Brake:
     weight_height_mm: PlainLength | None = Field(
         default=None, description="stick-on weights in the barrel over the caliper"
     )
+    caliper_mm: ProfilePoints | None = Field(
+        default=None,
+        description="outline of the caliper, pairs: distance from the spin axis, position outboard of the hub face",
+    )
+
+
+@noun
+class BodyLine:
+    """A named point of the body edge the wheel is seen against: flush, tucked in or poking out."""
+
+    name: Text
+    outward_mm: SignedLength = Field(description="outboard of the face the disc sits on, parked")
+    height_mm: SignedLength | None = Field(default=None, description="above the wheel centre, parked")
+    angle_deg: Annotated[Number, Field(ge=-180, le=180)] = Field(
+        default=0.0, description="around the wheel: 0 straight up, forward positive"
+    )
 
 
 @noun
@@ -118,9 +146,18 @@ class Corner:
     cover_mm: SignedLength | None = Field(
         default=None, description="arch edge beyond the tread at the top, parked; negative where the tread stands out"
     )
-    motion: tuple[MotionReading, ...] = Field(default=(), description="camber and half-track by travel")
+    motion: tuple[MotionReading, ...] = Field(
+        default=(), max_length=MANY, description="camber and half-track by travel"
+    )
     brake: Brake = Field(default_factory=Brake)
     hub: Hub | None = Field(default=None, description="what differs here from the hub of the axle")
-    point: tuple[Point, ...] = Field(default=(), description="places the wheel could touch")
-    line: tuple[Line, ...] = Field(default=(), description="edges around the wheel, by clock angle or points")
-    scan: tuple[Scan, ...] = Field(default=(), description="scans and meshes of what stands around the wheel")
+    point: tuple[Point, ...] = Field(default=(), max_length=MANY, description="places the wheel could touch")
+    body_line: tuple[BodyLine, ...] = Field(
+        default=(), max_length=MANY, description="points of the body edge for flush, tuck and poke"
+    )
+    line: tuple[Line, ...] = Field(
+        default=(), max_length=MANY, description="edges around the wheel, by clock angle or points"
+    )
+    scan: tuple[Scan, ...] = Field(
+        default=(), max_length=MANY, description="scans and meshes of what stands around the wheel"
+    )

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from hubwright.errors import BadInput
 from hubwright.parts.reader import Reader, number
-
-MM_PER_INCH = 25.4
+from hubwright.quantities.units import MM_PER_INCH
 
 
 @dataclass(frozen=True)
@@ -38,3 +38,13 @@ def read_hole_circle(text: str) -> HoleCircle:
     if not 50.0 <= diameter <= 400.0:
         reader.refuse("diameter", "50 to 400 mm", f"{diameter:g} mm")
     return HoleCircle(holes, diameter)
+
+
+def hole_circle_or_none(text: str | None) -> HoleCircle | None:
+    """The hole circle written in `text`; None where nothing, or nothing readable, is written (questioned elsewhere)."""
+    if text is None:
+        return None
+    try:
+        return read_hole_circle(text)
+    except BadInput:
+        return None

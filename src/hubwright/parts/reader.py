@@ -21,7 +21,7 @@ class Reader:
 
     def take(self, pattern: str) -> re.Match[str] | None:
         """The match of `pattern` at the present place (blanks skipped, capitals and small letters alike), or None."""
-        match = re.compile(rf"\s*(?:{pattern})", re.IGNORECASE).match(self.text, self.place)
+        match = re.compile(rf"\s*(?:{pattern})", re.IGNORECASE | re.ASCII).match(self.text, self.place)
         if match is not None:
             self.place = match.end()
         return match

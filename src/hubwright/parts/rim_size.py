@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from hubwright.parts.reader import Reader, number
+from hubwright.quantities.units import MM_PER_INCH
 
-MM_PER_INCH = 25.4
 FLANGES = ("JJ", "JK", "JB", "J", "K", "B")
 _WIDTH = r"(\d{1,2}(?:[ -]+1/2|[.,]\d{1,2})?)"
 

@@ -8,7 +8,8 @@ from pydantic import Field
 
 from hubwright.parts.base import Number, Text, YesNo, noun
 from hubwright.parts.corner_kinds import PointKind
-from hubwright.parts.suspension import Coordinate, Place
+from hubwright.parts.hardpoints import Coordinate, Place
+from hubwright.parts.kinds import MANY
 
 UNIT_MM = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4}
 Doubt = Annotated[Number, Field(ge=0, le=100)]
@@ -31,7 +32,9 @@ class Scan:
     )
     hub_centre: Place | None = Field(default=None, description="picked: centre of the hub face")
     hub_plane: tuple[Place, ...] = Field(
-        default=(), description="picked: three points and more on the hub face, counter-clockwise as seen from outside"
+        default=(),
+        max_length=MANY,
+        description="picked: three points and more on the hub face, counter-clockwise as seen from outside",
     )
     normal: Place | None = Field(default=None, description="picked instead of the plane: outboard along the spin axis")
     forward: Place | None = Field(default=None, description="picked: any direction that points forward")
@@ -53,6 +56,6 @@ class Line:
     region: Literal["outside", "inside"] = "outside"
     clock_deg: tuple[Annotated[Number, Field(ge=-360, le=360)], ...] = ()
     radius_mm: tuple[Annotated[Number, Field(gt=0, le=1500)], ...] = Field(default=(), description="from the centre")
-    outboard_mm: tuple[Coordinate, ...] = Field(default=(), description="of the hub face")
+    outboard_mm: tuple[Coordinate, ...] = Field(default=(), max_length=MANY, description="of the hub face")
     points_mm: tuple[Place, ...] = ()
     u_mm: Doubt = Field(default=1.0, description="doubt of its points")

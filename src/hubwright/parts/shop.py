@@ -6,8 +6,9 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
+from hubwright.parts.assumptions import Assumptions
 from hubwright.parts.base import Number, Text, YesNo, noun
-from hubwright.parts.kinds import DiscThickness, PlainLength, Positive
+from hubwright.parts.kinds import MANY, DiscThickness, PlainLength, Positive
 
 DiscKind = Literal["plain", "lipped", "bolted"]
 Seat = Literal["cone", "ball", "flat"]
@@ -62,7 +63,7 @@ class Policy:
     pocket_spare_mm: PlainLength = Field(
         default=1.0, description="least air around a proud stud in a wheel pocket (guess)"
     )
-    sidewall_curvature_mm: Positive = Field(
+    sidewall_curvature_mm: Annotated[Number, Field(ge=10, le=1000)] = Field(
         default=60.0, description="least radius of curvature assumed of a sidewall between two readings (guess)"
     )
     side_ride_height_mm: PlainLength = Field(
@@ -70,6 +71,12 @@ class Policy:
     )
     settle_days: Annotated[Number, Field(ge=0, le=365)] = Field(
         default=7, description="days on the road before new springs count as settled (common practice)"
+    )
+    circle_conversion: Literal["refused", "allowed"] = Field(
+        default="refused", description="adapters from one hole circle to another"
+    )
+    least_ligament_mm: PlainLength = Field(
+        default=5.0, description="least material between the holes of two overlapping circles (guess)"
     )
     equal_sides: YesNo = Field(default=True, description="the same thickness left and right")
 
@@ -86,7 +93,23 @@ class StockDisc:
     lip_inner_mm: Positive | None = Field(default=None, description="inside diameter of the disc lip")
     lip_length_mm: PlainLength | None = Field(default=None, description="length of the disc lip")
     counterbore_mm: PlainLength | None = Field(default=None, description="depth of the counterbore for the inner nuts")
-    inner_height_mm: PlainLength | None = Field(default=None, description="height the inner nuts or bolt heads need")
+    inner_height_mm: Positive | None = Field(default=None, description="height the inner nuts or bolt heads need")
+    wheel_circle: Text | None = Field(
+        default=None, description="adapter: hole circle on the wheel side; missing = that of the hub side"
+    )
+    inner_hole_mm: Positive | None = Field(default=None, description="adapter: widest bore of the inner joint's holes")
+    outer_hole_mm: Positive | None = Field(default=None, description="adapter: widest bore of the wheel side's holes")
+    turned_deg: Annotated[Number, Field(ge=0, le=180)] | None = Field(
+        default=None, description="adapter: angle between a hole of one circle and the nearest of the other"
+    )
+    material: Literal["steel", "aluminium"] | None = Field(default=None, description="of the disc")
+    outer_diameter_mm: Positive | None = Field(default=None, description="outside of the disc")
+    hub_chamfer_mm: PlainLength | None = Field(default=None, description="chamfer of the bore on the hub's side")
+    bore_mm: Positive | None = Field(default=None, description="bore on the hub's side")
+    bore_class: Text | None = Field(default=None, description="ISO 286 class of that bore, such as H7")
+    lip_class: Text | None = Field(default=None, description="ISO 286 class of the lip, such as g6")
+    concentricity_mm: PlainLength | None = Field(default=None, description="lip to bore, full dial reading")
+    screw_pocket_mm: PlainLength | None = Field(default=None, description="depth of the pocket for a retaining screw")
 
 
 @noun
@@ -98,7 +121,7 @@ class StockFastener:
     seat: Seat | None = Field(default=None, description="cone, ball or flat; studs have none")
     seat_radius_mm: Positive | None = Field(default=None, description="radius of a ball seat")
     lengths_mm: tuple[Positive, ...] = Field(
-        default=(), description="lengths kept: bolts by their seat's reference, studs overall"
+        default=(), max_length=MANY, description="lengths kept: bolts by their seat's reference, studs overall"
     )
     closed_depth_mm: Positive | None = Field(default=None, description="inside depth of a closed nut; missing = open")
 
@@ -109,8 +132,9 @@ class Shop:
 
     name: Text | None = Field(default=None, description="printed on paper")
     policy: Policy = Field(default_factory=Policy)
-    disc: tuple[StockDisc, ...] = Field(default=(), description="stock discs")
-    fastener: tuple[StockFastener, ...] = Field(default=(), description="stock fasteners")
+    assumptions: Assumptions = Field(default_factory=Assumptions, description="engineering assumptions of the shop")
+    disc: tuple[StockDisc, ...] = Field(default=(), max_length=MANY, description="stock discs")
+    fastener: tuple[StockFastener, ...] = Field(default=(), max_length=MANY, description="stock fasteners")
 
 
 DEFAULT_DISCS: tuple[StockDisc, ...] = (

@@ -6,8 +6,8 @@ import re
 from dataclasses import dataclass, replace
 
 from hubwright.parts.reader import Reader, number
+from hubwright.quantities.units import MM_PER_INCH
 
-MM_PER_INCH = 25.4
 SPEED_SYMBOLS = ("A1", "A2", "A3", "A4", "A5", "A6", "A7", "A8", *"BCDEFGJKLMNPQRSTUHVWY")
 _Section = tuple[float, float | None, float | None]
 _ServiceDescription = tuple[int | None, int | None, str | None]

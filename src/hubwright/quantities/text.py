@@ -72,6 +72,12 @@ def left_over(value_mm: float) -> str:
     return f"+{figure(down(value_mm + NOISE, step))}"
 
 
+def change_of(value_mm: float) -> str:
+    """A change of a length with its sign, without its unit: ``+7.7``, ``−1.3``."""
+    text = figure(value_mm)
+    return text if text.startswith(MINUS) else f"+{text}"
+
+
 def unit() -> str:
     """The unit lengths are spoken in."""
     return _UNIT[_SPOKEN.get()]

@@ -7,6 +7,7 @@ unit used inside. Factors: inch 25.4 mm, pound 0.45359237 kg and mile 1609.344 m
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from typing import Any
 
@@ -25,12 +26,14 @@ INSIDE: dict[str, tuple[str, float]] = {
     "mph": ("kmh", KMH_PER_MPH),
 }
 OUTSIDE = {inside: outside for outside, (inside, _) in INSIDE.items()}
+QUOTIENTS = ("_n_mm", "_n_in")
+"""Ends of names whose figure is per length: they do not scale as a length and have no other spelling."""
 
 
 def inside_name(name: str) -> tuple[str, float]:
     """The key with the unit used inside, and the factor its numbers are multiplied by."""
     stem, _, unit = name.rpartition("_")
-    if stem and unit in INSIDE:
+    if stem and unit in INSIDE and not name.endswith(QUOTIENTS):
         inside, factor = INSIDE[unit]
         return f"{stem}_{inside}", factor
     return name, 1.0
@@ -39,7 +42,7 @@ def inside_name(name: str) -> tuple[str, float]:
 def outside_name(name: str) -> str | None:
     """The other spelling under which a key may come in, if its unit has one (``gap_mm`` -> ``gap_in``)."""
     stem, _, unit = name.rpartition("_")
-    return f"{stem}_{OUTSIDE[unit]}" if stem and unit in OUTSIDE else None
+    return f"{stem}_{OUTSIDE[unit]}" if stem and unit in OUTSIDE and not name.endswith(QUOTIENTS) else None
 
 
 def scaled(value: Any, factor: float) -> Any:
@@ -47,12 +50,19 @@ def scaled(value: Any, factor: float) -> Any:
     if factor == 1.0 or isinstance(value, bool):
         return value
     if isinstance(value, int | float):
-        return value * factor
+        return _times(value, factor)
     if isinstance(value, list):
         return [scaled(item, factor) for item in value]
     if isinstance(value, dict):
         return {key: scaled(item, factor) for key, item in value.items()}
     return value
+
+
+def _times(value: float, factor: float) -> float:
+    try:
+        return value * factor
+    except OverflowError:  # a whole number beyond any float: refused by the limits of its field
+        return math.inf if value > 0 else -math.inf
 
 
 def to_inside(tree: Any, path: tuple[str | int, ...] = ()) -> tuple[Any, dict[tuple[str | int, ...], str]]:

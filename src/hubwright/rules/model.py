@@ -18,6 +18,7 @@ FACTS: dict[str, tuple[str, ...]] = {
     "approval": ("national", "EC"),
     "seats": ("under 10", "10 or more"),
     "wheel": ("original", "replacement"),
+    "tyre": ("normal", "snow"),
 }
 """What a rule may be restricted to, and the words for it."""
 

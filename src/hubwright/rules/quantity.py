@@ -62,6 +62,8 @@ _ALL = (
     Quantity("lock_difference_turns", "turns", "vehicle", "turns of the steering wheel to the left minus to the right"),
     Quantity("bolt_circle_change_mm", "mm", "axle", "bolt circle of the wheel against the one tested, without sign"),
     Quantity("fixing_count", "count", "side", "bolts or nuts that hold the wheel"),
+    Quantity("speed_symbol_spare_kmh", "km/h", "axle", "speed of the tyre's symbol minus the car's greatest speed"),
+    Quantity("tyre_symbol_speed_kmh", "km/h", "axle", "speed of the tyre's symbol"),
     Quantity("suspension_travel_reduction_ratio", "ratio", "axle", "travel lost over standard travel"),
 )
 

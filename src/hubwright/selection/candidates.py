@@ -5,10 +5,23 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
-from hubwright.checks import adapter, brake, centring, clearance, effects, fastening, law, policy
+from hubwright.checks import (
+    adapter,
+    brake,
+    centring,
+    circles,
+    clearance,
+    effects,
+    fastening,
+    joints,
+    law,
+    policy,
+    seating,
+)
 from hubwright.checks.clearance import Room
-from hubwright.checks.fastening import Choice
 from hubwright.checks.house import House
+from hubwright.checks.joint import QUESTION as FASTENER
+from hubwright.checks.joint import Choice
 from hubwright.findings import SEVERITY, Case, Finding, Verdict, worst
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.parts.shop import StockDisc
@@ -32,6 +45,10 @@ STATUS_OF = {
     Verdict.UNKNOWN: Status.OPEN,
     Verdict.FAIL: Status.REFUSED,
 }
+
+
+BESIDE = (law.QUESTION, joints.QUESTION, effects.QUESTION)
+"""Questions whose unknown leaves the fit standing and is shown beside it."""
 
 
 @dataclass(frozen=True)
@@ -90,38 +107,48 @@ class Candidate:
 def judge(bench: Bench, disc: StockDisc) -> Candidate:
     """Put one disc to every question.
 
-    Law that cannot be answered leaves the fit standing and is shown beside it; every other unknown keeps a disc from
-    being called valid.
+    Law, joint and side effects that cannot be answered leave the fit standing and are shown beside it; every other
+    unknown keeps a disc from being called valid. A guess about the joint never refuses a disc.
     """
     clear = [clearance.judge(room, bench.house, disc.thickness_mm) for room in bench.rooms]
     brakes = [brake.judge(bench.axle, side, bench.house, disc.thickness_mm) for side in SIDES]
     centred = [_centred(bench, wheel_set, disc) for wheel_set in (bench.fitted, *bench.others)]
     fastened, choices = _fastened(bench, disc)
-    house_rules = policy.judge(bench.axle.hub, bench.axle.fastener, bench.axle.wish, bench.house, disc)
+    centred.append([f for side in SIDES for f in seating.judge(bench.axle.hub_at(side), side, disc)])
+    house_rules = [
+        policy.judge(bench.axle.hub_at(side), bench.axle.fastener, bench.axle.wish, bench.house, disc) for side in SIDES
+    ]
+    house_rules += circles.judge(bench.fitted, bench.house, disc)
     lawful = law.judge(bench.job, bench.name, bench.axle, bench.rooms, bench.law, disc.thickness_mm)
-    side_effects = [effects.judge(bench.axle, disc.thickness_mm)]
-    groups = [clear, brakes, [f for group in centred for f in group], fastened, [house_rules], side_effects]
+    side_effects = [effects.judge(bench.axle, bench.job.is_steered(bench.name), disc.thickness_mm)]
+    joint = joints.judge(bench.job, bench.name, bench.axle, disc, choices)
+    groups = [clear, brakes, [f for group in centred for f in group], fastened, house_rules, side_effects]
     physical = [_worst(group) for group in groups]
     lawful_summary = law.summary(lawful)
-    verdict = worst(finding.verdict for finding in physical)
+    verdict = worst(finding.verdict for finding in physical if not _beside(finding))
+    verdict = worst((verdict, *(finding.verdict for finding in joint if joints.counts(finding))))
     if lawful_summary.verdict in (Verdict.FAIL, Verdict.CAUTION):
         verdict = worst((verdict, lawful_summary.verdict))
     released = verdict in (Verdict.PASS, Verdict.CAUTION) and all(
-        clearance.proven_fitted(bench.axle, room, disc.thickness_mm) for room in bench.rooms
+        clearance.proven_fitted(room, disc.thickness_mm) for room in bench.rooms
     )
     return Candidate(
         disc,
         STATUS_OF[verdict],
-        (*physical, lawful_summary),
-        (*(f for group in groups for f in group), *lawful),
+        (*physical, joints.summary(joint), lawful_summary),
+        (*(f for group in groups for f in group), *joint, *lawful),
         choices if verdict is not Verdict.FAIL else (),
         released,
     )
 
 
 def blocks(finding: Finding) -> bool:
-    """Whether a finding keeps a disc from being valid: a failure always, an unknown unless it is one of law."""
-    return finding.verdict is Verdict.FAIL or (finding.verdict is Verdict.UNKNOWN and finding.question != law.QUESTION)
+    """Whether a finding keeps a disc from being valid: a failure always, an unknown unless it stands beside the fit."""
+    return finding.verdict is Verdict.FAIL or (finding.verdict is Verdict.UNKNOWN and finding.question not in BESIDE)
+
+
+def _beside(finding: Finding) -> bool:
+    return finding.verdict is Verdict.UNKNOWN and finding.question in BESIDE
 
 
 def _worst(findings: list[Finding]) -> Finding:
@@ -169,7 +196,7 @@ def _fastened(bench: Bench, disc: StockDisc) -> tuple[list[Finding], tuple[Choic
 
 def _kept(wheel_set: WheelSet, side: str) -> Finding:
     sentence = f"{side}, {wheel_set.title}: the discs come off for them; today's fasteners stay with that set."
-    return Finding(fastening.QUESTION, Verdict.PASS, sentence, None, Case(side, wheel_set.title))
+    return Finding(FASTENER, Verdict.PASS, sentence, None, Case(side, wheel_set.title))
 
 
 def _beforehand(finding: Finding, wheel_set: WheelSet) -> Finding:

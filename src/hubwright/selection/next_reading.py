@@ -36,9 +36,15 @@ def _both(stem: str, items: list[Wanted]) -> Wanted:
 
 def _helpful(job: Job, name: AxleName, axle: Axle) -> Iterator[Wanted]:
     """Readings without which an answer stands, but with more doubt than it need have."""
+    if any(axle.corner(side).brake.axial_gap_mm is None for side in SIDES):
+        how = "Modelling clay between spokes and caliper; a disc gives it 1:1, new linings take from it."
+        yield Wanted("axial room between spokes and caliper", how, "brake", 1.1, needed=False)
     points = [
         point for side in SIDES for point in axle.corner(side).point if point.room == "outside" and point.kind == "body"
     ]
+    if points and not any(reading.travel_mm < 0 for point in points for reading in point.reading):
+        how = "Wheel hanging: arch lip, and anything behind the wheel that it passes on the way down."
+        yield Wanted("gaps in droop", how, CLEARANCE, 0.9, needed=False)
     if points and all(point.return_mm is None for point in points):
         yield Wanted(
             "how far the arch lip returns", "Rule from the lip's outer edge inboard.", CLEARANCE, 1.9, needed=False
@@ -53,6 +59,9 @@ def _helpful(job: Job, name: AxleName, axle: Axle) -> Iterator[Wanted]:
     if any(axle.corner(side).ride_height_mm is None for side in SIDES):
         how = "Wheel centre to arch edge, straight up, both sides, tyres at placard pressure."
         yield Wanted("ride heights", how, CLEARANCE, 1.0, needed=False)
+    if not axle.torque:
+        how = "The vehicle maker's documents: vehicle, wheel, fastener, lubrication state, stages, order, source, date."
+        yield Wanted("the torque record", how, "torque", 0.1, needed=False)
     if not any(wheel_set.role != "fitted" for wheel_set in axle.wheel_set):
         how = "Winter set and spare: bore, chamfer, seat, engagement; or write that there is none."
         yield Wanted("the other wheel sets and the spare", how, LATER, 0.8, needed=False)

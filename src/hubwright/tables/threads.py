@@ -7,10 +7,10 @@ import re
 from dataclasses import dataclass
 
 from hubwright.errors import BadInput, Fault
+from hubwright.quantities.units import MM_PER_INCH
 from hubwright.tables.cells import number_of, text_of
 from hubwright.tables.loader import Row, read_table
 
-MM_PER_INCH = 25.4
 METRIC_SOURCE = "ISO 724 and ISO 68-1 (diameters), ISO 898-1 (nominal stress area)"
 _NUMBER = r"\d+(?:[.,]\d+)?"
 _METRIC = re.compile(rf"(?i)\s*M\s*({_NUMBER})\s*(?:[-x×*]\s*({_NUMBER}))?\s*(.*?)\s*")

@@ -9,20 +9,10 @@ import pytest
 from hubwright.engineering.joint.adapter import inner_joint, stud_room
 from hubwright.engineering.joint.hole_circles import (
     HolePattern,
-    chord_mm,
-    circle_from_chord_mm,
     circle_mismatch_mm,
     clearest_turn_deg,
     ligament,
 )
-from hubwright.errors import OutsideValidity
-
-
-def test_neighbouring_holes_of_5x108_are_63_48_mm_apart() -> None:
-    assert chord_mm(5, 108) == pytest.approx(63.48, abs=0.005)
-    assert circle_from_chord_mm(5, chord_mm(5, 108)) == pytest.approx(108)
-    with pytest.raises(OutsideValidity):
-        chord_mm(2, 108)
 
 
 def test_joining_112_to_108_needs_2_mm_of_float() -> None:

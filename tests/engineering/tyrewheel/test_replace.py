@@ -2,13 +2,13 @@ from __future__ import annotations
 
 import pytest
 
+from hubwright.engineering.tyrewheel.figures import figures_of
 from hubwright.engineering.tyrewheel.from_sizes import design_of, rim_of, tyre_of
 from hubwright.engineering.tyrewheel.outline import Package, Rib
 from hubwright.engineering.tyrewheel.replace import (
     PackageFigures,
     change,
     edges,
-    figures_of,
     inset_for_equal_outer_edge_mm,
     rolling_circumference_mm,
     thickness_for_equal_centre_plane_mm,

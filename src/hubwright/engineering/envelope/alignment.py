@@ -1,4 +1,7 @@
-"""A scan into body coordinates, by what can be picked on the screen: hub centre, hub plane, forward direction."""
+"""A scan into body coordinates, by what can be picked on the screen: hub centre, hub plane, forward direction.
+
+Source: geometry of three picks (derived); outliers by a stated rule, common practice, no source.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""Balls round triangles, boxes round groups of eight, and an order that keeps neighbours together."""
+"""Balls round triangles, boxes round groups of eight, and an order that keeps neighbours together.
+
+Source: bounding volumes, geometry (derived).
+"""
 
 from __future__ import annotations
 

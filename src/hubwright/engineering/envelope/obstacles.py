@@ -1,4 +1,7 @@
-"""Obstacles: what the wheel must not touch. Points, lines and surfaces all become triangles, some without area."""
+"""Obstacles: what the wheel must not touch. Points, lines and surfaces all become triangles, some without area.
+
+Source: geometry (derived).
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""Where the hub is: one pose per state of travel, steering and load."""
+"""Where the hub is: one pose per state of travel, steering and load.
+
+Source: rigid-body motion (derived).
+"""
 
 from __future__ import annotations
 

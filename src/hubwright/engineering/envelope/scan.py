@@ -1,4 +1,7 @@
-"""The door for scans and meshes: PLY, OBJ, STL, glTF and GLB through trimesh, loaded only when a file is read."""
+"""The door for scans and meshes: PLY, OBJ, STL, glTF and GLB through trimesh, loaded only when a file is read.
+
+Source: the file formats' own, through trimesh.
+"""
 
 from __future__ import annotations
 

@@ -130,8 +130,9 @@ def settled_gap(
     if best >= cap_mm or not good[0]:
         return Settled(cap_mm, min(error, cap_mm), at[0], at[1], (np.nan, np.nan, np.nan), True, states)
     one = gap_at_every_state(outline, obstacle, Poses(origin, axis), tree=tree)
-    x, o, z = nearest_place(outline, obstacle.triangles_mm[int(one.triangle[0])], origin[0], axis[0])
-    return Settled(best, error, at[0], at[1], (float(x), float(o), float(z)), False, states)
+    place = nearest_place(outline, obstacle.triangles_mm[int(one.triangle[0])], origin[0], axis[0])[0]
+    x, o, z = (float(v) for v in place)
+    return Settled(best, error, at[0], at[1], (x, o, z), False, states)
 
 
 def gaps_at_nodes(outline: Outline, obstacle: Obstacle, tree: TriangleTree, field: StateField, cap_mm: float) -> Floats:

@@ -1,11 +1,13 @@
-"""Bolt circles: from chord to circle and back, and two patterns of holes in one plate."""
+"""Two patterns of holes in one plate."""
 
 from __future__ import annotations
 
 import math
 from dataclasses import dataclass
 
-from hubwright.engineering.validity import require_not_negative, require_positive, require_within
+from hubwright.engineering.joint.hole_reading import chord_mm
+from hubwright.engineering.validity import require_not_negative
+from hubwright.parts.hole_circle import HoleCircle
 
 GEOMETRY = "plane geometry of a circle of holes (derived)"
 
@@ -39,34 +41,6 @@ class Ligament:
     def least_mm(self) -> float:
         """The smallest of the three."""
         return min(self.between_patterns_mm, self.within_first_mm, self.within_second_mm)
-
-
-def chord_mm(count: int, circle_mm: float) -> float:
-    """Distance between the centres of neighbouring holes.
-
-    Equation:
-        c = D sin(pi/n).
-
-    Source:
-        Plane geometry (derived).
-    """
-    require_within("the chord", GEOMETRY, 3, math.inf, count=count)
-    require_positive("the chord", GEOMETRY, circle_mm=circle_mm)
-    return circle_mm * math.sin(math.pi / count)
-
-
-def circle_from_chord_mm(count: int, chord_mm: float) -> float:
-    """Bolt circle from the distance of neighbouring hole centres.
-
-    Equation:
-        D = c/sin(pi/n).
-
-    Source:
-        Plane geometry (derived).
-    """
-    require_within("the bolt circle", GEOMETRY, 3, math.inf, count=count)
-    require_positive("the bolt circle", GEOMETRY, chord_mm=chord_mm)
-    return chord_mm / math.sin(math.pi / count)
 
 
 def circle_mismatch_mm(first_circle_mm: float, second_circle_mm: float) -> float:
@@ -112,7 +86,7 @@ def ligament(first: HolePattern, second: HolePattern, turned_deg: float) -> Liga
     nearest = min(math.sqrt(max(0.0, r1**2 + r2**2 - 2 * r1 * r2 * math.cos(angle))) for angle in angles)
     return Ligament(
         between_patterns_mm=nearest - (first.hole_mm + second.hole_mm) / 2,
-        within_first_mm=chord_mm(first.count, first.circle_mm) - first.hole_mm,
-        within_second_mm=chord_mm(second.count, second.circle_mm) - second.hole_mm,
+        within_first_mm=chord_mm(HoleCircle(first.count, first.circle_mm)) - first.hole_mm,
+        within_second_mm=chord_mm(HoleCircle(second.count, second.circle_mm)) - second.hole_mm,
         turned_deg=turned_deg,
     )

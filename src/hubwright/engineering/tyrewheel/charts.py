@@ -11,9 +11,9 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
-from hubwright.engineering.tyrewheel.dimensions import MM_PER_INCH
 from hubwright.engineering.tyrewheel.sidewall import Carcass, mount
 from hubwright.engineering.tyrewheel.surface import half_width_mm
+from hubwright.quantities.units import MM_PER_INCH
 
 Floats = NDArray[np.float64]
 

@@ -17,10 +17,10 @@ from dataclasses import dataclass
 from typing import Literal
 
 from hubwright.errors import OutsideValidity
+from hubwright.quantities.units import MM_PER_INCH
 
 Habit = Literal["r30", "decimal_inch"]
 
-MM_PER_INCH = 25.4
 WIDTH_PER_RIM_WIDTH = 0.4
 R30_WIDTH = "UN R30 6.1.1.1"
 

@@ -15,6 +15,7 @@ from hubwright.engineering.tyrewheel.sidewall import Carcass, MountedTyre, build
 from hubwright.errors import OutsideValidity
 from hubwright.parts.rim_size import RimSize
 from hubwright.parts.tyre_size import TyreSize
+from hubwright.quantities.units import MM_PER_INCH
 from hubwright.tables.rims import flange_height, rim_diameter, rim_ratios
 
 Which = Literal["design", "largest", "smallest"]
@@ -64,7 +65,7 @@ def conventional_rim_diameter_mm(rim_code: float, habit: dim.Habit = "r30") -> f
         BadInput: for a whole code no table knows.
     """
     if habit == "decimal_inch":
-        return rim_code * dim.MM_PER_INCH
+        return rim_code * MM_PER_INCH
     known = rim_diameter(int(rim_code)).nominal_mm if rim_code == int(rim_code) else None
     if known is None:
         raise OutsideValidity("Overall diameter", "rim code", rim_code, "the codes of UN R30 6.1.2", "UN R30 6.1.2")

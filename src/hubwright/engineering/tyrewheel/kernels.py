@@ -12,8 +12,6 @@ at the bead anchor and phi_e at the belt edge; K = (r_e^2 - r_b^2) / (sin(phi_b)
 Source: derived above.
 """
 
-
-
 from __future__ import annotations
 
 import math

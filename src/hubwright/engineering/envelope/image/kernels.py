@@ -10,6 +10,8 @@ The image of a straight segment a + s d is an arc of a hyperbola, rho^2 = A s^2 
 convex in s, so over a step ds the arc sags below its chord by at most rho'' ds^2/8, rho'' = (A C - B^2)/rho^3.
 
 Coordinates (u, v, y) have the spin axis as third axis. A segment is (u, v, y, du, dv, dy) with s from 0 to 1.
+
+Source: geometry of the meridian half-plane (derived).
 """
 
 from __future__ import annotations

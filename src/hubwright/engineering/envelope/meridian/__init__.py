@@ -1,4 +1,7 @@
-"""The meridian map: every obstacle over every state, seen from inside the tyre section, as lines in one half-plane."""
+"""The meridian map: every obstacle over every state, seen from inside the tyre section, as lines in one half-plane.
+
+Source: a body of revolution meets a point in the meridian plane of the point (derived).
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""Draw a meridian map from obstacles and poses."""
+"""Draw a meridian map from obstacles and poses.
+
+Source: geometry of the meridian half-plane (derived).
+"""
 
 from __future__ import annotations
 

@@ -4,6 +4,8 @@ Obstacles of all states are drawn into one half-plane (rho, y) round a view poin
 real point. A package that is star-shaped about c cannot meet anything hidden behind a nearer point first: pulling a
 point towards c by a factor k <= 1 takes it no further from the package, for k times the package lies within it. So the
 smallest distance from the package to the kept points is the smallest distance to all, but for the width of a bin.
+
+Source: geometry of the meridian half-plane (derived).
 """
 
 from __future__ import annotations

@@ -1,4 +1,7 @@
-"""A map on disk: one compressed NumPy archive with a version and the hash of what it was drawn from."""
+"""A map on disk: one compressed NumPy archive with a version and the hash of what it was drawn from.
+
+Source: own format, versioned.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""The package to be checked (tyre, rim, disc) as a closed outline in the half-plane (rho, y)."""
+"""The package to be checked (tyre, rim, disc) as a closed outline in the half-plane (rho, y).
+
+Source: a body of revolution meets a point in the meridian plane of the point (derived).
+"""
 
 from __future__ import annotations
 

@@ -14,6 +14,8 @@ in this order: number of sides, cells along rho, cells along y, rho and y of the
 signed distance) of the deepest cell middle, and where the sides, the cells, the first entries and the lists begin.
 A side has ten numbers: both corners, its normal, the normals at both corners. A cell has four: the lower bound, then
 n_rho, n_y and h of its best half-plane.
+
+Source: geometry of the meridian half-plane (derived).
 """
 
 from __future__ import annotations

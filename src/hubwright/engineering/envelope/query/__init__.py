@@ -1,4 +1,7 @@
-"""Questions to a ready map: gap of any package, by thickness of disc, thickest and thinnest disc, what binds next."""
+"""Questions to a ready map: gap of any package, by thickness of disc, thickest and thinnest disc, what binds next.
+
+Source: a body of revolution meets a point in the meridian plane of the point (derived).
+"""
 
 from __future__ import annotations
 

@@ -7,6 +7,8 @@ and the few that may still bind are measured exactly against the lines listed in
 ``lines`` (k, 4): rho0, y0, rho1, y1. ``grid`` = rho and y of its corner, fine cell size, fine cells along rho and y,
 coarse cell size, coarse cells along rho and y. A coarse cell lists the lines that can be the nearest to any point
 within ``HALF_MM`` of it.
+
+Source: geometry of the meridian half-plane (derived).
 """
 
 from __future__ import annotations

@@ -1,4 +1,7 @@
-"""Smallest gap of one package over many states, straight from the triangles, to a stated bound."""
+"""Smallest gap of one package over many states, straight from the triangles, to a stated bound.
+
+Source: a body of revolution meets a point in the meridian plane of the point (derived).
+"""
 
 from __future__ import annotations
 

@@ -6,6 +6,8 @@ the arc; inside it is the greater of the distances of the chord's ends from the 
 a convex side is convex along a chord, so it is greatest at an end) plus the sag. The value found belongs to a real
 point, so the truth lies between ``value - tolerance`` and ``value``. When a triangle covers the deepest point of the
 outline, that point's depth counts too.
+
+Source: geometry of the meridian half-plane (derived).
 """
 
 from __future__ import annotations

@@ -1,4 +1,7 @@
-"""Close the gaps between sampled states: ask the solver for poses only where something may bind."""
+"""Close the gaps between sampled states: ask the solver for poses only where something may bind.
+
+Source: interval halving with a bound on motion (derived).
+"""
 
 from __future__ import annotations
 

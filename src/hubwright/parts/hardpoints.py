@@ -11,7 +11,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from hubwright.parts.base import Number, Text, YesNo, noun
-from hubwright.parts.kinds import Positive, Travel
+from hubwright.parts.kinds import MANY, Positive, Travel
 from hubwright.quantities.axes import Side
 
 SuspensionKind = Literal["double wishbone", "strut", "five link", "swing arm", "twist beam", "live axle"]
@@ -76,7 +76,7 @@ class CornerPoints:
     strut_lower_mm: Place | None = Field(default=None, description="any second point on the strut's sliding line")
     pivot_inner_mm: Place | None = None
     pivot_outer_mm: Place | None = None
-    link: tuple[LinkPoints, ...] = Field(default=(), description="five link: the five links")
+    link: tuple[LinkPoints, ...] = Field(default=(), max_length=MANY, description="five link: the five links")
     steered_link: Text | None = Field(default=None, description="five link: name of the one the rack moves")
     spring: Spring | None = None
 
@@ -123,13 +123,13 @@ class Springing:
     parked_right_kg: Load
     unsprung_wheel_kg: Load = Field(default=0.0, description="of that, what does not stand on the spring; each wheel")
     bump_stop: BumpStop | None = None
-    case: tuple[LoadCase, ...] = Field(default=(), description="loads to find the travel of")
+    case: tuple[LoadCase, ...] = Field(default=(), max_length=MANY, description="loads to find the travel of")
     kerb_mm: Annotated[Number, Field(gt=0, le=300)] | None = Field(default=None, description="kerb struck by one wheel")
     kerb_speed_kmh: Annotated[Number, Field(gt=0, le=120)] = 20.0
 
 
 @noun
-class Suspension:
+class HardPoints:
     """How the wheels of one axle are held."""
 
     kind: SuspensionKind
@@ -147,7 +147,9 @@ class Suspension:
     mount_left_mm: Place | None = Field(default=None, description="twist beam")
     mount_right_mm: Place | None = None
     shear_centre_mm: Place | None = Field(default=None, description="twist beam: of its section, in the middle")
-    link: tuple[LinkPoints, ...] = Field(default=(), description="live axle: its links, a Panhard rod among them")
+    link: tuple[LinkPoints, ...] = Field(
+        default=(), max_length=MANY, description="live axle: its links, a Panhard rod among them"
+    )
     watt: Watt | None = None
     springs: Springing | None = None
 

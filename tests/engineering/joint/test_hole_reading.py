@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import pytest
 
-from hubwright.engineering.tyrewheel.hole_circle import chord_mm, circle_from_reading, tell_circles_apart
+from hubwright.engineering.joint.hole_reading import chord_mm, circle_from_reading, tell_circles_apart
 from hubwright.errors import OutsideValidity
 from hubwright.parts.hole_circle import HoleCircle
 

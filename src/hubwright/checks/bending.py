@@ -1,0 +1,64 @@
+"""A long bolt or stud bends where its seat is out of square; a slipped disc hangs on it."""
+
+from __future__ import annotations
+
+from hubwright.checks import assumed
+from hubwright.checks.clamp import MATERIAL
+from hubwright.checks.given import Given
+from hubwright.engineering.joint.bending import seat_angle_stress_mpa, slip_stress_mpa
+from hubwright.errors import BadInput, OutsideValidity
+from hubwright.findings import Case, Evidence, Finding, Step, Verdict
+from hubwright.quantities.axes import Side
+from hubwright.quantities.text import length, number
+from hubwright.tables.property_classes import property_class
+
+QUESTION = "joint"
+LONG_D = 3.0
+"""A fastener free over more than this many diameters counts as long; common practice, no source."""
+BEAM = "Bernoulli beam, both ends held (derived)"
+
+
+def judge(found: Given, side: Side, thickness_mm: float, each_n: float | None) -> Finding | None:
+    """Bending of the free length with the disc; None where the fastener is short and nothing is to be said.
+
+    Args:
+        found: The joint.
+        side: Left or right.
+        thickness_mm: Disc, per side.
+        each_n: Greatest force across the face of all load cases, per fastener; None where not known.
+    """
+    free = found.clamped_mm + thickness_mm
+    if free <= LONG_D * found.thread.d_mm or found.fastener.property_class is None:
+        return None
+    try:
+        strength = property_class(found.fastener.property_class, found.thread.d_mm).yield_min_mpa
+    except (BadInput, OutsideValidity):
+        return None
+    error, steel = assumed.seat_error(found.own), MATERIAL["steel"][0]
+    crooked = [seat_angle_stress_mpa(found.thread, at, error.band.nominal, steel) for at in (found.clamped_mm, free)]
+    steps = [
+        error.step,
+        Step(
+            f"crooked seat: {number(crooked[1], 0)} MPa with disc, {number(crooked[0], 0)} today; yield {number(strength, 0)}",
+            BEAM,
+        ),
+    ]
+    words = f"{side}: with the disc the fasteners are free over {length(free)}, {number(free / found.thread.d_mm, 1)} diameters"
+    if each_n is None:
+        sentence = f"{words}; a disc that slips hangs on them: never without full clamp."
+        return Finding(
+            QUESTION, Verdict.CAUTION, sentence, None, Case(side, "long fasteners"), Evidence.PREDICTED, tuple(steps)
+        )
+    hung = slip_stress_mpa(found.thread, free, each_n)
+    steps.append(
+        Step(
+            f"{number(each_n / 1000, 1)} kN on each if the disc slips: {number(hung, 0)} MPa over {length(free)}", BEAM
+        )
+    )
+    sentence = (
+        f"{words}: if the disc ever slips they bend with {number(hung / strength, 1)} times their yield strength."
+    )
+    todo = "Long fasteners live by the clamp alone: clean faces, re-check, no slip-on discs beyond the house rule."
+    return Finding(
+        QUESTION, Verdict.CAUTION, sentence, None, Case(side, "long fasteners"), Evidence.PREDICTED, tuple(steps), todo
+    )

@@ -1,0 +1,172 @@
+"""Clamp force left per fastener by the torque on record: with today's stack and with one more part in it.
+
+It only goes one way: a record in, a range of force out. Nothing here leads from a force back to a torque.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from hubwright.checks import assumed
+from hubwright.checks.given import Given
+from hubwright.engineering.joint.compliance import Bolt, Layer
+from hubwright.engineering.joint.loss import (
+    ClampBudget,
+    Settling,
+    clamp_budget,
+    embedding_loss_n,
+    inner_interfaces,
+    settling_um,
+    temperature_loss_n,
+)
+from hubwright.engineering.joint.preload import TorqueRecord as Tightened
+from hubwright.engineering.joint.preload import preload_range
+from hubwright.engineering.joint.seat import bearing_diameter_mm
+from hubwright.engineering.joint.springs import JointSprings, joint_springs
+from hubwright.findings import Step
+from hubwright.quantities.text import number
+from hubwright.tables.embedding import embedding_guide
+from hubwright.uncertainty.band import Band, corners, envelope, exactly
+
+MATERIAL = {
+    "aluminium": (70_000.0, 23.5e-6),
+    "alloy": (70_000.0, 23.5e-6),
+    "steel": (205_000.0, 11.5e-6),
+    "iron": (110_000.0, 10.5e-6),
+}
+"""Young's modulus in MPa and expansion in 1/K; handbook figures, from memory."""
+VDI = "VDI 2230 Part 1"
+
+
+@dataclass(frozen=True)
+class Clamp:
+    """Clamp force per fastener in newtons, standard and with disc, its springs and working."""
+
+    standard: ClampBudget
+    with_disc: ClampBudget
+    preload_n: Band
+    springs: JointSprings
+    springs_with_disc: JointSprings
+    working: tuple[Step, ...]
+    guesses: tuple[str, ...]
+
+
+def clamp_of(found: Given, thickness_mm: float, disc_material: str | None) -> Clamp:
+    """Clamp force per fastener today and with a disc of ``thickness_mm``, the torque on record being kept.
+
+    Raises:
+        OutsideValidity: where the parts make no joint the sums hold for.
+    """
+    preload = preload_of(found)
+    settle = embedding_guide(assumed.roughness(found.own).band.nominal)
+    before, springs, layers = _budget(found, preload, 0.0, disc_material)
+    after, with_springs, _ = _budget(found, preload, thickness_mm, disc_material)
+    parts = len(layers) + 1
+    steps = (
+        found.friction.step,
+        found.seat.step,
+        assumed.wrench(found.own).step,
+        Step(
+            f"method {found.method.name}: factor {found.method.factor_low:g} to {found.method.factor_high:g}",
+            found.method.source,
+        ),
+        Step(
+            f"clamp after tightening {_kn(preload)}, friction and scatter as an envelope",
+            f"{VDI}, tightening torque and factor",
+        ),
+        Step(
+            f"{inner_interfaces(parts)} inner faces today, {inner_interfaces(parts + (thickness_mm > 0))} with disc; settling per face"
+            f" {settle.interface_um:g} µm, thread {settle.threads_um:g}, seat {settle.head_um:g}",
+            f"{settle.source} ({settle.how_seen})",
+        ),
+        Step(
+            f"springs: bolt {number(springs.bolt_mm_per_n * 1e6, 2)} µm/kN today, {number(with_springs.bolt_mm_per_n * 1e6, 2)} with disc;"
+            f" parts {number(springs.clamped_mm_per_n * 1e6, 2)} and {number(with_springs.clamped_mm_per_n * 1e6, 2)}",
+            f"{VDI}, resilience of bolt and parts",
+        ),
+        Step(f"lost by settling {_kn(before.embedding_loss_n)} today, {_kn(after.embedding_loss_n)} with disc", VDI),
+        assumed.hat_rise(found.own).step,
+        assumed.rest_rise(found.own).step,
+        Step(f"lost by heat {_kn(before.temperature_loss_n)} today, {_kn(after.temperature_loss_n)} with disc", VDI),
+        Step(f"left per fastener {_kn(before.remaining_n)} today, {_kn(after.remaining_n)} with disc", VDI),
+    )
+    guesses = found.guesses if disc_material else (*found.guesses, "an aluminium disc")
+    return Clamp(before, after, preload, springs, with_springs, steps, guesses)
+
+
+def preload_of(found: Given) -> Band:
+    """Clamp force right after tightening: over friction, wrench, scatter, seats and every torque on record."""
+    wrench = assumed.wrench(found.own).band.nominal / 100
+    bands = [
+        preload_range(
+            Tightened(record.torque_nm, wrench, found.friction.band, found.friction.band, found.method.factor_high),
+            found.thread,
+            seat,
+        ).envelope_n
+        for record in found.records
+        for seat in (found.seat.seats[len(found.seat.seats) // 2], *found.seat.seats)
+    ]
+    return envelope(*bands)
+
+
+def _budget(
+    found: Given, preload: Band, thickness_mm: float, disc_material: str | None
+) -> tuple[ClampBudget, JointSprings, tuple[Layer, ...]]:
+    seat = found.seat.seats[len(found.seat.seats) // 2]
+    outer = max(found.room_mm, bearing_diameter_mm(seat) + 4)
+    bore = min(found.thread.d_mm + 1, bearing_diameter_mm(seat) - 0.5)
+
+    def layer(thick: float, material: str) -> Layer:
+        modulus, expansion = MATERIAL[material]
+        return Layer(thick, outer, bore, modulus, expansion)
+
+    parts = [layer(found.clamped_mm - found.hat_mm, found.wheel_set.wheel.material)]
+    rises = [False]
+    if thickness_mm > 0:
+        parts.append(layer(thickness_mm, disc_material or "aluminium"))
+        rises.append(False)
+    if found.hat_mm > 0:
+        parts.append(layer(found.hat_mm, "iron"))
+        rises.append(True)
+    layers, total = tuple(parts), found.clamped_mm + thickness_mm
+    shank = min(found.fastener.shank_length_mm or 0.0, total)
+    steel, expansion = MATERIAL["steel"]
+    hub_modulus = MATERIAL[found.hub.material or "steel"][0] if found.fastener.kind == "bolt" else steel
+    bolt = Bolt(
+        found.thread,
+        shank,
+        found.fastener.shank_diameter_mm or found.thread.d_mm,
+        total - shank,
+        steel,
+        hub_modulus,
+        True,
+    )
+    springs = joint_springs(bolt, layers, seat, None)
+    settle = embedding_guide(assumed.roughness(found.own).band.nominal)
+    settled = settling_um(
+        Settling(settle.threads_um, settle.head_um, settle.interface_um), inner_interfaces(len(layers) + 1)
+    )
+    embedding = exactly(embedding_loss_n(settled, springs.bolt_mm_per_n, springs.clamped_mm_per_n))
+
+    def heat(hat_k: float, rest_k: float) -> float:
+        return temperature_loss_n(
+            layers,
+            tuple(hat_k if hot else rest_k for hot in rises),
+            bolt_expansion_per_k=expansion,
+            bolt_rise_k=rest_k,
+            bolt_mm_per_n=springs.bolt_mm_per_n,
+            clamped_mm_per_n=springs.clamped_mm_per_n,
+        )
+
+    loss = corners(heat, assumed.hat_rise(found.own).band, assumed.rest_rise(found.own).band)
+    return clamp_budget(preload, embedding, loss), springs, layers
+
+
+def kilonewtons(band: Band, decimals: int = 0) -> str:
+    """Such as ``32 to 64 kN``."""
+    low, high = number(band.low / 1000, decimals), number(band.high / 1000, decimals)
+    return f"{low} kN" if low == high else f"{low} to {high} kN"
+
+
+def _kn(band: Band) -> str:
+    return kilonewtons(band, 1)

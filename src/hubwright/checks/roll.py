@@ -1,0 +1,165 @@
+"""The car as a whole: load transfer, lean and balance in a bend, and its static stability factor."""
+
+from __future__ import annotations
+
+import math
+
+from hubwright.checks import assumed
+from hubwright.checks.effect import Effect, changed, missing, unknown
+from hubwright.checks.rolling import radius_of
+from hubwright.checks.springs import BOOK, TOPIC, arm_known
+from hubwright.engineering.handling import cornering
+from hubwright.engineering.handling.change import Change
+from hubwright.engineering.handling.suspension import track_change_factor
+from hubwright.engineering.handling.track import star_band, static_stability_factor
+from hubwright.errors import OutsideValidity
+from hubwright.findings import Step
+from hubwright.parts.job import Axle, AxleName, Job
+from hubwright.quantities.text import figure, number, percent
+
+NHTSA = "NHTSA rollover resistance rating, SSF = T/2h"
+
+
+def car_effects(job: Job, front_mm: float, rear_mm: float, only: AxleName | None = None) -> tuple[Effect, ...]:
+    """What the car as a whole does in a bend with discs on both axles, and its stability factor."""
+    return (*_bend(job, front_mm, rear_mm, only), _stability(job, front_mm, rear_mm))
+
+
+def _bend(job: Job, front_mm: float, rear_mm: float, only: AxleName | None) -> tuple[Effect, ...]:
+    car, side_g = rolling_car(job), assumed.side_g(job.shop.assumptions)
+    if isinstance(car, tuple):
+        bare = () if only is None else (_transfer_by_track(job, only, front_mm + rear_mm),)
+        return (*bare, unknown("balance", TOPIC, "share", *car))
+    guesses = (side_g.words,) if side_g.guessed else ()
+    try:
+        found = cornering.cornering_changes(car, front_mm, rear_mm, side_g.band.nominal)
+    except OutsideValidity as error:
+        return (Effect("balance", TOPIC, "share", f"Balance: unknown: {error}", known=False),)
+    effects = []
+    for end, change in (("front", found.front_transfer_n), ("rear", found.rear_transfer_n)):
+        if only in (None, end):
+            sentence = (
+                f"In a bend of {number(side_g.band.nominal, 1)} g the {end} outer wheel takes {number(change.standard / 1000, 2)} to"
+                f" {number(change.with_disc / 1000, 2)} kN over from the inner one ({percent(change.fraction or 0.0)})."
+            )
+            step = Step("geometric m a h_rc/T + unsprung + elastic K φ/T", BOOK)
+            effects.append(
+                changed(f"load transfer, {end}", TOPIC, "N", change, sentence, side_g.step, step, guesses=guesses)
+            )
+    roll = found.roll_deg
+    sentence = f"The body leans {number(roll.standard, 2)}° to {number(roll.with_disc, 2)}° in that bend."
+    effects.append(
+        changed(
+            "body roll", TOPIC, "°", roll, sentence, side_g.step, Step("φ = m a d / (K - m g d)", BOOK), guesses=guesses
+        )
+    )
+    share = found.front_share
+    effects.append(
+        changed(
+            "balance", TOPIC, "share", share, _balance(share), Step("front transfer over both", BOOK), guesses=guesses
+        )
+    )
+    return tuple(effects)
+
+
+def _balance(share: Change) -> str:
+    if abs(share.difference) < 0.0005:
+        return "The balance between understeer and oversteer stays as it is."
+    tends = (
+        "run wide at the front earlier (understeer)" if share.difference > 0 else "swing its tail earlier (oversteer)"
+    )
+    before, after = (percent(value, 1).lstrip("+") for value in (share.standard, share.with_disc))
+    return f"The car tends to {tends}: the front carries {before} to {after} of the load transfer."
+
+
+def _transfer_by_track(job: Job, name: AxleName, thickness_mm: float) -> Effect:
+    """Without springs and roll centres: what the track alone does to the transfer of this axle."""
+    axle = job.front if name == "front" else job.rear
+    if axle is None or axle.track_mm is None:
+        return unknown(f"load transfer, {name}", TOPIC, "N", "the track")
+    share = 1 / track_change_factor(axle.track_mm, thickness_mm) - 1
+    sentence = f"By the wider track alone the load transfer of the axle changes by {percent(share)}; springs and roll centres are not known."
+    return Effect(
+        f"load transfer, {name}",
+        TOPIC,
+        "N",
+        sentence,
+        working=(Step("T / (T + 2 t) − 1", "m a h / T, " + BOOK),),
+        needs=("springs and roll centres",),
+    )
+
+
+def rolling_car(job: Job) -> cornering.Car | tuple[str, ...]:
+    """The car for `cornering_changes`, or what is missing."""
+    axles, needs = [], list(missing((job.car.cg_height_mm, "the height of the centre of gravity")))
+    for name, axle in (("front", job.front), ("rear", job.rear)):
+        if axle is None:
+            needs.append(f"the {name} axle")
+            continue
+        own, (known, arm) = axle.suspension, arm_known(axle)
+        lacking = missing(
+            (axle.track_mm, "track"),
+            (axle.parked_load_kg, "load parked"),
+            (own.roll_centre_height_mm, "roll centre height"),
+            (own.roll_stiffness_nm_per_deg, "roll stiffness"),
+            (own.unsprung_mass_kg, "unsprung mass"),
+            (True if known else None, "kind of axle and its arm L"),
+        )
+        needs += [f"{item}, {name}" for item in lacking]
+        if (
+            axle.track_mm is None
+            or axle.parked_load_kg is None
+            or own.roll_centre_height_mm is None
+            or own.roll_stiffness_nm_per_deg is None
+        ):
+            continue
+        if own.unsprung_mass_kg is None or own.unsprung_mass_kg >= axle.parked_load_kg:
+            continue
+        height = _hub_height_mm(axle)
+        if height is None:
+            needs.append(f"size of the tyre, {name}")
+            continue
+        axles.append(
+            cornering.Axle(
+                axle.track_mm,
+                axle.parked_load_kg - own.unsprung_mass_kg,
+                own.roll_centre_height_mm,
+                math.degrees(own.roll_stiffness_nm_per_deg),
+                own.unsprung_mass_kg,
+                height,
+                arm,
+            )
+        )
+    if needs or len(axles) != 2 or job.car.cg_height_mm is None:
+        return tuple(needs) or ("loads larger than the unsprung masses",)
+    front, rear = axles
+    sprung, unsprung = front.sprung_mass_kg + rear.sprung_mass_kg, front.unsprung_mass_kg + rear.unsprung_mass_kg
+    low = front.unsprung_mass_kg * front.unsprung_height_mm + rear.unsprung_mass_kg * rear.unsprung_height_mm
+    return cornering.Car(front, rear, (job.car.cg_height_mm * (sprung + unsprung) - low) / sprung)
+
+
+def _hub_height_mm(axle: Axle) -> float | None:
+    found = None if axle.fitted is None else radius_of(axle.fitted.tyre)
+    return None if found is None else found[0]
+
+
+def _stability(job: Job, front_mm: float, rear_mm: float) -> Effect:
+    name, height = "static stability factor", job.car.cg_height_mm
+    tracks = [axle.track_mm if axle else None for axle in (job.front, job.rear)]
+    needs = missing(
+        (tracks[0], "the front track"), (tracks[1], "the rear track"), (height, "the height of the centre of gravity")
+    )
+    if tracks[0] is None or tracks[1] is None or height is None:
+        return unknown(name, TOPIC, "g", *needs)
+    mean = (tracks[0] + tracks[1]) / 2
+    change = Change(static_stability_factor(mean, height), static_stability_factor(mean + front_mm + rear_mm, height))
+    band = star_band(change.with_disc)
+    sentence = (
+        f"As a stiff body the car would tip in a bend of {number(change.standard, 3)} g before and {number(change.with_disc, 3)} g"
+        f" after ({percent(change.fraction or 0.0)})."
+    )
+    step = Step(
+        f"({figure(mean, 0)} + {figure(front_mm)} + {figure(rear_mm)}) / (2 × {figure(height, 0)}): {band.stars} stars of 5",
+        f"{NHTSA} ({band.how_seen})",
+    )
+    return changed(name, TOPIC, "g", change, sentence, step)

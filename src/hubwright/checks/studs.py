@@ -1,0 +1,128 @@
+"""Studs and nuts: how much thread is left behind the disc, and whether a closed nut bottoms on the stud."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from hubwright.checks.house import House
+from hubwright.checks.joint import QUESTION, STACK, Fastening, Joint, Limits, Try, choice_of, stock_lengths
+from hubwright.engineering.joint.engagement import closed_nut_room_mm, stud_engagement_mm, stud_reach_mm
+from hubwright.findings import Evidence, Finding, Step, Verdict, Wanted
+from hubwright.parts.hub import Fastener, Hub
+from hubwright.parts.wheel import WheelSet
+from hubwright.quantities.axes import Side
+from hubwright.quantities.rounding import at_least
+from hubwright.quantities.text import figure, length, number
+from hubwright.tables.threads import turns
+
+
+@dataclass(frozen=True)
+class Stack:
+    """What is read of a wheel on studs, and what doubt costs; ``closed_depth_mm`` None = the nuts are open."""
+
+    stud_mm: float
+    lead_mm: float
+    hat_mm: float
+    pad_mm: float
+    closed_depth_mm: float | None
+    guard_mm: float
+    bottom_guard_mm: float
+
+
+def stack_of(hub: Hub, wheel_set: WheelSet, fastener: Fastener, house: House, side: Side) -> Stack | tuple[Wanted, ...]:
+    """The stack, or the readings still missing for it."""
+    stud, lead, hat, pad = hub.stud_length_mm, hub.stud_lead_mm, hub.hat_thickness_mm, wheel_set.wheel.pad_to_thread_mm
+    title = wheel_set.title
+    wanted = [
+        Wanted(what, how, QUESTION, 2.0)
+        for reading, what, how in (
+            (stud, f"length of the studs, {side}", "From the bare hub flange to the tip."),
+            (lead, f"lead of the studs, {side}", "Part of the tip without full thread."),
+            (hat, f"thickness of the brake disc's hat, {side}", "Calliper at the mounting face; 0 without one."),
+            (
+                pad,
+                f"mounting face to start of the nut's thread, {title}",
+                "Depth gauge through the wheel's hole with the nut in its seat.",
+            ),
+        )
+        if reading is None
+    ]
+    closed = fastener.closed_depth_mm
+    if closed is None and not fastener.open_end:
+        how = "Inside depth of the nut, or open_end = true where the stud may come out."
+        wanted.append(Wanted(f"whether the nuts are closed, {title}", how, QUESTION, 1.5))
+    if wanted or stud is None or lead is None or hat is None or pad is None:
+        return tuple(wanted)
+    return Stack(
+        stud.value,
+        lead.value,
+        hat.value,
+        pad.value,
+        closed.value if closed else None,
+        house.stated_guard_mm(stud, lead, hat, pad),
+        house.stated_guard_mm(stud, hat, pad, closed),
+    )
+
+
+def judge(joint: Joint, stack: Stack, thickness_mm: float) -> Fastening:
+    """Whether the nuts still hold on today's or on stock studs."""
+    tries = [_try(joint.limits, stack, size, thickness_mm) for size in _lengths(joint, stack)]
+    own = next(item for item in tries if item.length_mm == stack.stud_mm)
+    others = [item for item in tries if item is not own]
+    best = own
+    if own.verdict is not Verdict.PASS:
+        best = next((item for item in others if item.verdict is Verdict.PASS), own)
+    steps = tuple(
+        Step(
+            f"{item.length_mm:g} − {figure(stack.lead_mm)} − {figure(stack.hat_mm)} − {figure(stack.pad_mm)} − {figure(thickness_mm)}"
+            f" = {length(item.engaged_mm)} = {number(turns(item.engaged_mm, joint.thread), 1)} turns: {item.words}",
+            STACK,
+        )
+        for item in tries
+    )
+    count = turns(best.engaged_mm, joint.thread)
+    sentence = (
+        f"{joint.where}: the {best.length_mm:g} mm studs engage {length(best.engaged_mm)} or {number(count, 1)} turns"
+        f" ({best.words})."
+    )
+    todo = "" if best.verdict is Verdict.PASS else _longer(others)
+    margin = best.engaged_mm - stack.guard_mm - joint.limits.floor_mm
+    finding = Finding(QUESTION, best.verdict, sentence, margin, joint.case, Evidence.MEASURED, steps, todo)
+    if best.verdict is Verdict.FAIL:
+        return Fastening(finding, None)
+    return Fastening(finding, choice_of(joint, "nut", best, best is not own))
+
+
+def spans(joint: Joint, stack: Stack) -> list[tuple[float, float]]:
+    """Thicknesses each stud allows as wanted, lowest and highest."""
+    found = []
+    for size in _lengths(joint, stack):
+        reach = stud_reach_mm(size, stack.hat_mm, stack.pad_mm, 0.0)
+        low = 0.0 if stack.closed_depth_mm is None else reach - stack.closed_depth_mm + stack.bottom_guard_mm
+        found.append((low, reach - stack.lead_mm - joint.limits.wanted_mm - stack.guard_mm))
+    return found
+
+
+def _lengths(joint: Joint, stack: Stack) -> list[float]:
+    return sorted({stack.stud_mm, *stock_lengths(joint.fastener, joint.thread, joint.shop, "stud")})
+
+
+def _longer(others: list[Try]) -> str:
+    if not others:
+        return "Longer studs would be needed."
+    return " ".join(f"{item.length_mm:g} mm studs: {item.words}." for item in others)
+
+
+def _try(limits: Limits, stack: Stack, size: float, thickness_mm: float) -> Try:
+    engaged = stud_engagement_mm(size, stack.lead_mm, stack.hat_mm, stack.pad_mm, thickness_mm)
+    reach = stud_reach_mm(size, stack.hat_mm, stack.pad_mm, thickness_mm)
+    depth, floor, wanted = stack.closed_depth_mm, limits.floor_mm, limits.wanted_mm
+    if depth is not None and not at_least(closed_nut_room_mm(depth, reach) - stack.bottom_guard_mm, 0.0):
+        words = f"{length(reach)} of stud bottoms in a closed nut {length(depth)} deep; open nuts or shorter studs"
+        return Try(size, engaged, Verdict.FAIL, words)
+    if not at_least(engaged - stack.guard_mm, floor):
+        return Try(size, engaged, Verdict.FAIL, f"{length(engaged)} engaged, below the floor of {length(floor)}")
+    if not at_least(engaged - stack.guard_mm, wanted):
+        words = f"above the floor of {length(floor)}, below the wanted {length(wanted)}: longer studs"
+        return Try(size, engaged, Verdict.CAUTION, words)
+    return Try(size, engaged, Verdict.PASS, f"wanted {length(wanted)}")

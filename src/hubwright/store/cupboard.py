@@ -1,0 +1,442 @@
+"""The cupboard itself: opened once, used by many threads, closed at the end."""
+
+from __future__ import annotations
+
+import re
+import secrets
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from datetime import UTC, datetime
+from pathlib import Path
+from types import TracebackType
+from typing import BinaryIO, Self
+
+from sqlalchemy import Connection, Engine
+
+from hubwright.errors import BadInput, Fault, StoreRefusal
+from hubwright.store import audit, backup, blobs, bundle, dialects, entries, lookup, migrate, queries
+from hubwright.store.backup import BackupNote
+from hubwright.store.card import LONGEST, fault_on_card, readable, refuse_unproven, stage_of
+from hubwright.store.entries import Draft, Snapshot, Stamp
+from hubwright.store.fields import overlaps, place_of
+from hubwright.store.merge import Content, Outcome, faults_added, reverted, settle, settle_file
+from hubwright.store.rows import revision_of, time_text
+from hubwright.store.things import (
+    Aside,
+    Attachment,
+    Audit,
+    Brought,
+    Change,
+    JobLine,
+    Query,
+    Receipt,
+    Revision,
+    StoredJob,
+)
+from hubwright.store.tomltext import faults_in, job_of, tree_of
+
+DATABASE_FILE = "hubwright.sqlite3"
+FILES_FOLDER = "files"
+BACKUPS_FOLDER = "backups"
+SWEEP_AGE_S = 24 * 3600
+ASKED_AT_ONCE = 500
+
+KEY = re.compile(r"[0-9A-Za-z_-]{1,64}")
+Asked = tuple[str, str | None]
+"""A field and its TOML value; None takes it out. ``[+]`` at the end of the field adds to a list."""
+
+
+def now() -> datetime:
+    """The present moment in UTC."""
+    return datetime.now(UTC)
+
+
+class Cupboard:
+    """Jobs, their history and their files. What a method confirms by returning, the disk has.
+
+    Attributes:
+        data: The folder of files and, without `database`, of the SQLite database.
+    """
+
+    def __init__(self, engine: Engine, data: Path, clock: Callable[[], datetime], new_key: Callable[[], str]) -> None:
+        self._engine, self.data, self._clock, self._new_key = engine, data, clock, new_key
+
+    @classmethod
+    def open(
+        cls,
+        data: Path,
+        database: str | None = None,
+        *,
+        clock: Callable[[], datetime] = now,
+        new_key: Callable[[], str] = lambda: secrets.token_hex(16),
+    ) -> Self:
+        """Open a cupboard, made on first use, its tables brought up to date.
+
+        Args:
+            data: Folder for files, backups before changes of the tables, and the database unless named.
+            database: URL of a PostgreSQL (or other SQLite) database.
+            clock: Tells the moment, with its time zone.
+            new_key: Makes keys no two of which are alike.
+
+        Raises:
+            StoreRefusal: when folder or database cannot be used, or a newer program made it.
+        """
+        try:
+            data.mkdir(parents=True, exist_ok=True, mode=0o700)
+        except OSError as error:
+            todo = "Choose another with HUBWRIGHT_DATA."
+            raise StoreRefusal(f"The data folder {data}", error.strerror or str(error), todo) from error
+        engine = dialects.open_engine(database or f"sqlite:///{data / DATABASE_FILE}")
+        cupboard = cls(engine, data, clock, new_key)
+        try:
+            migrate.bring_up_to_date(engine, cupboard._backup_before)
+        except BaseException:
+            engine.dispose()
+            raise
+        return cupboard
+
+    def close(self) -> None:
+        """Let go of the database."""
+        self._engine.dispose()
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        self.close()
+
+    def add(
+        self,
+        data: bytes | str,
+        author: str,
+        *,
+        card: Mapping[str, str] | None = None,
+        note: str = "",
+        key: str | None = None,
+        name: str = "job",
+    ) -> Receipt:
+        """Take a job file in as a new job.
+
+        Args:
+            data: The file; kept byte for byte.
+            author: Who.
+            card: Customer and the like: ``{"@customer": "..."}``.
+            note: Why, for the history.
+            key: Sent again with the same key, it is there once.
+            name: How the file is called in messages.
+
+        Raises:
+            BadInput: when the file or the card has faults; the file is still where it came from.
+            StoreRefusal: when nothing could be stored.
+        """
+        data = data.encode("utf-8", "surrogatepass") if isinstance(data, str) else data
+        job_of(data, name)
+        card = {field: value for field, value in (card or {}).items() if value}
+        _refuse_faults(fault_on_card(field, value) for field, value in card.items())
+        stamp = self._stamp(author, note, key)
+        content = Content(data, card)
+        refuse_unproven(stage_of(card), data, stamp.at.date())
+        return entries.add(self._engine, content, stamp)
+
+    def enter(
+        self,
+        job_id: str,
+        asked: Iterable[Asked],
+        author: str,
+        *,
+        base: int,
+        note: str = "",
+        key: str | None = None,
+    ) -> Receipt:
+        """Enter readings, or fields of the card (``@customer``, ``@stage``, ``@due``, ``@complaint``, ``@note``).
+
+        What somebody else changed since `base` to something else, and what would make the job faulty, is not lost: it is put
+        aside whole (`Receipt.aside`) until somebody settles it; the rest goes in.
+
+        Args:
+            job_id: The job.
+            asked: Fields and values.
+            author: Who.
+            base: The revision the author had before them.
+            note: Why, for the history.
+            key: Sent again with the same key, it is there once.
+
+        Raises:
+            BadInput: when a field is not written as one or a value of the card is wrong; nothing is stored.
+            StoreRefusal: when nothing could be stored, or the stage asked for is not proven.
+        """
+        changes = tuple(Change(field, value) for field, value in asked)
+        _refuse_asked(changes)
+        stamp = self._stamp(author, note, key)
+
+        def compute(seen: Snapshot) -> Draft:
+            return self._proven(Draft(settle(seen.content, seen.since, changes), "entry"), stamp)
+
+        return entries.enter(self._engine, job_id, base, stamp, compute)
+
+    def take(
+        self, job_id: str, data: bytes | str, author: str, *, base: int, note: str = "", key: str | None = None
+    ) -> Receipt:
+        """Take a whole edited file back that was made from revision `base`; if nobody else changed the job, byte for byte.
+
+        Raises:
+            BadInput: when it is not TOML; the file is still where it came from.
+            StoreRefusal: when nothing could be stored.
+        """
+        data = data.encode("utf-8", "surrogatepass") if isinstance(data, str) else data
+        tree_of(data, "the file")
+        stamp = self._stamp(author, note, key)
+
+        def compute(seen: Snapshot) -> Draft:
+            outcome = settle_file(self._content(job_id, base), seen.content, seen.since, data)
+            return Draft(outcome, "file", given=None if outcome.content.data == data else data)
+
+        return entries.enter(self._engine, job_id, base, stamp, compute)
+
+    def undo(
+        self, job_id: str, author: str, *, revision: int | None = None, note: str = "", key: str | None = None
+    ) -> Receipt:
+        """Take one revision back (the newest unless named) by a new one; nothing leaves the history.
+
+        Raises:
+            StoreRefusal: when it is the first, later revisions changed the same places, or the job would become faulty.
+        """
+        number = self.job(job_id).revision if revision is None else revision
+        if number < 2:
+            raise StoreRefusal(f"Revision {number}", "the first cannot be taken back", "Close the job instead.")
+        stamp = self._stamp(author, note, key)
+        before, after = self._content(job_id, number - 1), self._content(job_id, number)
+        done = dialects.read(self._engine, lambda c: revision_of(entries.revision_row(c, job_id, number))).changes
+
+        def compute(seen: Snapshot) -> Draft:
+            for change in done:
+                for past in seen.since:
+                    if overlaps(place_of(change.field), past.change):
+                        why = f"revision {past.revision} by {past.author} has changed {past.change.field} since"
+                        raise StoreRefusal(f"Revision {number}", why, "Take that one back first.")
+            try:
+                new, back = reverted(before, after, seen.content, done)
+            except BadInput as error:
+                raise StoreRefusal(
+                    f"Revision {number}", f"it cannot be taken back ({error})", "Enter it by hand."
+                ) from None
+            if faults := faults_added(seen.content.data, new.data):
+                why = f"the job would be faulty without it ({faults[0]})"
+                raise StoreRefusal(f"Revision {number}", why, "Put that right first.")
+            return self._proven(Draft(Outcome(new, back), "undo", undoes=number), stamp)
+
+        return entries.enter(self._engine, job_id, number, stamp, compute)
+
+    def settle(self, aside_id: str, author: str, *, take: bool, base: int, note: str = "") -> Receipt:
+        """End an entry put aside: take it into the job as it stands now, or drop it. It stays in the history either way.
+
+        Args:
+            aside_id: The entry.
+            author: Who decides.
+            take: Whether it goes in.
+            base: The revision the deciding person had before them.
+            note: Why.
+
+        Raises:
+            StoreRefusal: when it is settled already, or still cannot go in; then it stays open.
+        """
+        stamp = self._stamp(author, note, None)
+        found = self._aside(aside_id)
+
+        def compute(seen: Snapshot) -> Draft:
+            if not take:
+                return Draft(Outcome(seen.content), "settled", settles=aside_id, settled="dropped")
+            outcome = settle(seen.content, seen.since, found.changes)
+            if outcome.is_open or (found.faults and not found.changes):
+                reasons = [str(fault) for fault in outcome.faults or found.faults]
+                reasons += [
+                    f"{clash.field} was changed by {clash.author} to {clash.stands}" for clash in outcome.clashes
+                ]
+                raise StoreRefusal(f"Entry {aside_id}", "; ".join(reasons), "It stays open. Look at the job again.")
+            return self._proven(Draft(outcome, "settled", settles=aside_id), stamp)
+
+        return entries.enter(self._engine, found.job_id, base, stamp, compute)
+
+    def job(self, job_id: str, revision: int | None = None) -> StoredJob:
+        """A job as it stands, or as it stood.
+
+        Raises:
+            StoreRefusal: when there is no such job or revision.
+        """
+        number, content = dialects.read(self._engine, lambda c: queries.content_at(c, job_id, revision))
+        return StoredJob(job_id, number, content.data, content.card, faults_in(content.data))
+
+    def name(self, beginning: str) -> str:
+        """The whole name of a job of which the first letters are known.
+
+        Raises:
+            StoreRefusal: when none or more than one begins so.
+        """
+        return dialects.read(self._engine, lambda connection: queries.whole_name(connection, beginning))
+
+    def history(self, job_id: str) -> tuple[Revision, ...]:
+        """Every revision of a job, oldest first: who, when, what.
+
+        Raises:
+            StoreRefusal: when there is no such job.
+        """
+        return dialects.read(self._engine, lambda connection: queries.history(connection, job_id))
+
+    def find(self, query: Query | None = None) -> tuple[JobLine, ...]:
+        """Jobs for which everything in the query holds, the one changed last first."""
+        return dialects.read(self._engine, lambda connection: lookup.found(connection, query or Query()))
+
+    def asides(self, job_id: str | None = None, *, also_settled: bool = False) -> tuple[Aside, ...]:
+        """Entries put aside, of one job or of all, oldest first."""
+        return dialects.read(self._engine, lambda c: queries.asides(c, job_id, also_settled=also_settled))
+
+    def attach(
+        self, job_id: str, source: BinaryIO | bytes, name: str, author: str, *, note: str = "", key: str | None = None
+    ) -> Attachment:
+        """Keep a photograph, scan or paper with a job.
+
+        Args:
+            job_id: The job.
+            source: An open file, or its bytes.
+            name: Its name; folders and odd characters are taken off.
+            author: Who.
+            note: What it shows.
+            key: Sent again with the same key, it is there once.
+
+        Raises:
+            StoreRefusal: when it is empty or too large, there is no such job, or it could not be stored.
+        """
+        stamp = self._stamp(author, note, key)
+        self.job(job_id)
+        pieces = [source] if isinstance(source, bytes) else blobs.pieces_of(source)
+        blob = blobs.keep(self._files, pieces)
+        return dialects.write(self._engine, lambda c: queries.attach(c, job_id, blob, blobs.clean_name(name), stamp))
+
+    def attachments(self, job_id: str, *, also_removed: bool = False) -> tuple[Attachment, ...]:
+        """What is attached to a job, oldest first."""
+        return dialects.read(self._engine, lambda c: queries.attachments(c, job_id, also_removed=also_removed))
+
+    def fetch(self, attachment_id: str) -> tuple[Attachment, bytes]:
+        """An attachment and its bytes, their hash checked.
+
+        Raises:
+            StoreRefusal: when there is none, or its file is gone or changed.
+        """
+        item = dialects.read(self._engine, lambda connection: queries.attachment(connection, attachment_id))
+        return item, blobs.fetch(self._files, item.sha256)
+
+    def detach(self, attachment_id: str, author: str) -> None:
+        """Take an attachment off a job; its file stays, and `attachments` can still list it.
+
+        Raises:
+            StoreRefusal: when there is none.
+        """
+        stamp = self._stamp(author, "", None)
+        dialects.write(self._engine, lambda connection: queries.detach(connection, attachment_id, stamp))
+
+    def export(self, target: Path, author: str, job_ids: Sequence[str] | None = None) -> int:
+        """Write jobs (all when None) with history and attachments into one zip file; how many.
+
+        Raises:
+            StoreRefusal: when a job or file is missing, the target exists or cannot be written.
+        """
+        return bundle.write_bundle(self._engine, self._files, target, job_ids, self._stamp(author, "", None))
+
+    def bring(self, source: Path, author: str) -> Brought:
+        """Take the jobs of such a zip file in; nothing here is overwritten (see `hubwright.store.bundle`).
+
+        Raises:
+            StoreRefusal: when the file is spoilt.
+        """
+        return bundle.read_bundle(self._engine, self._files, source, self._stamp(author, "", None))
+
+    def backup(self, target: Path) -> BackupNote:
+        """Write everything into one file while others work, and read it again.
+
+        Raises:
+            StoreRefusal: when it cannot be written.
+        """
+        return backup.write_backup(self._engine, self._files, target, time_text(self._clock()))
+
+    def restore(self, source: Path, *, force: bool = False) -> Audit:
+        """Make this cupboard what it was when a backup was taken, and look through it.
+
+        Args:
+            source: The backup, of this or an earlier version, from either database.
+            force: Also when jobs are here; they are backed up into the data folder first.
+
+        Raises:
+            StoreRefusal: when the backup is spoilt or jobs are here; nothing is changed.
+        """
+        before, made_at = self._backup_place("before-restore"), time_text(self._clock())
+        backup.read_backup(self._engine, self._files, source, force=force, before=before, made_at=made_at)
+        return self.check()
+
+    def check(self) -> Audit:
+        """Check the database, every history link by link, and every attachment's bytes."""
+        return audit.audit(self._engine, self._files)
+
+    def mend_list(self) -> int:
+        """Work out lists and searches again from the jobs themselves; how many lines were wrong."""
+        return audit.mend_list(self._engine)
+
+    def sweep(self, older_than_s: float = SWEEP_AGE_S) -> tuple[str, ...]:
+        """Remove files no job speaks of that have lain there for a day; their names."""
+        known = dialects.read(self._engine, queries.all_hashes)
+        return blobs.sweep(self._files, known, self._clock().timestamp() - older_than_s)
+
+    @property
+    def _files(self) -> Path:
+        return self.data / FILES_FOLDER
+
+    def _backup_place(self, why: str) -> Path:
+        folder = self.data / BACKUPS_FOLDER
+        folder.mkdir(parents=True, exist_ok=True, mode=0o700)
+        return folder / f"{why}-{self._clock().astimezone(UTC):%Y%m%dT%H%M%S%f}.zip"
+
+    def _backup_before(self, connection: Connection, version: str) -> None:
+        target = self._backup_place(f"before-tables-{migrate.NEWEST}")
+        backup.write_tables(connection, version, target, time_text(self._clock()), None)
+
+    def _content(self, job_id: str, number: int) -> Content:
+        return dialects.read(self._engine, lambda connection: queries.content_at(connection, job_id, number))[1]
+
+    def _aside(self, aside_id: str) -> Aside:
+        return dialects.read(self._engine, lambda connection: queries.aside(connection, aside_id))
+
+    def _proven(self, draft: Draft, stamp: Stamp) -> Draft:
+        """Hold back a draft that says released of a job whose readings do not."""
+        if any(change.field == "@stage" for change in draft.outcome.changes):
+            refuse_unproven(stage_of(draft.outcome.content.card), draft.outcome.content.data, stamp.at.date())
+        return draft
+
+    def _stamp(self, author: str, note: str, key: str | None) -> Stamp:
+        _refuse_faults(
+            None if readable(text) and least <= len(text.strip()) <= most else Fault(field, wanted, repr(text[:40]))
+            for field, text, least, most, wanted in (
+                ("author", author, 1, 200, "a name of 1 to 200 letters"),
+                ("note", note, 0, LONGEST, f"at most {LONGEST} letters"),
+            )
+        )
+        if key is not None and not KEY.fullmatch(key):
+            _refuse_faults([Fault("key", "1 to 64 letters, digits, - and _", repr(key[:80]))])
+        return Stamp(author.strip(), self._clock(), key or self._new_key(), note)
+
+
+def _refuse_asked(changes: tuple[Change, ...]) -> None:
+    faults = []
+    for change in changes:
+        if place_of(change.field).on_card:
+            faults.append(fault_on_card(change.field, change.value))
+        elif change.value is not None and not readable(change.value):
+            faults.append(Fault(change.field, "text", repr(change.value[:40])))
+    if not 1 <= len(changes) <= ASKED_AT_ONCE:
+        faults.append(Fault("entry", f"1 to {ASKED_AT_ONCE} fields", str(len(changes))))
+    _refuse_faults(faults)
+
+
+def _refuse_faults(faults: Iterable[Fault | None]) -> None:
+    found = tuple(fault for fault in faults if fault is not None)
+    if found:
+        raise BadInput("store", found)
