@@ -25,7 +25,9 @@ def faults(text: str, folder: Path) -> tuple[str, ...]:
 def test_a_scan_that_is_not_there_is_a_fault_with_field_and_line(tmp_path: Path) -> None:
     text = '[[front.left.scan]]\nname = "arch"\nfile = "arch.ply"\nunit = "mm"\n'
     (found,) = faults(text, tmp_path)
-    assert found.startswith("line 6, front.left.scan[1].file: wanted a scan file beside the job file; given no file arch.ply")
+    assert found.startswith(
+        "line 6, front.left.scan[1].file: wanted a scan file beside the job file; given no file arch.ply"
+    )
 
 
 def test_a_scan_that_cannot_be_read_is_a_fault_with_field_and_line(tmp_path: Path) -> None:
@@ -43,9 +45,9 @@ def test_a_huge_scan_is_refused_before_it_is_read(tmp_path: Path) -> None:
     assert "at most 200 MiB; given 300 MiB" in found
 
 
-def test_a_job_that_does_not_lie_in_a_folder_may_not_name_a_scan() -> None:
-    with pytest.raises(BadInput, match="lies in a folder"):
-        hubwright.parse(HEAD + '[[front.left.scan]]\nname = "a"\nfile = "a.ply"\nunit = "mm"\n')
+def test_a_job_that_does_not_lie_in_a_folder_is_read_without_its_scan_and_asks_for_it() -> None:
+    job = hubwright.parse(HEAD + '[[front.left.scan]]\nname = "a"\nfile = "a.ply"\nunit = "mm"\n')
+    assert [question.about for question in hubwright.assess(job).questions] == ["scan not at hand"]
 
 
 def test_picks_come_together_or_not_at_all(tmp_path: Path) -> None:

@@ -81,7 +81,10 @@ def test_the_saved_map_gives_the_same_answer(tmp_path: Path, monkeypatch: pytest
 
 
 def test_a_reading_that_the_map_contradicts_raises_a_question_with_its_mm(tmp_path: Path) -> None:
-    text = PATH.read_text() + '[[front.right.point]]\nname = "liner"\nroom = "outside"\nu_mm = 1\nreading = [{ travel_mm = 0, gap_mm = 15 }]\n'
+    text = (
+        PATH.read_text()
+        + '[[front.right.point]]\nname = "liner"\nroom = "outside"\nu_mm = 1\nreading = [{ travel_mm = 0, gap_mm = 15 }]\n'
+    )
     for scan in PATH.parent.glob("*.ply"):
         (tmp_path / scan.name).write_bytes(scan.read_bytes())
     asked = hubwright.assess(hubwright.parse(text, folder=tmp_path)).questions
@@ -115,7 +118,16 @@ def test_the_pictures_are_the_same_every_time_and_the_scene_loads_again() -> Non
 
 def test_every_figure_of_motion_has_a_column_and_equilibria_are_told() -> None:
     table = motion_table(job(), "front", "left")
-    wanted = {"camber_deg", "toe_deg", "half_track_mm", "caster_deg", "scrub_mm", "trail_mm", "front_arm_mm", "motion_ratio"}
+    wanted = {
+        "camber_deg",
+        "toe_deg",
+        "half_track_mm",
+        "caster_deg",
+        "scrub_mm",
+        "trail_mm",
+        "front_arm_mm",
+        "motion_ratio",
+    }
     assert wanted <= set(table.by_travel)
     assert wanted <= set(table.by_rack)
     assert {case.name for case in table.cases} >= {"plate load", "kerb of 60 mm"}

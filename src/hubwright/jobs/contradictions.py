@@ -266,7 +266,9 @@ def suspension_clashes(suspension: HardPoints, path: Path) -> Iterator[Clash]:
             if not getattr(suspension, name):
                 yield Clash((*path, name), f"this field for a {kind}", "nothing", "")
     elif not given:
-        yield Clash(path, f"hard points of a {kind}, left or right", "neither", "Add them, or take the hard points out.")
+        yield Clash(
+            path, f"hard points of a {kind}, left or right", "neither", "Add them, or take the hard points out."
+        )
     for side, points in given.items():
         yield from _corner_points(kind, points, side, (*path, side))
     if suspension.same_both_sides and len(given) == 2 and kind not in WHOLE_AXLE:

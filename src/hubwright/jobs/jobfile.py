@@ -44,8 +44,8 @@ def parse(text: str, name: str = "job", folder: Path | None = None) -> Job:
     Args:
         text: TOML.
         name: How the text is called in messages.
-        folder: Where profile and scan files named in it are looked for; without one they are refused. The job then holds
-            the full paths of its scans.
+        folder: Where profile and scan files named in it are looked for; without one profiles are refused and scans are
+            not at hand (their corner then has no map). With one the job holds the full paths of its scans.
 
     Raises:
         BadInput: with every fault found.
@@ -80,7 +80,7 @@ def _job(text: str, name: str, folder: Path | None) -> Job:
     except ValidationError as error:
         raise BadInput(name, faults_of(error, tree, typed, lines.line_index(text), known_keys())) from None
     clashes = [(c.path, c.wanted, c.given, c.todo) for c in contradictions(job)]
-    if has_scans(job):
+    if folder is not None and has_scans(job):
         from hubwright.jobs.scans import scan_faults  # noqa: PLC0415 - most jobs have none
 
         clashes += scan_faults(job, folder)

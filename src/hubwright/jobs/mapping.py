@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -67,14 +68,25 @@ def map_questions(job: Job, house: House, maps: dict[AxleName, dict[Side, MapRoo
     """Where readings and map disagree by more than their doubts."""
     found: list[Question] = []
     for name, axle in job.axles:
+        for side in SIDES:
+            if not at_hand(axle, side):
+                text = "The job names a scan, but its file is not at hand: no map was drawn for this corner."
+                found.append(
+                    Question("scan not at hand", f"{name} axle, {side}", text, "Read the job from its own folder.")
+                )
         for side, room in maps.get(name, {}).items():
             found += disagreements(room, axle, name, side, house)
     return tuple(found)
 
 
 def has_shapes(axle: Axle, side: Side) -> bool:
-    """Whether anything is known of what stands around this wheel as a shape."""
-    return bool(axle.corner(side).scan or axle.corner(side).line)
+    """Whether anything is known of what stands around this wheel as a shape, and all of it is at hand."""
+    return bool(axle.corner(side).scan or axle.corner(side).line) and at_hand(axle, side)
+
+
+def at_hand(axle: Axle, side: Side) -> bool:
+    """Whether every scan of a corner has its full path (`hubwright.load` sees to it)."""
+    return all(Path(scan.file).is_absolute() for scan in axle.corner(side).scan)
 
 
 def map_of_corner(
@@ -162,8 +174,6 @@ def _view(outline: Outline) -> View:
 def _obstacles(
     axle: Axle, side: Side, motion: CornerMotion, hub: Floats, axis: Floats
 ) -> tuple[tuple[Obstacle, ...], dict[str, Neighbour]]:
-    from pathlib import Path  # noqa: PLC0415
-
     from hubwright.engineering.envelope.obstacles import Obstacle  # noqa: PLC0415
     from hubwright.jobs.scans import place_scan, read_shape  # noqa: PLC0415
 

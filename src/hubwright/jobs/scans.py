@@ -58,14 +58,14 @@ class Placed:
         return self.noise_mm or 0.0
 
 
-def scan_faults(job: Job, folder: Path | None) -> Iterator[tuple[Place, str, str, str]]:
+def scan_faults(job: Job, folder: Path) -> Iterator[tuple[Place, str, str, str]]:
     """Path, wanted, given and what to do, of every scan file of a job that cannot be used."""
     for name, axle in job.axles:
         for side in SIDES:
             for number, scan in enumerate(axle.corner(side).scan):
                 place: Place = (name, side, "scan", number)
                 try:
-                    read_shape(_beside(folder, scan.file), UNIT_MM[scan.unit])
+                    read_shape(folder / scan.file, UNIT_MM[scan.unit])
                     continue
                 except BadInput as error:
                     fault = error.faults[0]
@@ -83,13 +83,6 @@ def scan_faults(job: Job, folder: Path | None) -> Iterator[tuple[Place, str, str
                 elif 0 < len(scan.hub_plane) < 3:
                     count = str(len(scan.hub_plane))
                     yield (name, side, "scan", number, "hub_plane"), "three points and more", count, "Pick more."
-
-
-def _beside(folder: Path | None, name: str) -> Path:
-    if folder is None:
-        todo = "Read the job from a file: scans are looked for beside it."
-        raise BadInput(name, (Fault("file", "a job that lies in a folder", "a text alone", todo),))
-    return folder / name
 
 
 def read_shape(path: Path, unit_mm: float) -> Shape:
