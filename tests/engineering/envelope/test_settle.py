@@ -28,7 +28,7 @@ def hubs(travel: Floats, steer_deg: Floats) -> tuple[Floats, Floats, Any]:
 @pytest.mark.slow
 @pytest.mark.parametrize("thickness_mm", [0.0, 6.0])
 def test_the_settled_gap_is_that_of_a_dense_sweep_and_its_error_is_what_it_says(thickness_mm: float) -> None:
-    edge = polyline(np.array([[330.0, 60.0, 40.0], [345.0, 140.0, 10.0], [352.0, 190.0, -60.0], [250.0, 190.0, 260.0]]))
+    edge = polyline(np.array([[345.0, 60.0, 40.0], [360.0, 140.0, 10.0], [367.0, 190.0, -60.0], [250.0, 190.0, 260.0]]))
     obstacle, outline = Obstacle("edge", "body", edge), cylinder_outline(310.0, 205.0, thickness_mm)
     field = state_field(hubs, np.linspace(-40.0, 60.0, 7), np.linspace(-30.0, 30.0, 13))
     found = settled_gap(outline, obstacle, triangle_tree(edge), hubs, field, within_mm=0.05)
