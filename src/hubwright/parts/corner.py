@@ -27,7 +27,6 @@ from hubwright.quantities.axes import Direction
 from hubwright.quantities.reading import Reading
 
 
-
 @noun
 class GapReading:
     """The gap at one point in one state."""
