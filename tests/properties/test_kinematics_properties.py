@@ -7,13 +7,13 @@ from hypothesis import strategies as st
 from tests.engineering.kinematics import cases
 
 from hubwright.engineering.kinematics import kernels
-from hubwright.engineering.kinematics.axes import mirrored
 from hubwright.engineering.kinematics.build import linkage_of
 from hubwright.engineering.kinematics.characteristics import characteristics
 from hubwright.engineering.kinematics.hardpoints import Corner, mirror_hardpoints
 from hubwright.engineering.kinematics.instant_centres import instant_centres
 from hubwright.engineering.kinematics.linkage import Linkage, table_of
 from hubwright.engineering.kinematics.solve import solve, wheel_poses
+from hubwright.quantities.axes import mirrored
 
 CORNERS: dict[str, Corner] = {
     "double wishbone": cases.DOUBLE_WISHBONE,

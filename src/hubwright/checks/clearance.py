@@ -6,10 +6,24 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from hubwright.checks import mapped as by_map
 from hubwright.checks.gaps import REACH_MM, SAME_STEER_DEG, GapCurve, curves_of
 from hubwright.checks.house import House
+from hubwright.checks.mapped import MapRoom
 from hubwright.engineering.placement import Array, compliance_outward
-from hubwright.findings import Bound, Case, Evidence, Finding, Interval, Step, Verdict, Wanted, Window, weakest
+from hubwright.findings import (
+    SEVERITY,
+    Bound,
+    Case,
+    Evidence,
+    Finding,
+    Interval,
+    Step,
+    Verdict,
+    Wanted,
+    Window,
+    weakest,
+)
 from hubwright.parts.base import READERS
 from hubwright.parts.job import Axle
 from hubwright.quantities.axes import Side
@@ -44,11 +58,17 @@ class Swept:
 
 @dataclass(frozen=True)
 class Room:
-    """All that is known about the room around one wheel."""
+    """All that is known about the room around one wheel.
+
+    ``missing`` is what neither readings nor map know, ``unread`` whether readings alone would not do.
+    """
 
     side: Side
     swept: tuple[Swept, ...]
     missing: tuple[Wanted, ...]
+    unread: bool = False
+    mapped: MapRoom | None = None
+    house: House | None = None
 
 
 @dataclass(frozen=True)
@@ -60,7 +80,9 @@ class Pinch:
     slack_mm: float
 
 
-def room_of(axle: Axle, side: Side, house: House, *, steered: bool, with_work: bool) -> Room:
+def room_of(
+    axle: Axle, side: Side, house: House, *, steered: bool, with_work: bool, mapped: MapRoom | None = None
+) -> Room:
     """Every curve of one corner with its margin, compliance and doubt taken off.
 
     Args:
@@ -69,13 +91,15 @@ def room_of(axle: Axle, side: Side, house: House, *, steered: bool, with_work: b
         house: Margins and policy.
         steered: Whether the axle steers; then readings at lock are needed too.
         with_work: Whether the work offered at the points is reckoned as done.
+        mapped: The clearance map of this corner, where there is one.
     """
     swept = [
         swept_of(axle, curve, house, with_work=with_work)
         for point in axle.corner(side).point
         for curve in curves_of(axle, side, point, house.policy.sidewall_curvature_mm)
     ]
-    return Room(side, tuple(swept), tuple(_missing(axle, side, swept, steered)))
+    unread = tuple(_missing(axle, side, swept, steered))
+    return Room(side, tuple(swept), by_map.still_missing(mapped, unread), bool(unread), mapped, house)
 
 
 def swept_of(axle: Axle, curve: GapCurve, house: House, *, with_work: bool) -> Swept:
@@ -144,6 +168,8 @@ def pinch_at(room: Room, thickness_mm: float) -> Pinch | None:
 def bounds_of(room: Room) -> tuple[Bound, ...]:
     """The thickest and the thinnest disc each curve allows, the governing one of each kind first."""
     bounds = [bound for swept in room.swept for bound in _bounds(swept)]
+    if room.mapped is not None and room.house is not None:
+        bounds += by_map.bounds(room.mapped, room.house)
     most = sorted((bound for bound in bounds if bound.kind == "most"), key=lambda bound: bound.at_mm)
     least = sorted((bound for bound in bounds if bound.kind == "least"), key=lambda bound: -bound.at_mm)
     return (*most[:1], *least[:1], *most[1:], *least[1:])
@@ -201,7 +227,16 @@ def _owed_words(swept: Swept, state: int) -> str:
 
 
 def judge(room: Room, house: House, thickness_mm: float) -> Finding:
-    """Whether one wheel keeps its air with one disc."""
+    """Whether one wheel keeps its air with one disc: by readings and by the map, the worse of them rules."""
+    if room.mapped is None:
+        return _judge_readings(room, house, thickness_mm)
+    found = [by_map.judge(room.mapped, house, thickness_mm, room.missing)]
+    if room.swept:
+        found.append(_judge_readings(room, house, thickness_mm))
+    return max(found, key=lambda f: (SEVERITY[f.verdict], -np.inf if f.margin_mm is None else -f.margin_mm))
+
+
+def _judge_readings(room: Room, house: House, thickness_mm: float) -> Finding:
     pinch = _settled(room, thickness_mm) or pinch_at(room, thickness_mm)
     if pinch is None:
         return Finding(

@@ -189,7 +189,7 @@ def _gap(quantity: str, rooms: tuple[Room, ...], thickness_mm: float) -> Measure
                 left: Array = curve.gap_mm + swept.gain_mm - curve.push * thickness_mm
                 if best is None or float(left.min()) < best[0]:
                     best = (float(left.min()), room.side, curve.point.name)
-    if best is None or any(room.missing for room in rooms):
+    if best is None or any(room.unread for room in rooms):
         return Measure(None, "gaps not read in every state", Case("both", quantity))
     return Measure(best[0], f"{length(best[0])} left at {best[2]}, {best[1]}", Case(best[1], best[2]))
 

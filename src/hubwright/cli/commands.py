@@ -193,6 +193,37 @@ def schema(of: Annotated[Paper, typer.Argument(help="job or answer.")] = Paper.J
 
 
 @app.command()
+def motion(
+    job: JobPath,
+    axle: Annotated[str | None, typer.Option(help="Only this axle: front or rear.")] = None,
+    side: Annotated[str | None, typer.Option(help="Only this side: left or right.")] = None,
+    json: Annotated[bool, typer.Option("--json", help="Print every state as JSON.")] = False,
+    drawings: Annotated[Path | None, typer.Option(help="Also write charts (SVG) into this folder.")] = None,
+) -> None:
+    """Show how the wheels move: camber, toe, half-track, steering axis, instant centres, motion ratio, travel by load."""
+    from hubwright.cli.motion import show_motion  # noqa: PLC0415
+
+    show_motion(job, axle=axle, side=side, as_json=json, drawings=drawings)
+
+
+@app.command()
+def room(
+    job: JobPath,
+    axle: Annotated[str | None, typer.Option(help="Only this axle: front or rear.")] = None,
+    side: Annotated[str | None, typer.Option(help="Only this side: left or right.")] = None,
+    disc: Annotated[float | None, typer.Option(help="Disc per side in mm; the one asked for when missing.")] = None,
+    json: Annotated[bool, typer.Option("--json", help="Print as JSON.")] = False,
+    drawings: Annotated[Path | None, typer.Option(help="Also write map and view from above (SVG) here.")] = None,
+    scene: Annotated[Path | None, typer.Option(help="Also write a 3-D scene (GLB) into this file.")] = None,
+    units: Annotated[Units, typer.Option(help="Units of the printed text; JSON figures stay in mm.")] = Units.METRIC,
+) -> None:
+    """Show the room around each wheel over all travel and lock: least gap with and without a disc, place, what binds next."""
+    from hubwright.cli.room import show_room  # noqa: PLC0415
+
+    show_room(job, axle=axle, side=side, disc_mm=disc, as_json=json, drawings=drawings, scene=scene, units=units.value)
+
+
+@app.command()
 def demo(
     out: Annotated[Path, typer.Option(help="Folder for answers (JSON) and drawings (SVG).")] = Path("demo-out"),
 ) -> None:

@@ -14,6 +14,7 @@ from hubwright.checks.torque import torque_of
 from hubwright.findings import Verdict
 from hubwright.jobs.answer import ANSWER_VERSION, Answer, AxleAnswer, DiscAnswer, LawNote, PackageAnswer, PlanAnswer
 from hubwright.jobs.discs import disc_answer
+from hubwright.jobs.mapping import map_questions, maps_of
 from hubwright.jobs.order import order_of
 from hubwright.jobs.provisional import provisional
 from hubwright.parts.job import Axle, AxleName, Job
@@ -22,7 +23,7 @@ from hubwright.quantities.text import joined, length, percent, thickness
 from hubwright.rules.model import RuleSet
 from hubwright.selection.candidates import Status
 from hubwright.selection.next_reading import wanted_readings
-from hubwright.selection.plans import Plan, plan_of, shelf, work_offered
+from hubwright.selection.plans import Maps, Plan, plan_of, shelf, work_offered
 from hubwright.selection.ranking import next_thicker, wish_words
 
 CAUTIONS = (
@@ -45,12 +46,13 @@ def assess(job: Job, today: date | None = None) -> Answer:
     """
     day = job.date or today or date.today()
     house, rules = house_of(job), law_of(job, day)
+    maps = maps_of(job, house)
     duties = tuple(
         LawNote(duty.jurisdiction, duty.text, duty.citation, duty.what_to_do)
         for duty in rules.obligations
         if duty.kind == "duty"
     )
-    axles = tuple(_axle(job, name, axle, house, rules) for name, axle in job.axles)
+    axles = tuple(_axle(job, name, axle, house, rules, maps.get(name, {})) for name, axle in job.axles)
     from hubwright import __version__  # noqa: PLC0415 - the package itself stands above this floor
 
     return Answer(
@@ -60,7 +62,7 @@ def assess(job: Job, today: date | None = None) -> Answer:
         job.request.use,
         job.request.countries,
         axles,
-        questions(job),
+        (*questions(job), *map_questions(job, house, maps)),
         duties,
         (*CAUTIONS, *((OFF_ROAD,) if job.request.use == "off-road" else ()), NOT_ADVICE),
         f"hubwright {__version__}",
@@ -68,10 +70,10 @@ def assess(job: Job, today: date | None = None) -> Answer:
     )
 
 
-def _axle(job: Job, name: AxleName, axle: Axle, house: House, rules: RuleSet) -> AxleAnswer:
-    plans = [plan_of(job, name, axle, house, rules, with_work=False)]
+def _axle(job: Job, name: AxleName, axle: Axle, house: House, rules: RuleSet, maps: Maps) -> AxleAnswer:
+    plans = [plan_of(job, name, axle, house, rules, with_work=False, maps=maps)]
     if work_offered(axle):
-        plans.append(plan_of(job, name, axle, house, rules, with_work=True))
+        plans.append(plan_of(job, name, axle, house, rules, with_work=True, maps=maps))
     answers = tuple(_plan(job, axle, plan) for plan in plans)
     chosen = next((answer for answer in answers if answer.recommended_mm is not None), answers[0])
     best = chosen.recommended
@@ -86,7 +88,7 @@ def _axle(job: Job, name: AxleName, axle: Axle, house: House, rules: RuleSet) ->
         best is not None and best.released,
         answers,
         wanted_readings(job, name, axle, plans[0].windows),
-        provisional(job, name, axle, house),
+        provisional(job, name, axle, house, maps),
         not job.shop.disc,
         torque_of(axle),
         load.judge(job, name, axle, rules),

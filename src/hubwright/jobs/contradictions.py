@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import combinations
+from itertools import combinations, pairwise
 
 from hubwright.errors import BadInput
 from hubwright.jobs.lines import Path
 from hubwright.parts.corner import Corner, GapReading, MotionReading, Point
+from hubwright.parts.hardpoints import NEEDED, WHOLE_AXLE, CornerPoints, HardPoints
 from hubwright.parts.hub import Fastener, Hub
 from hubwright.parts.job import Axle, Job
+from hubwright.parts.scan import Line
 from hubwright.parts.shop import Shop
 from hubwright.parts.wheel import Tyre
 from hubwright.quantities.axes import SIDES
@@ -72,6 +74,11 @@ def _shop(shop: Shop) -> Iterator[Clash]:
 
 
 def _axle(axle: Axle, path: Path) -> Iterator[Clash]:
+    if axle.hardpoints is not None:
+        yield from suspension_clashes(axle.hardpoints, (*path, "hardpoints"))
+    for side in SIDES:
+        for number, edge in enumerate(axle.corner(side).line):
+            yield from _edge(edge, (*path, side, "line", number))
     if axle.wish and axle.wish.aim == "thickness" and axle.wish.thickness_mm is None:
         yield Clash((*path, "wish"), "thickness_mm for the aim thickness", "none", "Add thickness_mm, or another aim.")
     fitted = [number for number, wheel_set in enumerate(axle.wheel_set) if wheel_set.role == "fitted"]
@@ -245,3 +252,59 @@ def _same_state(a: GapReading, b: GapReading) -> bool:
         return (reading.travel_mm, reading.steer_deg, reading.disc_mm, reading.car_turned)
 
     return state(a) == state(b)
+
+
+def suspension_clashes(suspension: HardPoints, path: Path) -> Iterator[Clash]:
+    """Hard points that the kind of suspension needs and the job does not give, and figures that cannot be."""
+    kind = suspension.kind
+    given = {side: points for side in SIDES if (points := suspension.points(side)) is not None}
+    if kind in WHOLE_AXLE:
+        for side in SIDES:
+            if side not in given:
+                yield Clash((*path, side), f"both wheels of a {kind}", "nothing", "Add its wheel centre and radius.")
+        for name in NEEDED[kind]:
+            if not getattr(suspension, name):
+                yield Clash((*path, name), f"this field for a {kind}", "nothing", "")
+    elif not given:
+        yield Clash(
+            path, f"hard points of a {kind}, left or right", "neither", "Add them, or take the hard points out."
+        )
+    for side, points in given.items():
+        yield from _corner_points(kind, points, side, (*path, side))
+    if suspension.same_both_sides and len(given) == 2 and kind not in WHOLE_AXLE:
+        todo = "Take same_both_sides out: both sides are read."
+        yield Clash((*path, "same_both_sides"), "one side, to be mirrored", "both sides", todo)
+    stop = suspension.springs.bump_stop if suspension.springs else None
+    if stop is not None and not _rises(stop.squeeze_mm, stop.force_n):
+        wanted = "squeeze and force of equal length, rising from 0 mm and 0 N"
+        yield Clash((*path, "springs", "bump_stop"), wanted, "another curve", "Give two points and more.")
+
+
+def _corner_points(kind: str, points: CornerPoints, side: str, path: Path) -> Iterator[Clash]:
+    if kind not in WHOLE_AXLE:
+        for name in NEEDED[kind]:
+            if not getattr(points, name):
+                yield Clash((*path, name), f"this field for a {kind}", "nothing", "")
+        if kind == "five link" and points.link and len(points.link) != 5:
+            yield Clash((*path, "link"), "five links", str(len(points.link)), "")
+    y = points.wheel_centre_mm[1]
+    if (y <= 0) if side == "left" else (y >= 0):
+        wanted = f"Y {'above' if side == 'left' else 'below'} 0 for a {side} wheel (Y points left)"
+        yield Clash((*path, "wheel_centre_mm"), wanted, f"{y:g}", "Check the axes: X forward, Y left, Z up.")
+
+
+def _rises(one: tuple[float, ...], other: tuple[float, ...]) -> bool:
+    if len(one) != len(other) or len(one) < 2 or one[0] != 0 or other[0] != 0:
+        return False
+    return all(b > a for values in (one, other) for a, b in pairwise(values))
+
+
+def _edge(edge: Line, path: Path) -> Iterator[Clash]:
+    counts = {len(edge.clock_deg), len(edge.radius_mm), len(edge.outboard_mm)}
+    by_clock, by_points = counts != {0}, bool(edge.points_mm)
+    if by_clock == by_points:
+        given = "both" if by_clock else "neither"
+        yield Clash(path, "either clock_deg, radius_mm and outboard_mm, or points_mm", given, "")
+    elif by_clock and len(counts) != 1:
+        given = f"{len(edge.clock_deg)}, {len(edge.radius_mm)} and {len(edge.outboard_mm)}"
+        yield Clash(path, "as many clock angles as radii and outboard places", given, "")

@@ -20,6 +20,7 @@ from hubwright.jobs.faults import fault_at, faults_of, show
 from hubwright.jobs.profiles import fill_profiles
 from hubwright.jobs.syntax import SEE_TOML, syntax_faults
 from hubwright.parts.job import JOB_VERSION, Job
+from hubwright.quantities.axes import SIDES
 from hubwright.quantities.units import outside_name, to_inside
 
 LARGEST_FILE_BYTES = 4 * 1024 * 1024
@@ -43,7 +44,8 @@ def parse(text: str, name: str = "job", folder: Path | None = None) -> Job:
     Args:
         text: TOML.
         name: How the text is called in messages.
-        folder: Where profile files named in it are looked for; without one they are refused.
+        folder: Where profile and scan files named in it are looked for; without one profiles are refused and scans are
+            not at hand (their corner then has no map). With one the job holds the full paths of its scans.
 
     Raises:
         BadInput: with every fault found.
@@ -77,10 +79,32 @@ def _job(text: str, name: str, folder: Path | None) -> Job:
         job = adapter().validate_python(inside)
     except ValidationError as error:
         raise BadInput(name, faults_of(error, tree, typed, lines.line_index(text), known_keys())) from None
-    clashes = contradictions(job)
+    clashes = [(c.path, c.wanted, c.given, c.todo) for c in contradictions(job)]
+    if folder is not None and has_scans(job):
+        from hubwright.jobs.scans import scan_faults  # noqa: PLC0415 - most jobs have none
+
+        clashes += scan_faults(job, folder)
     if clashes:
         index = lines.line_index(text)
-        raise BadInput(name, tuple(fault_at(c.path, typed, index, c.wanted, c.given, c.todo) for c in clashes))
+        raise BadInput(name, tuple(fault_at(path, typed, index, *words) for path, *words in clashes))
+    return job if folder is None else with_full_paths(job, folder)
+
+
+def has_scans(job: Job) -> bool:
+    """Whether a job names any scan."""
+    return any(axle.corner(side).scan for _, axle in job.axles for side in SIDES)
+
+
+def with_full_paths(job: Job, folder: Path) -> Job:
+    """The job with the full path of every file it names."""
+    for name, given in job.axles:
+        axle = given
+        for side in SIDES:
+            corner = axle.corner(side)
+            scans = tuple(dataclasses.replace(one, file=str((folder / one.file).resolve())) for one in corner.scan)
+            whole = dataclasses.replace(corner, scan=scans)
+            axle = dataclasses.replace(axle, left=whole) if side == "left" else dataclasses.replace(axle, right=whole)
+        job = dataclasses.replace(job, front=axle) if name == "front" else dataclasses.replace(job, rear=axle)
     return job
 
 

@@ -8,15 +8,16 @@ from hubwright.checks.house import House
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.quantities.axes import SIDES
 from hubwright.quantities.text import figure, length, thickness
-from hubwright.selection.plans import shelf
+from hubwright.selection.plans import Maps, shelf
 
 USUAL_CHAMFER_MM = 2.5
 """Chamfer of a wheel's bore where nobody measured it; a guess, no source."""
 
 
-def provisional(job: Job, name: AxleName, axle: Axle, house: House) -> tuple[str, ...]:
+def provisional(job: Job, name: AxleName, axle: Axle, house: House, maps: Maps | None = None) -> tuple[str, ...]:
     """Sentences for an axle whose clearance or centring is not settled; empty when both are."""
-    rooms = [room_of(axle, side, house, steered=job.is_steered(name), with_work=False) for side in SIDES]
+    steered, known = job.is_steered(name), maps or {}
+    rooms = [room_of(axle, side, house, steered=steered, with_work=False, mapped=known.get(side)) for side in SIDES]
     said: list[str] = []
     likely = None
     if any(room.missing for room in rooms):

@@ -8,6 +8,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from hubwright.parts.base import READERS, Number, Text, Whole, YesNo, noun
+from hubwright.parts.corner_kinds import PointKind
 from hubwright.parts.hub import Hub
 from hubwright.parts.kinds import (
     MANY,
@@ -21,10 +22,9 @@ from hubwright.parts.kinds import (
     Steer,
     Travel,
 )
+from hubwright.parts.scan import Line, Scan
 from hubwright.quantities.axes import Direction
 from hubwright.quantities.reading import Reading
-
-PointKind = Literal["body", "carried", "hose"]
 
 
 @noun
@@ -153,4 +153,10 @@ class Corner:
     point: tuple[Point, ...] = Field(default=(), max_length=MANY, description="places the wheel could touch")
     body_line: tuple[BodyLine, ...] = Field(
         default=(), max_length=MANY, description="points of the body edge for flush, tuck and poke"
+    )
+    line: tuple[Line, ...] = Field(
+        default=(), max_length=MANY, description="edges around the wheel, by clock angle or points"
+    )
+    scan: tuple[Scan, ...] = Field(
+        default=(), max_length=MANY, description="scans and meshes of what stands around the wheel"
     )

@@ -9,6 +9,7 @@ from pydantic import Field
 from hubwright.parts.base import Day, Number, Text, Whole, YesNo, noun
 from hubwright.parts.chassis import Bearing, Steering, Suspension, Tow
 from hubwright.parts.corner import Corner, MotionReading
+from hubwright.parts.hardpoints import HardPoints
 from hubwright.parts.hub import Fastener, Hub, TorqueRecord
 from hubwright.parts.kinds import MANY, DiscThickness, Length, Positive, Steer, Track
 from hubwright.parts.shop import DiscKind, Shop
@@ -122,6 +123,7 @@ class Axle:
     package: tuple[OfferedPackage, ...] = Field(
         default=(), max_length=MANY, description="wheels with tyres offered on this axle in place of the fitted ones"
     )
+    hardpoints: HardPoints | None = Field(default=None, description="places of the links, springs and loads")
     left: Corner = Field(default_factory=Corner)
     right: Corner = Field(default_factory=Corner)
 

@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from hubwright.checks import brake, centring, clearance, fastening, law
 from hubwright.checks.clearance import Room, room_of
 from hubwright.checks.house import House
+from hubwright.checks.mapped import MapRoom
 from hubwright.findings import Finding, Window
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.parts.shop import DEFAULT_DISCS, StockDisc
-from hubwright.quantities.axes import SIDES
+from hubwright.quantities.axes import SIDES, Side
 from hubwright.rules.model import RuleSet
 from hubwright.selection.candidates import Bench, Candidate, blocks, judge
 from hubwright.selection.other_sets import other_rooms
 from hubwright.selection.ranking import recommended
+
+Maps = Mapping[Side, MapRoom]
 
 
 @dataclass(frozen=True)
@@ -49,10 +53,14 @@ def work_offered(axle: Axle) -> tuple[str, ...]:
     return tuple(dict.fromkeys(named))
 
 
-def plan_of(job: Job, name: AxleName, axle: Axle, house: House, rules: RuleSet, *, with_work: bool) -> Plan:
-    """Judge every disc of the shelf on one axle."""
-    rooms = _rooms(job, name, axle, house, with_work)
-    bench = Bench(job, name, axle, house, rooms, rules, other_rooms(axle, rooms, house))
+def plan_of(job: Job, name: AxleName, axle: Axle, house: House, rules: RuleSet, *, with_work: bool, maps: Maps) -> Plan:
+    """Judge every disc of the shelf on one axle; ``maps`` holds the clearance maps of its corners, by side.
+
+    A map is drawn for the fitted wheels: the other sets are judged on the readings alone.
+    """
+    rooms = _rooms(job, name, axle, house, with_work, maps)
+    read = _rooms(job, name, axle, house, with_work, {}) if maps else rooms
+    bench = Bench(job, name, axle, house, rooms, rules, other_rooms(axle, read, house))
     candidates = tuple(judge(bench, disc) for disc in shelf(job))
     return Plan(
         work_offered(axle) if with_work else (),
@@ -64,9 +72,11 @@ def plan_of(job: Job, name: AxleName, axle: Axle, house: House, rules: RuleSet, 
     )
 
 
-def _rooms(job: Job, name: AxleName, axle: Axle, house: House, with_work: bool) -> tuple[Room, ...]:
+def _rooms(job: Job, name: AxleName, axle: Axle, house: House, with_work: bool, maps: Maps) -> tuple[Room, ...]:
     steered = job.is_steered(name)
-    return tuple(room_of(axle, side, house, steered=steered, with_work=with_work) for side in SIDES)
+    return tuple(
+        room_of(axle, side, house, steered=steered, with_work=with_work, mapped=maps.get(side)) for side in SIDES
+    )
 
 
 def windows_of(bench: Bench) -> tuple[Window, ...]:

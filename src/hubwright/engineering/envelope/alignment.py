@@ -9,7 +9,6 @@ from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
-from scipy.spatial import cKDTree
 
 from hubwright.errors import BadInput, Fault
 
@@ -110,6 +109,8 @@ def find_outliers(points_mm: Floats, floor_mm: float = 0.0) -> Cleaned:
 
 
 def _from_neighbours(points: Floats) -> Floats:
+    from scipy.spatial import cKDTree  # noqa: PLC0415 - heavy, and only needed here
+
     near = np.asarray(cKDTree(points).query(points, k=NEIGHBOURS + 1)[1])
     cloud = points[near[:, 1:]]
     middle = np.median(cloud, axis=1)

@@ -25,9 +25,9 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike
 
-from hubwright.engineering.kinematics.axes import Array, to_corner
 from hubwright.engineering.kinematics.linkage import Wheel
 from hubwright.engineering.kinematics.solve import MotionStates, WheelPoses, carried, rates, wheel_poses
+from hubwright.quantities.axes import Array, to_corner
 
 UP = np.array([0.0, 0.0, 1.0])
 

@@ -12,8 +12,8 @@ from __future__ import annotations
 from dataclasses import dataclass, fields, replace
 from typing import Any, Literal
 
-from hubwright.engineering.kinematics.axes import mirrored
 from hubwright.engineering.kinematics.linkage import Point, Wheel, as_point
+from hubwright.quantities.axes import mirrored
 
 ACROSS: Point = (0.0, 1.0, 0.0)
 

@@ -13,9 +13,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from hubwright.engineering.kinematics.axes import Array, to_corner, turning_to_corner
 from hubwright.engineering.kinematics.characteristics import contact_centre
 from hubwright.engineering.kinematics.solve import MotionStates, rates, wheel_poses
+from hubwright.quantities.axes import Array, to_corner, turning_to_corner
 
 STILL_PER_MM = 1e-12
 

@@ -23,8 +23,8 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from hubwright.engineering.kinematics import kernels
-from hubwright.engineering.kinematics.axes import Array, Side, to_corner
 from hubwright.errors import BadInput, Fault
+from hubwright.quantities.axes import Array, Side, to_corner
 
 Point = tuple[float, float, float]
 Kind = Literal["distance", "plane", "square", "mean"]

@@ -17,9 +17,9 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike
 
-from hubwright.engineering.kinematics.axes import Array
 from hubwright.engineering.kinematics.priors import CurvePrior
 from hubwright.errors import BadInput, Fault, MissingReading, OutsideValidity
+from hubwright.quantities.axes import Array
 
 TERMS = ("level", "slope", "bend")
 SAME_HEIGHT_MM = 0.5

@@ -11,9 +11,9 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from hubwright.engineering.kinematics import kernels
-from hubwright.engineering.kinematics.axes import Array
 from hubwright.engineering.kinematics.linkage import Linkage, Wheel, table_of
 from hubwright.errors import BadInput, Fault
+from hubwright.quantities.axes import Array
 
 UNTIDY_MM, ROW_MM = 15.0, 4.0
 STATUS_WORDS = {

@@ -9,10 +9,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from hubwright.engineering.kinematics.axes import Array
 from hubwright.engineering.kinematics.linkage import Arm, Point
 from hubwright.engineering.kinematics.solve import MotionStates, carried, rates
 from hubwright.errors import BadInput, Fault
+from hubwright.quantities.axes import Array
 
 
 @dataclass(frozen=True)

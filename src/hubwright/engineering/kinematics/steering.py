@@ -8,11 +8,11 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import ArrayLike
 
-from hubwright.engineering.kinematics.axes import Array
 from hubwright.engineering.kinematics.characteristics import characteristics
 from hubwright.engineering.kinematics.linkage import Linkage
 from hubwright.engineering.kinematics.solve import MotionStates, rates, solve, wheel_poses
 from hubwright.errors import BadInput, Fault
+from hubwright.quantities.axes import Array
 
 CLOSE_DEG = 1e-7
 ROUNDS = 40

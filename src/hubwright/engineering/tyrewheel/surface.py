@@ -12,7 +12,6 @@ from typing import Literal
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
-from scipy.interpolate import PchipInterpolator
 
 from hubwright.engineering.tyrewheel import kernels
 from hubwright.engineering.tyrewheel.sidewall import MountedTyre, Points
@@ -134,4 +133,7 @@ def _correction(tyre: MountedTyre, radii: Floats, side: Side) -> Floats:
         at, by = np.append(tyre.carcass.bead_radius_mm, at), np.append(0.0, by)
     if at.size == 1:
         return np.full(radii.size, by[0])
+
+    from scipy.interpolate import PchipInterpolator  # noqa: PLC0415 - heavy, and only needed with readings
+
     return np.asarray(PchipInterpolator(at, by)(np.clip(radii, at[0], at[-1])), dtype=float)

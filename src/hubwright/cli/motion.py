@@ -1,0 +1,115 @@
+"""``hubwright motion``: how the wheels move, as tables and charts."""
+
+from __future__ import annotations
+
+import json
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from hubwright.cli.commands import leave
+from hubwright.cli.work import loaded
+from hubwright.errors import HubwrightError
+from hubwright.jobs.motion_table import COLUMNS, MotionTable, motion_table
+from hubwright.parts.job import AxleName, Job
+from hubwright.quantities.axes import SIDES, Side
+from hubwright.quantities.text import MINUS
+
+if TYPE_CHECKING:
+    from rich.console import Console
+
+ROWS, FAR = 7, 99_999.0
+
+
+def corners_of(job: Job, axle: str | None, side: str | None) -> list[tuple[AxleName, Side]]:
+    """The corners asked for; leaves with a sentence where there are none."""
+    known = [name for name, _ in job.axles]
+    if axle is not None and axle not in known:
+        leave(f"--axle: wanted {' or '.join(known) or 'none: the job says nothing about any axle'}; given {axle}.")
+    if side is not None and side not in SIDES:
+        leave(f"--side: wanted left or right; given {side}.")
+    return [(name, s) for name in known for s in SIDES if axle in (None, name) and side in (None, s)]
+
+
+def show_motion(path: Path, *, axle: str | None, side: str | None, as_json: bool, drawings: Path | None) -> None:
+    """Tables of every corner asked for, and charts."""
+    job = loaded(path)
+    try:
+        tables = [motion_table(job, name, one) for name, one in corners_of(job, axle, side) if _told(job, name, one)]
+    except HubwrightError as error:
+        leave(error)
+    if not tables:
+        leave("The job says nothing about how a wheel moves: no hard points, no motion readings.")
+    if drawings is not None:
+        from hubwright.drawings.motion_charts import motion_svg  # noqa: PLC0415
+
+        try:
+            drawings.mkdir(parents=True, exist_ok=True)
+            for table in tables:
+                (drawings / f"{table.axle}-{table.side}-motion.svg").write_text(motion_svg(table), encoding="utf-8")
+        except OSError as error:
+            leave(f"--drawings {drawings}: wanted a folder that can be written; {error.strerror or error}.")
+    if as_json:
+        sys.stdout.write(json.dumps([table.plain() for table in tables], indent=2, ensure_ascii=False) + "\n")
+        return
+    from rich.console import Console  # noqa: PLC0415
+
+    console = Console(highlight=False)
+    for table in tables:
+        _show(console, table)
+
+
+def _told(job: Job, name: AxleName, side: Side) -> bool:
+    axle = dict(job.axles)[name]
+    return axle.hardpoints is not None or bool(axle.motion or axle.corner(side).motion)
+
+
+def _show(console: Console, table: MotionTable) -> None:
+    console.print(f"[bold]{table.axle.capitalize()} {table.side}[/], from {table.grade}; {table.reach}")
+    _grid(console, "travel, mm", table.travel_mm, table.by_travel, table.doubt)
+    if table.rack_mm.size:
+        columns = {"steer_deg": table.steer_deg, **table.by_rack}
+        _grid(console, "rack, mm (parked)", table.rack_mm, columns, {})
+    for case in table.cases:
+        held = [side for side, flag in (("left", case.left_at_limit), ("right", case.right_at_limit)) if flag]
+        limit = f"; {' and '.join(held)} stopped by the limit read" if held else ""
+        console.print(
+            f"  {case.name}: left {case.left_mm:+.0f} mm, right {case.right_mm:+.0f} mm{limit}".replace("-", MINUS)
+        )
+    for text in table.unsolved:
+        console.print(f"  not solved: {text}")
+    for text in table.notes:
+        console.print(f"  note: {text}")
+    console.print()
+
+
+def _grid(
+    console: Console, first: str, at: np.ndarray, columns: dict[str, np.ndarray], doubt: dict[str, np.ndarray]
+) -> None:
+    """Figures of a few states side by side: one row per quantity, so that a narrow terminal holds them."""
+    from rich.table import Table  # noqa: PLC0415
+
+    zero = int(np.abs(at).argmin())
+    picked = sorted({*np.linspace(0, len(at) - 1, min(ROWS, len(at))).round().astype(int).tolist(), zero})
+    grid = Table(box=None, pad_edge=False, padding=(0, 1, 0, 0))
+    grid.add_column(f"  {first}", no_wrap=True)
+    for number in picked:
+        grid.add_column(_figure(float(at[number]), 0), justify="right", no_wrap=True)
+    for name, values in columns.items():
+        words = "steer, °" if name == "steer_deg" else COLUMNS.get(name, name)
+        digits = 2 if words.endswith("°") or name == "motion_ratio" else 0 if "arm" in name else 1
+        grid.add_row(f"  {words}", *(_figure(float(values[number]), digits) for number in picked))
+        if name in doubt:
+            grid.add_row("    ± (1 u)", *(_figure(float(doubt[name][number]), digits) for number in picked))
+    console.print(grid)
+
+
+def _figure(value: float, digits: int) -> str:
+    if not np.isfinite(value):
+        return "–"
+    if abs(value) > FAR:
+        return "far"
+    text = f"{value:.{digits}f}"
+    return (text.lstrip("-") if float(text) == 0 else text).replace("-", MINUS)

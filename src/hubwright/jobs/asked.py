@@ -1,0 +1,148 @@
+"""What a finished map is asked: gaps settled between its states, and the gap at one single state."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from hubwright.checks.mapped import Air, Neighbour
+from hubwright.quantities.axes import Side
+
+if TYPE_CHECKING:
+    from hubwright.engineering.envelope.culling import TriangleTree
+    from hubwright.engineering.envelope.obstacles import Obstacle
+    from hubwright.engineering.envelope.outline import Outline
+    from hubwright.engineering.envelope.query import Contact, ReadyMap
+    from hubwright.engineering.envelope.settle import Solver, StateField
+
+Floats = np.ndarray[Any, np.dtype[np.float64]]
+FAR_MM = 60.0
+"""Gaps above it are only known to be so."""
+WITHIN_MM = 0.05
+STEER_WITHIN_DEG, STRAIGHT_DEG = 3.0, 0.2
+
+
+def steer_of(axis: Floats, side: Side) -> Floats:
+    """Steer of the wheel, left positive, deg, from spin axes (n, 3) in corner axes."""
+    toe = np.degrees(np.arctan2(axis[:, 0], axis[:, 1]))
+    return -toe if side == "left" else toe
+
+
+@dataclass(frozen=True, eq=False)
+class Asked:
+    """One corner's map and the motion and shapes behind it."""
+
+    side: Side
+    hubs: Solver
+    field: StateField
+    obstacles: tuple[Obstacle, ...]
+    neighbours: dict[str, Neighbour]
+    outline: Outline
+    ready: ReadyMap
+
+    @cached_property
+    def _trees(self) -> dict[str, TriangleTree]:
+        from hubwright.engineering.envelope.culling import triangle_tree  # noqa: PLC0415 - compiled sums
+
+        return {one.name: triangle_tree(one.triangles_mm) for one in self.obstacles}
+
+    @cached_property
+    def _bare(self) -> dict[str, Floats]:
+        """Gaps at the nodes without a disc: with one of t they are at most t less."""
+        from hubwright.engineering.envelope.settle import gaps_at_nodes  # noqa: PLC0415
+
+        return {
+            one.name: gaps_at_nodes(self.outline, one, self._trees[one.name], self.field, FAR_MM)
+            for one in self.obstacles
+            if not one.carried
+        }
+
+    def settle(self, name: str, thickness_mm: float, enough_mm: float) -> Air:
+        """The least gap to one obstacle over all states, settled to 0.05 mm between those of the map.
+
+        Not settled where a state of the map already shows less than ``enough_mm``.
+        """
+        from hubwright.engineering.envelope.query import contacts  # noqa: PLC0415
+        from hubwright.engineering.envelope.settle import settled_gap  # noqa: PLC0415
+
+        obstacle = next(one for one in self.obstacles if one.name == name)
+        at_states = next(one for one in contacts(self.ready, self.outline, thickness_mm) if one.obstacle == name)
+        if obstacle.carried:
+            return self._carried(at_states)
+        if at_states.gap_mm < enough_mm and at_states.triangle >= 0:
+            return self._at_state(at_states)
+        found = settled_gap(
+            self.outline.slid(thickness_mm), obstacle, self._trees[name], self.hubs, self.field,
+            floor_mm=self._bare[name] - abs(thickness_mm), within_mm=WITHIN_MM, cap_mm=FAR_MM,
+        )  # fmt: skip
+        origin, axis, _ = self.hubs(np.array([found.travel_mm]), np.array([found.second_mm]))
+        place = None if found.at_cap else found.place_mm
+        return Air(
+            found.gap_mm, found.error_mm, found.travel_mm, float(steer_of(axis, self.side)[0]), place,
+            0.0 if place is None else place[2] - float(origin[0, 2]), found.at_cap, found.states,
+        )  # fmt: skip
+
+    def _carried(self, found: Contact) -> Air:
+        """What the knuckle carries stands still beside the wheel: the map alone is exact."""
+        gap = found.gap_mm if np.isfinite(found.gap_mm) else -FAR_MM
+        place = found.place_mm if found.triangle >= 0 else None
+        return Air(gap, found.error_mm, None, None, place, 0.0, found.at_edge, 1)
+
+    def _at_state(self, found: Contact) -> Air:
+        good = self.field.good
+        travel = np.broadcast_to(self.field.travel_mm[:, None], good.shape)[good]
+        origin, axis = self.field.origin_mm[good], self.field.axis[good]
+        steer = float(steer_of(axis[found.state : found.state + 1], self.side)[0])
+        above = found.place_mm[2] - float(origin[found.state, 2])
+        return Air(
+            found.gap_mm, found.error_mm, float(travel[found.state]), steer, found.place_mm, above, False, len(travel),
+            settled=False,
+        )  # fmt: skip
+
+    def gap_at(self, thickness_mm: float, travel_mm: float, steer_deg: float) -> tuple[float, float] | None:
+        """Straight from the triangles at one state: least gap to the bodywork outside, and its standard doubt."""
+        from hubwright.engineering.envelope.poses import Poses  # noqa: PLC0415
+        from hubwright.engineering.envelope.sweep import gap_at_every_state  # noqa: PLC0415
+
+        second = self._second_at(travel_mm, steer_deg)
+        if second is None:
+            return None
+        origin, axis, good = self.hubs(np.array([travel_mm]), np.array([second]))
+        if not good[0]:
+            return None
+        best: tuple[float, float] | None = None
+        for one in self.obstacles:
+            about = self.neighbours[one.name]
+            if about.kind == "body" and about.region == "outside":
+                outline = self.outline.slid(thickness_mm)
+                gap = float(gap_at_every_state(outline, one, Poses(origin, axis), tree=self._trees[one.name]).gap_mm[0])
+                if best is None or gap < best[0]:
+                    best = (gap, about.doubt_mm)
+        return best
+
+    def second_near(self, travel_mm: float, steer_deg: float) -> float:
+        """The rack (or the other wheel's travel) nearest to a steer angle at a travel; 0 where there is none."""
+        if self.field.second_mm.size < 2:
+            return float(self.field.second_mm[0]) if self.field.second_mm.size else 0.0
+        if abs(steer_deg) < STRAIGHT_DEG:
+            return 0.0
+        return self._second_at(travel_mm, steer_deg) or 0.0
+
+    def _second_at(self, travel_mm: float, steer_deg: float) -> float | None:
+        """The rack that gives a steer angle at the nearest travel of the grid; None outside it."""
+        travel = self.field.travel_mm
+        if not travel.min() - 0.5 <= travel_mm <= travel.max() + 0.5:
+            return None
+        row = int(np.abs(travel - travel_mm).argmin())
+        axis = self.field.axis[row]
+        good = np.isfinite(axis[:, 0])
+        if abs(steer_deg) < STEER_WITHIN_DEG and not np.any(np.abs(self.field.second_mm) > 0):
+            return 0.0
+        steer, second = steer_of(axis[good], self.side), self.field.second_mm[good]
+        order = np.argsort(steer)
+        if not steer.min() - STEER_WITHIN_DEG <= steer_deg <= steer.max() + STEER_WITHIN_DEG:
+            return None
+        return float(np.interp(steer_deg, steer[order], second[order]))
