@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
@@ -12,6 +12,14 @@ settings.register_profile("lean", max_examples=60, deadline=None)
 settings.load_profile("lean")
 
 SHARED = Path(__file__).resolve().parents[2] / "shared" / "data"
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _own_cache(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
+    """Maps of the tests are kept in a folder of their own and never taken from an earlier run."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("HUBWRIGHT_CACHE", str(tmp_path_factory.mktemp("cache")))
+        yield
 
 
 @pytest.fixture(scope="session")

@@ -113,7 +113,7 @@ def test_the_pictures_are_the_same_every_time_and_the_scene_loads_again() -> Non
     scene = trimesh.load(io.BytesIO(data), file_type="glb")
     assert {"wheel", "swept space", "wheel in the state of the least gap"} <= set(scene.geometry)
     low, high = scene.geometry["wheel"].bounds
-    assert high[1] - low[1] == pytest.approx(2 * table.mapped.room.outline.rho_mm.max() / 1000, abs=0.01)
+    assert high[1] - low[1] == pytest.approx(2 * table.mapped.outline.rho_mm.max() / 1000, abs=0.01)
 
 
 def test_every_figure_of_motion_has_a_column_and_equilibria_are_told() -> None:

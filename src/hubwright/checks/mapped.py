@@ -24,8 +24,7 @@ from hubwright.quantities.rounding import at_least
 from hubwright.quantities.text import figure, length, number, short, spare, thickness
 
 if TYPE_CHECKING:
-    from hubwright.engineering.envelope.outline import Outline
-    from hubwright.engineering.envelope.query import ReadyMap
+    pass
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 
@@ -56,32 +55,27 @@ class MapRoom:
 
     Attributes:
         side: Of the car.
-        ready: The map.
-        outline: The package without a disc, in the hub frame.
         neighbours: By name.
-        travel_mm, steer_deg: (n,) of every state of the map; steer of the wheel, left positive.
         grade: hard points, measured motion or class guess.
         covers_bump, covers_lock: Whether full bump and both locks are among the states.
         give: What the loaded wheel gives.
         notes: To be said beside every result.
         settle: The least gap to one obstacle with a disc, also between the states of the map unless it is under the
             third figure there already.
+        rough: The least gap to one obstacle with a disc at the states of the map alone.
         gap_at: Least gap to the bodywork outside and its doubt at one state: (thickness, travel, steer) -> (mm, mm),
             or None where that state cannot be.
     """
 
     side: Side
-    ready: ReadyMap
-    outline: Outline
     neighbours: dict[str, Neighbour]
-    travel_mm: Floats
-    steer_deg: Floats
     grade: str
     covers_bump: bool
     covers_lock: bool
     give: Compliance | None
     notes: tuple[str, ...]
     settle: Callable[[str, float, float], Air]
+    rough: Callable[[str, float], float]
     gap_at: Callable[[float, float, float], tuple[float, float] | None]
 
     @cached_property
@@ -97,10 +91,7 @@ class MapRoom:
 
     def rough_mm(self, name: str, thickness_mm: float) -> float:
         """The least gap at the states of the map alone; between them it may be a little less."""
-        from hubwright.engineering.envelope.query import contacts  # noqa: PLC0415 - compiled sums
-
-        found = contacts(self.ready, self.outline, thickness_mm)
-        return next(one.gap_mm for one in found if one.obstacle == name)
+        return self.rough(name, thickness_mm)
 
 
 @dataclass(frozen=True)

@@ -25,7 +25,7 @@ def map_svg(room: RoomTable) -> str:
     Thin: the section without a disc; thick: with it; lines around: the nearest places of every obstacle over all
     states of the map, as the middle of the section sees them; cross: where the least gap is.
     """
-    outline, disc = room.mapped.room.outline, room.with_disc[0].thickness_mm
+    outline, disc = room.mapped.outline, room.with_disc[0].thickness_mm
     rho, y = outline.rho_mm, outline.y_mm
     left, right = float(y.min()) - MARGIN_MM, float(y.max()) + MARGIN_MM + disc
     low, top = float(rho.min()) - 20.0, float(rho.max()) + MARGIN_MM + 20.0
@@ -37,7 +37,7 @@ def map_svg(room: RoomTable) -> str:
     items: list[Item] = [Stroke(spots(0.0), "soft", 1.0, DASHED if disc else (), True, "rubber", name="tyre section")]
     if disc:
         items.append(Stroke(spots(disc), "disc", 2.2, (), True, name="tyre section with disc"))
-    for number, layer in enumerate(room.mapped.room.ready.drawn.layers):
+    for number, layer in enumerate(room.mapped.ready.drawn.layers):
         for chain in np.unique(layer.chain):
             rows = layer.chain == chain
             inside = [(float(b), float(a)) for a, b in zip(layer.rho_mm[rows], layer.y_mm[rows], strict=True)]

@@ -83,7 +83,7 @@ def plan_svg(room: RoomTable) -> str:
 
 def _seen_from_above(room: RoomTable, origin: Floats, axis: Floats, disc_mm: float) -> Floats:
     """Silhouette of the section turned about the axis, seen along Z: hull of its rings."""
-    outline = room.mapped.room.outline
+    outline = room.mapped.outline
     one = np.cross(axis, [0.0, 0.0, 1.0])
     one /= np.linalg.norm(one)
     other = np.cross(axis, one)

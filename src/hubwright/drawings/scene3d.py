@@ -74,7 +74,7 @@ def scene_glb(room: RoomTable) -> bytes:
 
 def _turned(room: RoomTable, origin: Floats, axis: Floats, disc_mm: float, turn: int) -> tuple[Floats, Whole]:
     """The section turned about the spin axis: a closed surface."""
-    outline = room.mapped.room.outline
+    outline = room.mapped.outline
     one = np.cross(axis, [0.0, 0.0, 1.0])
     one /= np.linalg.norm(one)
     other = np.cross(axis, one)

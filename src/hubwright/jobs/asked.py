@@ -85,6 +85,14 @@ class Asked:
             0.0 if place is None else place[2] - float(origin[0, 2]), found.at_cap, found.states,
         )  # fmt: skip
 
+    def rough(self, name: str, thickness_mm: float) -> float:
+        """The least gap to one obstacle at the states of the map alone."""
+        from hubwright.engineering.envelope.query import contacts  # noqa: PLC0415
+
+        return next(
+            float(one.gap_mm) for one in contacts(self.ready, self.outline, thickness_mm) if one.obstacle == name
+        )
+
     def _carried(self, found: Contact) -> Air:
         """What the knuckle carries stands still beside the wheel: the map alone is exact."""
         gap = found.gap_mm if np.isfinite(found.gap_mm) else -FAR_MM

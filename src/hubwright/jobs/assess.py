@@ -46,13 +46,14 @@ def assess(job: Job, today: date | None = None) -> Answer:
     """
     day = job.date or today or date.today()
     house, rules = house_of(job), law_of(job, day)
-    maps = maps_of(job, house)
     duties = tuple(
         LawNote(duty.jurisdiction, duty.text, duty.citation, duty.what_to_do)
         for duty in rules.obligations
         if duty.kind == "duty"
     )
-    axles = tuple(_axle(job, name, axle, house, rules, maps.get(name, {})) for name, axle in job.axles)
+    with maps_of(job, house) as maps:
+        axles = tuple(_axle(job, name, axle, house, rules, maps.get(name, {})) for name, axle in job.axles)
+        raised = (*questions(job), *map_questions(job, house, maps))
     from hubwright import __version__  # noqa: PLC0415 - the package itself stands above this floor
 
     return Answer(
@@ -62,7 +63,7 @@ def assess(job: Job, today: date | None = None) -> Answer:
         job.request.use,
         job.request.countries,
         axles,
-        (*questions(job), *map_questions(job, house, maps)),
+        raised,
         duties,
         (*CAUTIONS, *((OFF_ROAD,) if job.request.use == "off-road" else ()), NOT_ADVICE),
         f"hubwright {__version__}",

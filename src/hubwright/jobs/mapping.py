@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -13,6 +14,7 @@ from hubwright.checks.house import House
 from hubwright.checks.mapped import MapRoom, Neighbour, disagreements
 from hubwright.checks.plausibility import Question
 from hubwright.jobs.asked import Asked, steer_of
+from hubwright.jobs.kept_answers import KeptAnswers, kept_answers
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.parts.scan import UNIT_MM, Line
 from hubwright.quantities.axes import SIDES, Side, to_corner
@@ -22,6 +24,7 @@ if TYPE_CHECKING:
     from hubwright.engineering.envelope.obstacles import Obstacle
     from hubwright.engineering.envelope.outline import Outline
     from hubwright.engineering.envelope.poses import Poses
+    from hubwright.engineering.envelope.query import ReadyMap
     from hubwright.jobs.motion import CornerMotion
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
@@ -37,9 +40,20 @@ ROOM_MM = 120.0
 
 @dataclass(frozen=True, eq=False)
 class MappedCorner:
-    """A map with what it was drawn from, for pictures and for other questions."""
+    """A map with what it was drawn from, for pictures and for other questions.
+
+    Attributes:
+        room: What the checks ask.
+        ready: The map.
+        outline: The package without a disc, in the hub frame.
+        travel_mm, steer_deg: (n,) of every state of the map; steer of the wheel, left positive.
+    """
 
     room: MapRoom
+    ready: ReadyMap
+    outline: Outline
+    travel_mm: Floats
+    steer_deg: Floats
     motion: CornerMotion
     obstacles: tuple[Obstacle, ...]
     poses: Poses
@@ -51,17 +65,29 @@ class MappedCorner:
     second_at: Callable[[float, float], float]
 
 
-def maps_of(job: Job, house: House) -> dict[AxleName, dict[Side, MapRoom]]:
-    """The map of every corner that has one."""
+@contextmanager
+def maps_of(job: Job, house: House) -> Iterator[dict[AxleName, dict[Side, MapRoom]]]:
+    """The map of every corner that has one, for the length of a block; what was asked in it is kept for the next run."""
     found: dict[AxleName, dict[Side, MapRoom]] = {}
+    kept: list[KeptAnswers] = []
     for name, axle in job.axles:
         for side in SIDES:
             if not has_shapes(axle, side):
                 continue
-            corner = map_of_corner(job, name, side, house)
-            if corner is not None:
-                found.setdefault(name, {})[side] = corner.room
-    return found
+
+            def draw(name: AxleName = name, side: Side = side) -> MapRoom | None:
+                corner = map_of_corner(job, name, side, house)
+                return None if corner is None else corner.room
+
+            answers = kept_answers(job, name, side, draw)
+            if answers is not None:
+                kept.append(answers)
+            room = draw() if answers is None else answers.room()
+            if room is not None:
+                found.setdefault(name, {})[side] = room
+    yield found
+    for answers in kept:
+        answers.keep()
 
 
 def map_questions(job: Job, house: House, maps: dict[AxleName, dict[Side, MapRoom]]) -> tuple[Question, ...]:
@@ -146,12 +172,25 @@ def map_of_corner(
     asked = Asked(side, hubs, field, obstacles, neighbours, outline, ReadyMap(drawn))
     travel = np.broadcast_to(field.travel_mm[:, None], good.shape)[good]
     room = MapRoom(
-        side, asked.ready, outline, neighbours, travel, steer_of(poses.axis, side), motion.grade,
-        motion.reach.high_known, motion.steer_known, axle.compliance, motion.notes, asked.settle, asked.gap_at,
+        side, neighbours, motion.grade, motion.reach.high_known, motion.steer_known, axle.compliance, motion.notes,
+        asked.settle, asked.rough, asked.gap_at,
     )  # fmt: skip
     shape = (len(field.travel_mm), len(field.second_mm))
     return MappedCorner(
-        room, motion, obstacles, poses, words, hub, shape, cached, int((~good).sum()), asked.second_near
+        room,
+        asked.ready,
+        outline,
+        travel,
+        steer_of(poses.axis, side),
+        motion,
+        obstacles,
+        poses,
+        words,
+        hub,
+        shape,
+        cached,
+        int((~good).sum()),
+        asked.second_near,
     )
 
 

@@ -112,7 +112,7 @@ def room_table(
     doubts = tuple(f"{about.name}: {about.words}" for about in room.neighbours.values())
     parked = {t: at[0] for t in sorted({0.0, disc}) if (at := room.gap_at(t, 0.0, 0.0)) is not None}
     return RoomTable(
-        name, side, mapped.package, room.grade, len(room.travel_mm), mapped.unsolved, mapped.from_cache,
+        name, side, mapped.package, room.grade, len(mapped.travel_mm), mapped.unsolved, mapped.from_cache,
         tuple(_row(0.0, gap) for gap in gaps(room, house, 0.0)), tuple(_row(disc, gap) for gap in gaps(room, house, disc)),
         straight_ahead(mapped, sorted({0.0, disc})),
         parked, tightest, bounds(room, house), room.notes, doubts, mapped,
@@ -132,7 +132,7 @@ def straight_ahead(mapped: MappedCorner, thicknesses: list[float]) -> dict[float
     poses = Poses((centre + inset * axis)[good], axis[good])
     found = {}
     for t in thicknesses:
-        pinches = [smallest_gap(mapped.room.outline.slid(t), one, poses) for one in mapped.obstacles if not one.carried]
+        pinches = [smallest_gap(mapped.outline.slid(t), one, poses) for one in mapped.obstacles if not one.carried]
         found[t] = min((pinch.gap_mm for pinch in pinches if pinch is not None), default=float("nan"))
     return found
 
