@@ -1,4 +1,7 @@
-"""Questions to a ready map: gap of any package, by thickness of disc, thickest and thinnest disc, what binds next."""
+"""Questions to a ready map: gap of any package, by thickness of disc, thickest and thinnest disc, what binds next.
+
+Source: derived here.
+"""
 
 from __future__ import annotations
 
@@ -14,6 +17,7 @@ from hubwright.engineering.envelope.meridian import Layer, MeridianMap
 from hubwright.engineering.envelope.outline import Outline
 from hubwright.engineering.envelope.query import kernels
 from hubwright.engineering.envelope.query.field import kernels as field_kernels
+from hubwright.engineering.envelope.turns import one_parallel_kernel
 from hubwright.errors import BadInput, Fault, OutsideValidity
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
@@ -207,10 +211,13 @@ def many_gaps(
     if not np.all(np.isfinite(discs)):
         raise BadInput("packages", (Fault("thickness_mm", "finite numbers", "one that is not"),))
     view = ready.drawn.view
-    gaps, bad = kernels.many_packages(
-        *packages.arrays, packages.starts, np.ascontiguousarray(which, np.int64), discs, *ready.joint.arrays,
-        np.array([view.rho_mm, view.y_mm, view.reach_mm]), cap_mm, deep, CHUNKS,
-    )  # fmt: skip
+    lines, seeds, frame, field, first, listed, away = ready.joint.arrays
+    with one_parallel_kernel:
+        gaps, bad = kernels.many_packages(
+            *packages.arrays, packages.starts, np.ascontiguousarray(which, np.int64), discs,
+            lines, seeds, frame, field, first, listed, away,
+            np.array([view.rho_mm, view.y_mm, view.reach_mm]), cap_mm, deep, CHUNKS,
+        )  # fmt: skip
     for row in np.flatnonzero(bad):
         _check_star(ready.drawn, packages.outlines[int(which[row])], float(discs[row]))
     if any(layer.covered >= 0 for layer in ready.drawn.layers):
@@ -271,9 +278,10 @@ def _contact(layer: Layer, grid: _Grid, outline: Outline, thickness_mm: float, e
     if layer.covered >= 0:
         gap, row, at_edge = -math.inf, -1, False
     else:
-        *points, boxes = one.arrays
+        lines, seeds, frame, field, first, listed, away = grid.arrays
         gap, row = kernels.one_package(
-            *points, boxes[0], 0, one.rho_mm.size - 1, thickness_mm, *grid.arrays, edge, True,
+            one.rho_mm, one.y_mm, one.points, one.length2, one.over2, one.boxes[0], 0, one.rho_mm.size - 1, thickness_mm,
+            lines, seeds, frame, field, first, listed, away, edge, True,
             np.empty((4, one.rho_mm.size), np.float32), np.empty(one.rho_mm.size, np.int32),
         )  # fmt: skip
         at_edge = row < 0

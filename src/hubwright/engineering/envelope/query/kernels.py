@@ -3,6 +3,8 @@
 An outline comes as points in a row, its first repeated at the end, long sides cut so that none exceeds ``2 REACH_MM``.
 One pass looks every point up in the field of squared distances (field/kernels.py); what it gives bounds every side
 from below, and the few sides that may still bind are measured exactly against the lines listed near them.
+
+Source: derived here.
 """
 
 from __future__ import annotations

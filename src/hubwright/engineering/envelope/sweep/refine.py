@@ -1,4 +1,7 @@
-"""Close the gaps between sampled states: ask the solver for poses only where something may bind."""
+"""Close the gaps between sampled states: ask the solver for poses only where something may bind.
+
+Source: derived here.
+"""
 
 from __future__ import annotations
 

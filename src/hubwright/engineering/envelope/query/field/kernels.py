@@ -12,6 +12,8 @@ Both err by a squared length of a few mm against a squared gap, far less than "d
 nodes, nodes along rho and y, cell size, cells along rho and y, and what single precision may cost a squared distance.
 A cell lists, nearest first, the lines that can be the nearest to any point within ``REACH_MM`` of it, and their
 distances from its middle.
+
+Source: derived here.
 """
 
 from __future__ import annotations

@@ -1,4 +1,7 @@
-"""Outlines as points: point n of outline k is (rho[n], y[n]) for n in a .. b, the first repeated at b."""
+"""Outlines as points: point n of outline k is (rho[n], y[n]) for n in a .. b, the first repeated at b.
+
+Source: derived here.
+"""
 
 from __future__ import annotations
 
