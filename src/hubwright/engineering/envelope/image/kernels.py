@@ -11,7 +11,7 @@ convex in s, so over a step ds the arc sags below its chord by at most rho'' ds^
 
 Coordinates (u, v, y) have the spin axis as third axis. A segment is (u, v, y, du, dv, dy) with s from 0 to 1.
 
-Source: geometry of the meridian half-plane (derived).
+Source: derived here.
 """
 
 from __future__ import annotations
@@ -124,8 +124,8 @@ def bounding_segments(t: Floats, segments: Floats) -> int:
 
 
 @njit(cache=True, error_model="numpy")
-def covers(t: Floats, rho: float, y: float) -> bool:
-    """Whether the image of triangle ``t`` holds the point (rho, y)."""
+def _slice(t: Floats, y: float) -> tuple[int, float, float, float, float]:
+    """Ends (u, v) of the segment in which triangle ``t`` meets the plane at y; the first number is 2 when it does."""
     ends = 0
     au = av = bu = bv = 0.0
     for i in range(3):
@@ -139,6 +139,13 @@ def covers(t: Floats, rho: float, y: float) -> bool:
             else:
                 bu, bv = u, v
             ends += 1
+    return ends, au, av, bu, bv
+
+
+@njit(cache=True, error_model="numpy")
+def covers(t: Floats, rho: float, y: float) -> bool:
+    """Whether the image of triangle ``t`` holds the point (rho, y)."""
+    ends, au, av, bu, bv = _slice(t, y)
     if ends < 2:
         return False
     du, dv = bu - au, bv - av
@@ -146,6 +153,25 @@ def covers(t: Floats, rho: float, y: float) -> bool:
     s = 0.0 if length2 == 0.0 else min(1.0, max(0.0, -(au * du + av * dv) / length2))
     nearest2 = (au + s * du) ** 2 + (av + s * dv) ** 2
     return nearest2 <= rho * rho <= max(au * au + av * av, bu * bu + bv * bv)
+
+
+@njit(cache=True, error_model="numpy")
+def point_over(t: Floats, rho: float, y: float, out: Floats) -> None:
+    """Write the point (u, v, y) of triangle ``t`` whose image is (rho, y), which the image ``covers``.
+
+    |a + s d|^2 = rho^2 on the slice from a along d, solved for the s between 0 and 1.
+    """
+    _, au, av, bu, bv = _slice(t, y)
+    du, dv = bu - au, bv - av
+    a, b, c = du * du + dv * dv, au * du + av * dv, au * au + av * av - rho * rho
+    s = 0.0
+    if a > 0.0:
+        root = math.sqrt(max(0.0, b * b - a * c))
+        s = (root - b) / a
+        if s > 1.0:
+            s = (-root - b) / a
+        s = min(1.0, max(0.0, s))
+    out[0], out[1], out[2] = au + s * du, av + s * dv, y
 
 
 @njit(cache=True, error_model="numpy")

@@ -1,6 +1,6 @@
 """Draw a meridian map from obstacles and poses.
 
-Source: geometry of the meridian half-plane (derived).
+Source: derived here.
 """
 
 from __future__ import annotations
@@ -18,6 +18,7 @@ from hubwright.engineering.envelope.obstacles import Obstacle, within_reach_rows
 from hubwright.engineering.envelope.outline import Outline
 from hubwright.engineering.envelope.poses import Poses, hub_at_rest, visiting_order
 from hubwright.engineering.envelope.sweep import point_on_image
+from hubwright.engineering.envelope.turns import one_parallel_kernel
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 Whole = np.ndarray[Any, np.dtype[np.int32]]
@@ -75,10 +76,11 @@ def _layer(obstacle: Obstacle, poses: Poses, view: View) -> Layer:
     tree = triangle_tree(obstacle.triangles_mm[rows], PIECE_MM)
     bins = math.ceil(2.0 * math.pi * view.reach_mm / BIN_MM)
     frame = np.array([view.rho_mm, view.y_mm, -math.pi, 2.0 * math.pi / bins, bins, view.reach_mm])
-    near, marks, covered = kernels.draw_all(
-        tree.triangles_mm, tree.balls_mm, tree.nodes_mm, tree.start, used.origin_mm, used.axis,
-        _far_apart_first(visiting_order(used, far)), frame, CHUNKS,
-    )  # fmt: skip
+    with one_parallel_kernel:
+        near, marks, covered = kernels.draw_all(
+            tree.triangles_mm, tree.balls_mm, tree.nodes_mm, tree.start, used.origin_mm, used.axis,
+            _far_apart_first(visiting_order(used, far)), frame, CHUNKS,
+        )  # fmt: skip
     kept, chain = _lines(near)
     if kept.size == 0:
         return _nothing(obstacle, own, int(covered))

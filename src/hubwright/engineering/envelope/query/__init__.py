@@ -1,6 +1,6 @@
 """Questions to a ready map: gap of any package, by thickness of disc, thickest and thinnest disc, what binds next.
 
-Source: a body of revolution meets a point in the meridian plane of the point (derived).
+Source: derived here.
 """
 
 from __future__ import annotations
@@ -16,14 +16,17 @@ import numpy as np
 from hubwright.engineering.envelope.meridian import Layer, MeridianMap
 from hubwright.engineering.envelope.outline import Outline
 from hubwright.engineering.envelope.query import kernels
-from hubwright.errors import OutsideValidity
+from hubwright.engineering.envelope.query.field import kernels as field_kernels
+from hubwright.engineering.envelope.turns import one_parallel_kernel
+from hubwright.errors import BadInput, Fault, OutsideValidity
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 Whole = np.ndarray[Any, np.dtype[np.int32]]
+Longs = np.ndarray[Any, np.dtype[np.int64]]
 Singles = np.ndarray[Any, np.dtype[np.float32]]
 
-FINE_MM = 2.0
-COARSE_MM = 4.0
+NODE_MM = 2.0
+CELL_MM = 4.0
 CHUNKS = 16
 STEP_MM = 1e-4
 
@@ -130,23 +133,52 @@ def thickness_limits_mm(
 
 @dataclass(frozen=True, eq=False)
 class PackageSet:
-    """Outlines made ready for many questions (corners, and sides cut into short pieces)."""
+    """Outlines made ready for many questions.
+
+    Attributes:
+        outlines: As given.
+        rho_mm: (p,) points of all outlines in a row, long sides cut, the first point of each repeated at its end.
+        y_mm: (p,) their position along the axis.
+        points: (2, p) the same in single precision.
+        length2: (p,) squared length of the side that begins at each point, -1 where it lies on the axis.
+        over2: (p,) one over it, 0 where there is no length.
+        boxes: (n, 3) greatest rho, least and greatest y of each outline.
+        starts: (n + 1,) first point of each outline.
+    """
 
     outlines: tuple[Outline, ...]
-    corners: Floats
-    starts: Whole
-    pieces: Floats
-    middles: Singles
-    cuts: Whole
+    rho_mm: Floats
+    y_mm: Floats
+    points: Singles
+    length2: Singles
+    over2: Singles
+    boxes: Floats
+    starts: Longs
+
+    @property
+    def arrays(self) -> tuple[Floats, Floats, Singles, Singles, Singles, Floats]:
+        """In the order the kernels take them."""
+        return self.rho_mm, self.y_mm, self.points, self.length2, self.over2, self.boxes
 
 
 def package_set(outlines: Sequence[Outline]) -> PackageSet:
     """Make outlines ready; done once for any number of maps and discs."""
-    corners = np.concatenate([np.column_stack([o.rho_mm, o.y_mm]) for o in outlines])
-    starts = np.cumsum([0, *[o.rho_mm.size for o in outlines]]).astype(np.int32)
-    pieces, cuts = kernels.cut_all(corners, starts)
-    middles = np.ascontiguousarray(pieces[:, :3].T, np.float32)
-    return PackageSet(tuple(outlines), corners, starts, pieces, middles, cuts)
+    rho, y = (np.concatenate([getattr(o, name) for o in outlines]) for name in ("rho_mm", "y_mm"))
+    corners = np.cumsum([0, *[o.rho_mm.size for o in outlines]])
+    rho_mm, y_mm, starts = kernels.cut_all(rho, y, corners)
+    step_rho, step_y = np.diff(rho_mm, append=rho_mm[-1]), np.diff(y_mm, append=y_mm[-1])
+    length2 = step_rho**2 + step_y**2
+    with np.errstate(divide="ignore"):
+        over2 = np.where(length2 > 0.0, 1.0 / length2, 0.0)
+    length2[(rho_mm <= 0.0) & (np.append(rho_mm[1:], 1.0) <= 0.0)] = -1.0
+    first = corners[:-1]
+    boxes = np.column_stack(
+        [np.maximum.reduceat(rho, first), np.minimum.reduceat(y, first), np.maximum.reduceat(y, first)]
+    )
+    points = np.stack([rho_mm, y_mm]).astype(np.float32)
+    return PackageSet(
+        tuple(outlines), rho_mm, y_mm, points, length2.astype(np.float32), over2.astype(np.float32), boxes, starts
+    )
 
 
 def many_gaps(
@@ -173,18 +205,21 @@ def many_gaps(
 
     Raises:
         OutsideValidity: A package is not star-shaped about the view point.
+        BadInput: A disc is not a finite number.
     """
-    limits = np.array([_star_interval(ready.drawn, outline) for outline in packages.outlines]).reshape(-1, 2)
-    bad = (thickness_mm < limits[which, 0]) | (thickness_mm > limits[which, 1])
-    if np.any(bad):
-        row = int(np.flatnonzero(bad)[0])
-        _check_star(ready.drawn, packages.outlines[int(which[row])], float(thickness_mm[row]))
-    edge = np.array([_far_corner(ready.drawn, outline) for outline in packages.outlines])
-    caps = np.clip(ready.drawn.view.reach_mm - edge[which] - np.abs(thickness_mm), 0.0, cap_mm)
-    gaps, _ = kernels.many_packages(
-        packages.corners, packages.starts, packages.pieces, packages.middles, packages.cuts,
-        np.asarray(which, np.int32), np.asarray(thickness_mm, float), *ready.joint.arrays, caps, deep, CHUNKS,
-    )  # fmt: skip
+    discs = np.ascontiguousarray(thickness_mm, float)
+    if not np.all(np.isfinite(discs)):
+        raise BadInput("packages", (Fault("thickness_mm", "finite numbers", "one that is not"),))
+    view = ready.drawn.view
+    lines, seeds, frame, field, first, listed, away = ready.joint.arrays
+    with one_parallel_kernel:
+        gaps, bad = kernels.many_packages(
+            *packages.arrays, packages.starts, np.ascontiguousarray(which, np.int64), discs,
+            lines, seeds, frame, field, first, listed, away,
+            np.array([view.rho_mm, view.y_mm, view.reach_mm]), cap_mm, deep, CHUNKS,
+        )  # fmt: skip
+    for row in np.flatnonzero(bad):
+        _check_star(ready.drawn, packages.outlines[int(which[row])], float(discs[row]))
     if any(layer.covered >= 0 for layer in ready.drawn.layers):
         gaps = np.full(len(which), -np.inf)
     return np.asarray(gaps - max((layer.error_mm for layer in ready.drawn.layers), default=0.0))
@@ -192,7 +227,7 @@ def many_gaps(
 
 @dataclass(frozen=True, eq=False)
 class _Grid:
-    arrays: tuple[Floats, Floats, Floats, Singles, Whole, Whole]
+    arrays: tuple[Floats, Floats, Floats, Singles, Whole, Whole, Singles]
     corner: Whole
 
 
@@ -212,7 +247,9 @@ def _lines_of(layer: Layer) -> tuple[Floats, Floats, Whole]:
     same = np.flatnonzero(np.diff(layer.chain) == 0) if p.shape[0] > 1 else np.empty(0, int)
     lone = np.setdiff1d(np.arange(p.shape[0]), np.union1d(same, same + 1))
     first, second = np.concatenate([same, lone]), np.concatenate([same + 1, lone])
-    lines = np.hstack([p[first], p[second]])
+    length2 = ((p[second] - p[first]) ** 2).sum(axis=1)
+    with np.errstate(divide="ignore"):
+        lines = np.column_stack([p[first], p[second], np.where(length2 > 0.0, 1.0 / length2, 0.0)])
     seeds = [
         [*p[rows[0]], *p[rows].min(axis=0)[:1], p[rows, 0].max(), p[rows, 1].max(), p[rows, 1].min()]
         for rows in (np.flatnonzero(layer.chain == number) for number in np.unique(layer.chain))
@@ -223,13 +260,17 @@ def _lines_of(layer: Layer) -> tuple[Floats, Floats, Whole]:
 def _make_grid(lines: Floats, seeds: Floats, corner: Whole, drawn: MeridianMap) -> _Grid:
     view = drawn.view
     low_r = max(0.0, view.rho_mm - view.reach_mm)
-    wide_r = math.ceil((view.rho_mm + view.reach_mm - low_r) / COARSE_MM)
-    wide_y = math.ceil(2.0 * view.reach_mm / COARSE_MM)
-    times = round(COARSE_MM / FINE_MM)
-    corner_y = view.y_mm - view.reach_mm
-    grid = np.array([low_r, corner_y, FINE_MM, wide_r * times, wide_y * times, COARSE_MM, wide_r, wide_y])
-    middle, first, listed = kernels.fill_grid(lines, grid)
-    return _Grid((lines, seeds, grid, middle, first, listed), corner)
+    wide_r = math.ceil((view.rho_mm + view.reach_mm - low_r) / CELL_MM)
+    wide_y = math.ceil(2.0 * view.reach_mm / CELL_MM)
+    times = round(CELL_MM / NODE_MM)
+    nodes = (wide_r * times + 1, wide_y * times + 1)
+    # Points and shares carry single precision of lengths up to the size of the grid: d^2 errs by that times 2 d.
+    size = math.hypot(view.rho_mm + view.reach_mm, 2.0 * view.reach_mm + abs(view.y_mm))
+    spare = 16.0 * float(np.finfo(np.float32).eps) * size * size
+    grid = np.array([low_r, view.y_mm - view.reach_mm, NODE_MM, *nodes, CELL_MM, wide_r, wide_y, spare])
+    first, listed, away = field_kernels.fill_cells(lines, grid)
+    field = field_kernels.fill_nodes(lines, grid, first, listed)
+    return _Grid((lines, seeds, grid, field, first, listed, away), corner)
 
 
 def _contact(layer: Layer, grid: _Grid, outline: Outline, thickness_mm: float, edge: float) -> Contact:
@@ -237,9 +278,11 @@ def _contact(layer: Layer, grid: _Grid, outline: Outline, thickness_mm: float, e
     if layer.covered >= 0:
         gap, row, at_edge = -math.inf, -1, False
     else:
+        lines, seeds, frame, field, first, listed, away = grid.arrays
         gap, row = kernels.one_package(
-            one.corners, 0, one.corners.shape[0], one.pieces, one.middles, 0, one.pieces.shape[0], thickness_mm,
-            *grid.arrays, edge, True, np.empty(one.pieces.shape[0], np.float32),
+            one.rho_mm, one.y_mm, one.points, one.length2, one.over2, one.boxes[0], 0, one.rho_mm.size - 1, thickness_mm,
+            lines, seeds, frame, field, first, listed, away, edge, True,
+            np.empty((4, one.rho_mm.size), np.float32), np.empty(one.rho_mm.size, np.int32),
         )  # fmt: skip
         at_edge = row < 0
     if row < 0:

@@ -1,14 +1,10 @@
-"""Packages against a ready map: outline sides against the map's lines, by two grids.
+"""Packages against a ready map: outline sides against the map's lines.
 
-The fine grid holds the distance from each cell's middle to the nearest line, so a point's distance is at least that
-less its way to the middle. Outlines come cut into pieces no longer than ``2 HALF_MM``; each piece is looked up once,
-and the few that may still bind are measured exactly against the lines listed in the coarse grid.
+An outline comes as points in a row, its first repeated at the end, long sides cut so that none exceeds ``2 REACH_MM``.
+One pass looks every point up in the field of squared distances (field/kernels.py); what it gives bounds every side
+from below, and the few sides that may still bind are measured exactly against the lines listed near them.
 
-``lines`` (k, 4): rho0, y0, rho1, y1. ``grid`` = rho and y of its corner, fine cell size, fine cells along rho and y,
-coarse cell size, coarse cells along rho and y. A coarse cell lists the lines that can be the nearest to any point
-within ``HALF_MM`` of it.
-
-Source: geometry of the meridian half-plane (derived).
+Source: derived here.
 """
 
 from __future__ import annotations
@@ -19,254 +15,137 @@ from typing import Any
 import numpy as np
 from numba import njit, prange
 
-from hubwright.engineering.envelope.outline.kernels import side_distance, sides_apart
+from hubwright.engineering.envelope.query.field.kernels import REACH_MM, point_floors, side_floors, side_gap2
+from hubwright.engineering.envelope.query.overlap.kernels import overlap, within
 
+Bools = np.ndarray[Any, np.dtype[np.bool_]]
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 Whole = np.ndarray[Any, np.dtype[np.int32]]
+Longs = np.ndarray[Any, np.dtype[np.int64]]
 Singles = np.ndarray[Any, np.dtype[np.float32]]
 
-HALF_MM = 3.0
+
+@njit(cache=True, error_model="numpy")
+def _pieces(r0: float, y0: float, r1: float, y1: float) -> int:
+    if r0 <= 0.0 and r1 <= 0.0:
+        return 1
+    return max(1, math.ceil(math.hypot(r1 - r0, y1 - y0) / (2.0 * REACH_MM)))
 
 
 @njit(cache=True, error_model="numpy")
-def fill_grid(lines: Floats, grid: Floats) -> tuple[Singles, Whole, Whole]:
-    """Distance at fine cells (rounded down), first entry per coarse cell and the lists."""
-    cell, nr, ny = grid[2], int(grid[3]), int(grid[4])
-    wide, mr, my = grid[5], int(grid[6]), int(grid[7])
-    middle, first = np.empty(nr * ny, np.float32), np.zeros(mr * my + 1, np.int32)
-    listed = np.empty(max(64, 8 * mr * my), np.int32)
-    d = np.empty(lines.shape[0])
-    half = wide * math.sqrt(0.5)
-    count = 0
-    for c in range(mr * my):
-        r, y = grid[0] + (c // my + 0.5) * wide, grid[1] + (c % my + 0.5) * wide
-        near = math.inf
-        for k in range(lines.shape[0]):
-            d[k] = side_distance(r, y, lines[k, 0], lines[k, 1], lines[k, 2], lines[k, 3])[0]
-            near = min(near, d[k])
-        if count + lines.shape[0] > listed.shape[0]:
-            grown = np.empty(2 * listed.shape[0] + lines.shape[0], np.int32)
-            grown[:count] = listed[:count]
-            listed = grown
-        for k in range(lines.shape[0]):
-            if d[k] <= near + 2.0 * (half + HALF_MM):
-                listed[count] = k
-                count += 1
-        first[c + 1] = count
-    for c in range(nr * ny):
-        r, y = grid[0] + (c // ny + 0.5) * cell, grid[1] + (c % ny + 0.5) * cell
-        coarse = int((r - grid[0]) / wide) * my + int((y - grid[1]) / wide)
-        near = math.inf
-        for n in range(first[coarse], first[coarse + 1]):
-            k = listed[n]
-            near = min(near, side_distance(r, y, lines[k, 0], lines[k, 1], lines[k, 2], lines[k, 3])[0])
-        middle[c] = near * (1.0 - 1e-6)
-    return middle, first, listed[:count].copy()
+def cut_all(rho: Floats, y: Floats, starts: Longs) -> tuple[Floats, Floats, Longs]:
+    """Points (rho, y) of many outlines with long sides cut, and where each begins; ``starts`` numbers the corners."""
+    first = np.zeros(starts.shape[0], np.int64)
+    for k in range(starts.shape[0] - 1):
+        count, j = 1, starts[k + 1] - 1
+        for i in range(starts[k], starts[k + 1]):
+            count += _pieces(rho[j], y[j], rho[i], y[i])
+            j = i
+        first[k + 1] = first[k] + count
+    out_rho, out_y = np.empty(first[-1]), np.empty(first[-1])
+    for k in range(starts.shape[0] - 1):
+        at, j = first[k], starts[k + 1] - 1
+        out_rho[at], out_y[at] = rho[j], y[j]
+        for i in range(starts[k], starts[k + 1]):
+            n = _pieces(rho[j], y[j], rho[i], y[i])
+            for p in range(1, n):
+                out_rho[at + p] = rho[j] + p / n * (rho[i] - rho[j])
+                out_y[at + p] = y[j] + p / n * (y[i] - y[j])
+            at += n
+            out_rho[at], out_y[at] = rho[i], y[i]
+            j = i
+    return out_rho, out_y, first
 
 
-@njit(cache=True, error_model="numpy")
-def _to_line2(px: float, py: float, ax: float, ay: float, dx: float, dy: float, over: float) -> float:
-    """Squared distance of a point from the segment a, a + d; ``over`` = 1/|d|^2, or 0."""
-    ex, ey = px - ax, py - ay
-    t = (ex * dx + ey * dy) * over
-    t = 0.0 if t < 0.0 else t
-    t = 1.0 if t > 1.0 else t
-    ex, ey = ex - t * dx, ey - t * dy
-    return ex * ex + ey * ey
+@njit(cache=True, error_model="numpy", fastmath={"contract", "nsz", "nnan"})
+def seen_from(view_rho: float, view_y: float, rho: Floats, y: Floats, slide: float, away2: Floats) -> tuple[int, float]:
+    """How many sides turn their back to the view point (by more than 1e-9 mm2), and its farthest point's distance.
 
-
-@njit(cache=True, error_model="numpy")
-def _piece_gap(
-    pieces: Floats, row: int, slide: float, floor: float, best2: float, which: int, lines: Floats, grid: Floats,
-    first: Whole, listed: Whole,
-) -> tuple[float, int]:  # fmt: skip
-    """Squared distance of one piece from the nearest line when below ``best2``; 0 where they cross."""
-    a, b, c, d = pieces[row, 3], pieces[row, 4] + slide, pieces[row, 5], pieces[row, 6] + slide
-    mr, my = pieces[row, 0] - grid[0], pieces[row, 1] + slide - grid[1]
-    off = mr < 0.0 or my < 0.0 or mr >= grid[5] * grid[6] or my >= grid[5] * grid[7]
-    cell = 0 if off else int(mr / grid[5]) * int(grid[7]) + int(my / grid[5])
-    start, end = (0, lines.shape[0]) if off else (first[cell], first[cell + 1])
-    sr, sy = c - a, d - b
-    size2 = sr * sr + sy * sy
-    over = 1.0 / size2 if size2 > 0.0 else 0.0
-    for n in range(start, end):
-        k = n if off else listed[n]
-        e, f = lines[k, 0], lines[k, 1]
-        tr, ty = lines[k, 2] - e, lines[k, 3] - f
-        line2 = tr * tr + ty * ty
-        over_line = 1.0 / line2 if line2 > 0.0 else 0.0
-        near = min(_to_line2(a, b, e, f, tr, ty, over_line), _to_line2(c, d, e, f, tr, ty, over_line))
-        near = min(near, _to_line2(e, f, a, b, sr, sy, over))
-        near = min(near, _to_line2(e + tr, f + ty, a, b, sr, sy, over))
-        if near < best2:
-            best2, which = near, k
-        if floor <= 0.0 and sides_apart(a, b, c, d, e, f, e + tr, f + ty)[0] <= 0.0:
-            return 0.0, k
-    return best2, which
-
-
-@njit(cache=True, error_model="numpy")
-def cut_outline(corners: Floats, a: int, b: int, out: Floats) -> int:
-    """Cut the sides off the axis into pieces: middle, half length, both ends. Only counts when ``out`` is empty."""
-    count, j = 0, b - 1
-    for i in range(a, b):
-        r0, y0, r1, y1 = corners[j, 0], corners[j, 1], corners[i, 0], corners[i, 1]
-        j = i
-        if r0 <= 0.0 and r1 <= 0.0:
-            continue
-        n = math.ceil(math.hypot(r1 - r0, y1 - y0) / (2.0 * HALF_MM))
-        for p in range(n):
-            if out.shape[0] > 0:
-                s, t = p / n, (p + 1) / n
-                q = out[count]
-                q[3], q[4] = r0 + s * (r1 - r0), y0 + s * (y1 - y0)
-                q[5], q[6] = r0 + t * (r1 - r0), y0 + t * (y1 - y0)
-                q[0], q[1] = 0.5 * (q[3] + q[5]), 0.5 * (q[4] + q[6])
-                q[2] = 0.5 * math.hypot(q[5] - q[3], q[6] - q[4])
-            count += 1
-    return count
-
-
-@njit(cache=True, error_model="numpy")
-def _within(r: float, y: float, corners: Floats, a: int, b: int, slide: float) -> bool:
-    """Whether a point lies inside the outline corners[a:b] slid along y (crossing number)."""
-    inside, j = False, b - 1
-    for i in range(a, b):
-        yi, yj = corners[i, 1] + slide, corners[j, 1] + slide
-        if (yi > y) != (yj > y) and r < corners[i, 0] + (y - yi) / (yj - yi) * (corners[j, 0] - corners[i, 0]):
-            inside = not inside
-        j = i
-    return inside
-
-
-@njit(cache=True, error_model="numpy")
-def _depth(r: float, y: float, corners: Floats, a: int, b: int, slide: float) -> float:
-    """Distance of an inside point from the sides that are surface (not on the axis)."""
-    best, j = math.inf, b - 1
-    for i in range(a, b):
-        if corners[i, 0] > 0.0 or corners[j, 0] > 0.0:
-            d = side_distance(r, y, corners[i, 0], corners[i, 1] + slide, corners[j, 0], corners[j, 1] + slide)[0]
-            best = min(best, d)
-        j = i
-    return best
-
-
-@njit(cache=True, error_model="numpy")
-def _overlap(lines: Floats, corners: Floats, a: int, b: int, slide: float) -> tuple[float, int]:
-    """Depth of the deepest point of the lines inside the outline, to 0.005 mm, by halving (depth grows 1 per 1)."""
-    deepest, which = 0.0, 0
-    stack = np.empty((64, 2))
-    for k in range(lines.shape[0]):
-        dr, dy = lines[k, 2] - lines[k, 0], lines[k, 3] - lines[k, 1]
-        length = math.hypot(dr, dy)
-        stack[0, 0], stack[0, 1], top = 0.0, 1.0, 1
-        while top > 0:
-            top -= 1
-            s0, s1 = stack[top, 0], stack[top, 1]
-            s, half = 0.5 * (s0 + s1), 0.5 * (s1 - s0) * length
-            r, y = lines[k, 0] + dr * s, lines[k, 1] + dy * s
-            depth = _depth(r, y, corners, a, b, slide)
-            if not _within(r, y, corners, a, b, slide):
-                depth = -depth
-            if depth > deepest:
-                deepest, which = depth, k
-            if depth + half > deepest + 0.005 and half > 0.0025 and top + 2 <= 64:
-                stack[top, 0], stack[top, 1], stack[top + 1, 0], stack[top + 1, 1] = s0, s, s, s1
-                top += 2
-    return -deepest, which
-
-
-@njit(cache=True, error_model="numpy", fastmath={"contract", "nsz"})
-def _floors(
-    middles: Singles, a: int, b: int, slide: float, grid: Floats, middle: Singles, bounds: Singles
-) -> tuple[float, int]:
-    """A number not above the distance of each piece from every line; the least and its row.
-
-    In single precision, with a thousandth of a millimetre taken off for the rounding.
+    A side from r to s faces it when r x s >= 0. ``away2`` (points,) is scratch.
     """
-    fine, nr, ny = np.float32(grid[2]), int(grid[3]), int(grid[4])
-    over, half = np.float32(1.0 / grid[2]), np.float32(0.5)
-    shift_r, shift_y = np.float32(-grid[0] / grid[2]), np.float32((slide - grid[1]) / grid[2])
-    spare = np.float32(0.001)
-    for i in range(b - a):
-        u, v = middles[0, a + i] * over + shift_r, middles[1, a + i] * over + shift_y
-        p = min(np.int32(nr - 1), max(np.int32(0), np.int32(u)))
-        q = min(np.int32(ny - 1), max(np.int32(0), np.int32(v)))
-        du, dv = u - np.float32(p) - half, v - np.float32(q) - half
-        away = fine * np.sqrt(du * du + dv * dv)
-        bounds[i] = middle[p * np.int32(ny) + q] - away - middles[2, a + i] - spare
-    lowest, row = bounds[0], 0
-    for i in range(b - a):
-        if bounds[i] < lowest:
-            lowest, row = bounds[i], i
-    return float(lowest), a + row
+    lift, backs = slide - view_y, 0
+    rho_a, y_a, rho_b, y_b = rho[:-1], y[:-1], rho[1:], y[1:]
+    for i in range(rho_a.shape[0]):
+        r0, h0 = rho_a[i] - view_rho, y_a[i] + lift
+        r1, h1 = rho_b[i] - view_rho, y_b[i] + lift
+        backs += 1 if r0 * h1 - r1 * h0 < -1e-9 else 0
+        away2[i] = r0 * r0 + h0 * h0
+    bits = away2.view(np.int64)  # numbers from 0 up are ordered as their bits, and those compare many at once
+    most = bits[0]
+    for i in range(rho_a.shape[0]):
+        most = max(most, bits[i])
+    bits[0] = most
+    return backs, math.sqrt(away2[0])
 
 
 @njit(cache=True, error_model="numpy")
 def one_package(
-    corners: Floats, a: int, b: int, pieces: Floats, middles: Singles, c: int, d: int, slide: float, lines: Floats, seeds: Floats,
-    grid: Floats, middle: Singles, first: Whole, listed: Whole, cap: float, deep: bool, bounds: Singles,
+    rho: Floats, y: Floats, points: Singles, length2: Singles, over2: Singles, box: Floats, a: int, b: int, slide: float,
+    lines: Floats, seeds: Floats, grid: Floats, field: Singles, first: Whole, listed: Whole, away: Singles, cap: float,
+    deep: bool, room: Singles, nodes: Whole,
 ) -> tuple[float, int]:  # fmt: skip
     """Smallest distance from an outline slid by ``slide`` to the lines, and the line; (cap, -1) when above.
 
-    The outline is corners[a:b], cut into pieces[c:d]. Contact or overlap gives 0 or less: the overlap depth when
-    ``deep``, else 0. ``seeds`` (n, 6): first corner of each chain, its least and greatest rho, greatest and least y.
+    The outline is points a .. b. Contact or overlap gives 0 or less: the overlap depth when ``deep``, else 0.
+    ``box`` = the outline's greatest rho, least and greatest y. ``seeds`` (n, 6): first corner of each chain, its least
+    and greatest rho, greatest and least y. ``room`` (4, points) and ``nodes`` are scratch.
     """
-    best2, which = cap * cap, -1
-    lowest, tried = _floors(middles, c, d, slide, grid, middle, bounds)
-    if lowest < cap:
-        best2, which = _piece_gap(pieces, tried, slide, lowest, best2, which, lines, grid, first, listed)
-        for i in range(c, d):
-            floor = float(bounds[i - c])
-            if i != tried and (floor <= 0.0 or floor * floor < best2):
-                best2, which = _piece_gap(pieces, i, slide, floor, best2, which, lines, grid, first, listed)
+    best2, which, count = cap * cap, -1, b - a
+    at_points, floors = room[0, : count + 1], room[1, :count]
+    point_floors(points[0, a : b + 1], points[1, a : b + 1], slide, grid, field, nodes, room[2:], at_points)
+    lowest = side_floors(at_points, length2[a:b], over2[a:b], grid[8], floors)
+    left = 0
+    if floors[lowest] <= 0.0 or floors[lowest] < best2:
+        best2, which = side_gap2(
+            rho[a + lowest], y[a + lowest] + slide, rho[a + lowest + 1], y[a + lowest + 1] + slide, floors[lowest],
+            best2, which, lines, grid, first, listed, away,
+        )  # fmt: skip
+        limit = np.float32(best2 * 1.000001)
+        for k in range(count):  # collected without a branch: which sides are left is hard to foretell
+            nodes[left] = k
+            left += 1 if floors[k] <= limit else 0
+    for n in range(left):
+        k, i = nodes[n], a + nodes[n]
+        if k != lowest and (floors[k] <= 0.0 or floors[k] < best2):
+            best2, which = side_gap2(
+                rho[i], y[i] + slide, rho[i + 1], y[i + 1] + slide, floors[k], best2, which, lines, grid, first, listed,
+                away,
+            )  # fmt: skip
     inside = best2 <= 0.0
-    if not inside and lines.shape[0] > 0:
-        top_r, low_y, high_y = 0.0, math.inf, -math.inf
-        for i in range(a, b):
-            top_r = max(top_r, corners[i, 0])
-            low_y, high_y = min(low_y, corners[i, 1] + slide), max(high_y, corners[i, 1] + slide)
-        for n in range(seeds.shape[0]):
-            if seeds[n, 3] > top_r or seeds[n, 4] > high_y or seeds[n, 5] < low_y:
-                continue  # the chain reaches outside the outline's box, and no side crosses it
-            inside = inside or _within(seeds[n, 0], seeds[n, 1], corners, a, b, slide)
+    for n in range(seeds.shape[0]):
+        if inside or seeds[n, 3] > box[0] or seeds[n, 4] > box[2] + slide or seeds[n, 5] < box[1] + slide:
+            continue  # the chain reaches outside the outline's box, and no side crosses it
+        inside = within(seeds[n, 0], seeds[n, 1], rho, y, a, b, slide)
     if inside:
-        return _overlap(lines, corners, a, b, slide) if deep else (0.0, which)
+        return overlap(lines, rho, y, a, b, slide) if deep else (0.0, which)
     return math.sqrt(best2), which
 
 
 @njit(cache=True, parallel=True, error_model="numpy")
 def many_packages(
-    corners: Floats, starts: Whole, pieces: Floats, middles: Singles, cuts: Whole, outline: Whole, slide: Floats, lines: Floats,
-    seeds: Floats, grid: Floats, middle: Singles, first: Whole, listed: Whole, caps: Floats, deep: bool, chunks: int,
-) -> tuple[Floats, Whole]:  # fmt: skip
-    """Gap (n,) and line (n,) of many packages; ``outline`` and ``slide`` (n,) name the outline and its disc.
+    rho: Floats, y: Floats, points: Singles, length2: Singles, over2: Singles, boxes: Floats, starts: Longs,
+    outline: Longs, slide: Floats, lines: Floats, seeds: Floats, grid: Floats, field: Singles, first: Whole,
+    listed: Whole, away: Singles, view: Floats, cap: float, deep: bool, chunks: int,
+) -> tuple[Floats, Bools]:  # fmt: skip
+    """Gap (n,) of many packages, and which are not star-shaped about the view point (to 1e-9 mm2).
 
-    Outline k is corners[starts[k]:starts[k+1]] and pieces[cuts[k]:cuts[k+1]].
+    ``outline`` and ``slide`` (n,) name the outline (points starts[k] .. starts[k + 1] - 1) and its disc; ``view`` =
+    rho, y and reach of the map's view point.
     """
     n = outline.shape[0]
-    gaps, which = np.empty(n), np.empty(n, np.int32)
+    gaps, bad = np.empty(n), np.zeros(n, np.bool_)
     longest = 0
-    for k in range(cuts.shape[0] - 1):
-        longest = max(longest, cuts[k + 1] - cuts[k])
+    for k in range(starts.shape[0] - 1):
+        longest = max(longest, starts[k + 1] - starts[k])
     for chunk in prange(chunks):
-        bounds = np.empty(longest, np.float32)
+        room, nodes, away2 = np.empty((4, longest), np.float32), np.empty(longest, np.int32), np.empty(longest)
         for p in range(chunk * n // chunks, (chunk + 1) * n // chunks):
             k = outline[p]
-            gaps[p], which[p] = one_package(
-                corners, starts[k], starts[k + 1], pieces, middles, cuts[k], cuts[k + 1], slide[p], lines, seeds, grid, middle,
-                first, listed, caps[p], deep, bounds,
-            )  # fmt: skip
-    return gaps, which
-
-
-@njit(cache=True, error_model="numpy")
-def cut_all(corners: Floats, starts: Whole) -> tuple[Floats, Whole]:
-    """Pieces of many outlines and where each begins."""
-    cuts = np.zeros(starts.shape[0], np.int32)
-    for k in range(starts.shape[0] - 1):
-        cuts[k + 1] = cuts[k] + cut_outline(corners, starts[k], starts[k + 1], np.empty((0, 7)))
-    pieces = np.empty((cuts[-1], 7))
-    for k in range(starts.shape[0] - 1):
-        cut_outline(corners, starts[k], starts[k + 1], pieces[cuts[k] : cuts[k + 1]])
-    return pieces, cuts
+            a, b = starts[k], starts[k + 1] - 1
+            backs, far = seen_from(view[0], view[1], rho[a : b + 1], y[a : b + 1], slide[p], away2)
+            bad[p] = backs > 0
+            gaps[p] = one_package(
+                rho, y, points, length2, over2, boxes[k], a, b, slide[p], lines, seeds, grid, field, first, listed,
+                away, min(cap, max(0.0, view[2] - far)), deep, room, nodes,
+            )[0]  # fmt: skip
+    return gaps, bad

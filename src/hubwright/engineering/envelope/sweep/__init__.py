@@ -1,6 +1,6 @@
 """Smallest gap of one package over many states, straight from the triangles, to a stated bound.
 
-Source: a body of revolution meets a point in the meridian plane of the point (derived).
+Source: derived here.
 """
 
 from __future__ import annotations
@@ -16,6 +16,8 @@ from hubwright.engineering.envelope.obstacles import Obstacle
 from hubwright.engineering.envelope.outline import Outline
 from hubwright.engineering.envelope.poses import Poses, hub_at_rest, visiting_order
 from hubwright.engineering.envelope.sweep import kernels
+from hubwright.engineering.envelope.sweep.triangle.kernels import nearest_on_image, triangle_smallest
+from hubwright.engineering.envelope.turns import one_parallel_kernel
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 Whole = np.ndarray[Any, np.dtype[np.int32]]
@@ -115,7 +117,7 @@ def nearest_place(outline: Outline, triangle_mm: Floats, origin_mm: Floats, axis
     """Point (3,) of one triangle nearest to (or deepest in) the package at one pose, and its signed distance."""
     hub, nearest = np.empty((3, 3)), np.empty(3)
     seen_from_hub(triangle_mm, origin_mm, axis, hub)
-    gap = kernels.triangle_smallest(
+    gap = triangle_smallest(
         hub, outline.index, np.inf, FINE_TOLERANCE_MM, np.empty((4, 6)), np.empty((130, 2)), nearest
     )
     return place_in_body(nearest, origin_mm, axis), float(gap)
@@ -125,7 +127,7 @@ def point_on_image(triangle_mm: Floats, origin_mm: Floats, axis: Floats, rho_mm:
     """The point of a triangle whose image comes nearest to (rho, y), in the triangle's own coordinates (3,)."""
     hub, segments, nearest = np.empty((3, 3)), np.empty((4, 6)), np.empty(3)
     seen_from_hub(triangle_mm, origin_mm, axis, hub)
-    kernels.nearest_on_image(hub, rho_mm, y_mm, segments, nearest)
+    nearest_on_image(hub, rho_mm, y_mm, segments, nearest)
     return place_in_body(nearest, origin_mm, axis)
 
 
@@ -143,15 +145,16 @@ def _swept(
     reach = float(np.hypot(outline.rho_mm, outline.y_mm).max())
     order = visiting_order(used, reach)
 
-    def sweep(some: Whole, cap: float) -> tuple[Floats, Whole, Floats]:
-        found: tuple[Floats, Whole, Floats] = kernels.sweep(
-            grown.triangles_mm, grown.balls_mm, grown.nodes_mm, grown.start, used.origin_mm, used.axis, some,
-            outline.index, cap, TOLERANCE_MM, overall, CHUNKS,
-        )  # fmt: skip
+    def sweep(some: Whole, cap: float, top_level: int = 0) -> tuple[Floats, Whole, Floats]:
+        with one_parallel_kernel:
+            found: tuple[Floats, Whole, Floats] = kernels.sweep(
+                grown.triangles_mm, grown.balls_mm, grown.nodes_mm, grown.start, used.origin_mm, used.axis, some,
+                outline.index, cap, TOLERANCE_MM, overall, top_level, CHUNKS,
+            )  # fmt: skip
         return found
 
     if overall and order.size > SCOUTS * 8:  # a few states spread out show early what the rest must beat
-        gaps, which, tally = sweep(np.ascontiguousarray(order[:: order.size // SCOUTS]), cap_mm)
+        gaps, which, tally = sweep(np.ascontiguousarray(order[:: order.size // SCOUTS]), cap_mm, kernels.CLUSTERS - 1)
         closer, closer_which, more = sweep(order, min(cap_mm, float(gaps.min())))
         better = closer < gaps
         gaps, which = np.where(better, closer, gaps), np.where(better, closer_which, which)

@@ -1,6 +1,6 @@
 """Close the gaps between sampled states: ask the solver for poses only where something may bind.
 
-Source: interval halving with a bound on motion (derived).
+Source: derived here.
 """
 
 from __future__ import annotations

@@ -1,0 +1,1 @@
+"""How far the lines of a map are from anywhere: a grid of squared distances, and the nearest lines cell by cell."""

@@ -1,0 +1,1 @@
+"""Smallest signed distance of one triangle from the package."""
