@@ -127,11 +127,13 @@ def rounded(radius: float, width: float) -> Outline:
     return Outline(200.0 + (radius - 200.0) * rho, 0.5 * width * y)
 
 
-def roof_gflops() -> float:
-    """What one core reaches in a plain matrix product (double precision)."""
-    a = np.random.default_rng(0).normal(size=(700, 700))
-    best = min(timed(lambda: a @ a, 1)[0] for _ in range(5))
-    return 2 * 700**3 / best / 1e9
+def roofs() -> tuple[float, float]:
+    """What one core reaches now: Gflop/s of a matrix product (double precision) and GB/s of a copy (read and write)."""
+    a, b = np.random.default_rng(0).normal(size=(700, 700)), np.zeros(16_000_000)
+    c = np.ones_like(b)
+    product = min(timed(lambda: a @ a, 1)[0] for _ in range(5))
+    copy = min(timed(lambda: np.copyto(c, b), 1)[0] for _ in range(5))
+    return 2 * 700**3 / product / 1e9, 2 * b.nbytes / copy / 1e9
 
 
 def main() -> None:
@@ -144,7 +146,8 @@ def main() -> None:
     obstacle, tree = Obstacle("body", "body", triangles), triangle_tree(triangles)
     radius, width = sedan.RADIUS_MM, sedan.WIDTH_MM - 70.0  # narrow enough to stay clear, as the peers need
     wheel = Outline(np.array([0, radius, radius, 0.0]), np.array([-1, -1, 1, 1.0]) * width / 2).slid(-40.0)
-    print(f"{len(triangles)} triangles ({len(tree.triangles_mm)} pieces), {os.cpu_count()} cores")
+    print(f"{len(triangles)} triangles ({len(tree.triangles_mm)} pieces), {os.cpu_count()} cores, "
+          f"load {os.getloadavg()[0]:.1f}")  # fmt: skip
     for count in given.states:
         poses = sedan.solve_poses(given.data / "kinematics/hardpoints.json", *square(count))
         compare(obstacle, tree, wheel, poses, radius, width, given.peer_states)
@@ -167,10 +170,10 @@ def compare(
         f"  ours, every state       : {1e6 * cpu_each / n:9.3f} us/state one core; {1e3 * wall_each:8.2f} ms all cores"
     )
     bounds, measured, _ = swept.work
-    flops = 60.0 * bounds + 3000.0 * measured  # counted by hand from the kernels, about
+    flops = 80.0 * bounds + 1500.0 * measured  # counted by hand from the kernels, about
     print(
         f"  per state {bounds / n:.0f} bounds, {measured / n:.1f} triangles measured exactly; about "
-        f"{flops / cpu_each / 1e9:.2f} Gflop/s against {roof_gflops():.1f} of a matrix product"
+        f"{flops / cpu_each / 1e9:.2f} Gflop/s against {roofs()[0]:.1f} of a matrix product"
     )
     some = np.linspace(0, n - 1, min(n, peer_states)).astype(int)
     part = Poses(poses.origin_mm[some] - 40.0 * poses.axis[some], poses.axis[some])
@@ -200,14 +203,26 @@ def map_figures(obstacle: Obstacle, poses: Poses) -> None:
           f"{drawn.layers[0].rho_mm.size} corners, error {drawn.layers[0].error_mm:.3f} mm")  # fmt: skip
     path.unlink()
     rng = np.random.default_rng(0)
-    shapes = [rounded(r, w) for r in np.linspace(280, 310, 40) for w in np.linspace(150, 200, 25)]
-    packages = package_set(shapes)
-    count = 500_000
-    which, disc = np.sort(rng.integers(0, len(shapes), count)).astype(np.int32), rng.uniform(-30, 0, count)
-    for cap in (np.inf, 15.0):
-        cpu, wall, gaps = timed(lambda cap=cap: many_gaps(ready, packages, which, disc, cap_mm=cap), 3)
-        print(f"  120-corner packages, gaps up to {cap} mm: {count / wall:.3g}/s all cores, {count / cpu:.3g}/s a core; "
-              f"{np.mean(gaps < 0):.1%} touch, median gap {np.median(gaps):.1f} mm")  # fmt: skip
+    count = 20_000
+    shapes = [rounded(r, w) for r, w in zip(rng.uniform(280, 318, count), rng.uniform(150, 230, count), strict=True)]
+    _, wall, packages = timed(lambda: package_set(shapes), 1)
+    print(f"  {count} different 120-corner outlines made ready once in {wall:.2f} s")
+    disc = rng.uniform(-25, 5, count)
+    each, few = np.arange(count, dtype=np.int32), np.sort(rng.integers(0, 100, count)).astype(np.int32)
+    for name, which in (("all outlines different", each), ("100 outlines, many discs", few)):
+        for cap in (np.inf, 15.0):
+            ask = lambda which=which, cap=cap: many_gaps(ready, packages, which, disc, cap_mm=cap)  # noqa: E731
+            numba.set_num_threads(1)
+            cpu, _, _ = timed(ask, 9)
+            numba.set_num_threads(os.cpu_count() or 1)
+            _, wall, gaps = timed(ask, 9)
+            print(f"  {name}, gaps up to {cap} mm: {count / cpu:.3g}/s one core, {count / wall:.3g}/s all cores; "
+                  f"{np.mean(gaps < 0):.1%} touch, median gap {np.median(gaps):.1f} mm")  # fmt: skip
+            if name.startswith("all") and cap == np.inf:
+                points = packages.rho_mm.size / count
+                flop, byte = roofs()
+                print(f"    {points:.0f} points a package: about {90 * points * count / cpu / 1e9:.1f} Gflop/s of {flop:.1f} "
+                      f"(matrix product), {32 * points * count / cpu / 1e9:.1f} GB/s of {byte:.1f} (copy)")  # fmt: skip
 
 
 if __name__ == "__main__":
