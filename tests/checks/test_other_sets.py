@@ -34,4 +34,6 @@ def test_a_winter_set_far_further_out_is_a_caution_that_names_it() -> None:
 def test_a_winter_set_without_its_size_is_not_taken_as_good() -> None:
     disc = front_5_mm('rim = "6.5Jx16"\ninset_mm = 46', "inset_mm = 46")
     assert disc.status == "caution"
-    assert any(item.sentence.startswith("winter wheels: whether they keep their air is not known") for item in disc.every)
+    assert any(
+        item.sentence.startswith("winter wheels: whether they keep their air is not known") for item in disc.every
+    )

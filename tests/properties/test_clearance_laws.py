@@ -153,7 +153,9 @@ def test_moving_body_and_wheel_together_changes_nothing(seed: int, clock: float,
     before, after = (gap_at_every_state(TYRE, o, p).gap_mm for o, p in ((obstacle, poses), (moved, with_it)))
     clear = before > 0
     assert after[clear] == pytest.approx(before[clear], abs=TOLERANCE_MM + 1e-6)
-    assert np.all(after[~clear] <= TOLERANCE_MM)  # how deep an overlap is said to be hangs on which deepest place is met
+    assert np.all(
+        after[~clear] <= TOLERANCE_MM
+    )  # how deep an overlap is said to be hangs on which deepest place is met
 
 
 @pytest.mark.slow

@@ -102,12 +102,25 @@ def _begin_sqlite(connection: Connection) -> None:
 
 @contextmanager
 def reading(engine: Engine) -> Iterator[Connection]:
-    """One unchanging view of everything, for as long as it lasts; writers go on meanwhile."""
+    """One unchanging view of everything, for as long as it lasts; writers go on meanwhile.
+
+    PostgreSQL takes its view with the first query, which may then wait while a restore puts new tables in place, and
+    would find them empty. Locking comes before the view is taken, so the wait is over by then.
+    """
     with engine.connect() as connection:
         if not is_sqlite(engine):
             connection = connection.execution_options(isolation_level="REPEATABLE READ", postgresql_readonly=True)  # noqa: PLW2901
         with connection.begin():
+            if not is_sqlite(engine):
+                connection.exec_driver_sql(f"LOCK TABLE {tables.job.name} IN ACCESS SHARE MODE")
             yield connection
+
+
+@contextmanager
+def _bare(engine: Engine) -> Iterator[Connection]:
+    """A view of a place that may have no tables yet."""
+    with engine.connect() as connection, connection.begin():
+        yield connection
 
 
 @contextmanager
@@ -151,6 +164,15 @@ def read(engine: Engine, work: Callable[[Connection], T]) -> T:
         StoreRefusal: when the database cannot be read.
     """
     return _patiently(engine, reading, work)
+
+
+def read_bare(engine: Engine, work: Callable[[Connection], T]) -> T:
+    """As `read`, where there may be no tables yet.
+
+    Raises:
+        StoreRefusal: when the database cannot be read.
+    """
+    return _patiently(engine, _bare, work)
 
 
 def _patiently(

@@ -40,7 +40,7 @@ def bring_up_to_date(engine: Engine, backup: Callable[[Connection, str], None]) 
     Raises:
         StoreRefusal: when a newer program made the tables, or they cannot be changed.
     """
-    if dialects.read(engine, version_of) == NEWEST:
+    if dialects.read_bare(engine, version_of) == NEWEST:
         return
 
     def work(connection: Connection) -> None:
