@@ -48,7 +48,7 @@ docs: .venv/dev.stamp
 
 bench: .venv/dev.stamp
 	@ls benchmarks/bench_*.py >/dev/null 2>&1 || { echo "There is no benchmarks/bench_*.py to run."; exit 1; }
-	@for script in benchmarks/bench_*.py; do echo "== $$script"; $(BIN)/python "$$script" || exit 1; done
+	@for script in benchmarks/bench_*.py; do echo "== $$script"; PYTHONPATH=. $(BIN)/python "$$script" || exit 1; done
 
 lock:
 	@test -n "$(UV)" || { echo "make lock needs uv on PATH (the other targets do not)."; exit 1; }

@@ -138,10 +138,14 @@ def roofs() -> tuple[float, float]:
 
 def main() -> None:
     asked = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    asked.add_argument("data", type=Path)
+    beside = Path(__file__).resolve().parents[2] / "shared" / "data"
+    asked.add_argument("data", type=Path, nargs="?", default=beside, help="default: the shared data beside the project")
     asked.add_argument("--states", type=int, nargs="+", default=[1000, 10000])
     asked.add_argument("--peer-states", type=int, default=200)
     given = asked.parse_args()
+    if not (given.data / "meshes" / "sedan_body.obj").exists():
+        print("left out: meshes/sedan_body.obj is not in the data folder")
+        return
     triangles = sedan.body_triangles(given.data / "meshes/sedan_body.obj")
     obstacle, tree = Obstacle("body", "body", triangles), triangle_tree(triangles)
     radius, width = sedan.RADIUS_MM, sedan.WIDTH_MM - 70.0  # narrow enough to stay clear, as the peers need
