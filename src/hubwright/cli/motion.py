@@ -20,7 +20,9 @@ from hubwright.quantities.text import MINUS
 if TYPE_CHECKING:
     from rich.console import Console
 
-ROWS, FAR = 7, 99_999.0
+ROWS = 7
+FAR = 9_999.0
+"""A swing arm longer than 10 m is said to be far: its wheel moves straight, and its length means nothing more."""
 
 
 def corners_of(job: Job, axle: str | None, side: str | None) -> list[tuple[AxleName, Side]]:

@@ -25,7 +25,7 @@ from hubwright.parts.job import AxleName, Compliance, Job
 from hubwright.quantities.axes import Side
 
 FORMAT = 1
-SUBJECTS = ("engineering", "jobs", "checks", "parts", "quantities")
+SUBJECTS = ("engineering", "jobs", "checks", "parts", "quantities", "tables")
 """Folders of the program whose change makes older answers void."""
 
 Draw = Callable[[], "MapRoom | None"]
@@ -125,7 +125,7 @@ def _program() -> str:
     for subject in SUBJECTS:
         folder = root.joinpath(subject)
         if isinstance(folder, Path):
-            found = sorted(folder.rglob("*.py"))
+            found = sorted(path for path in folder.rglob("*") if path.suffix in (".py", ".csv", ".toml"))
             marks += [f"{path.name} {path.stat().st_size} {path.stat().st_mtime_ns}" for path in found]
     return sha256("\n".join(marks).encode()).hexdigest()
 
