@@ -39,6 +39,8 @@ NAMES: dict[type[object], str] = {
     Heading: "heading", Paragraph: "paragraph", Verdict: "verdict", Facts: "facts", Checklist: "checklist",
     Table: "table", Blanks: "blanks", Notice: "notice", Picture: "picture", Beside: "beside",
 }  # fmt: skip
+IN_FONT = str.maketrans({"←": "‹", "→": "›", "↑": "^", "↓": "v", "✕": "×", "✓": "+"})
+"""Signs the drawings use and the font lacks: a label with one would change to another font as a whole."""
 _RUN = re.compile(rf"\S{{{LONGEST_RUN},}}")
 _VIEW = re.compile(r'viewBox="(\S+) (\S+) (\S+) (\S+)"')
 _WARM = threading.Lock()
@@ -80,7 +82,9 @@ def _source() -> bytes:
 
 
 def _page(chapter: str, sheet: Sheet) -> dict[str, Any]:
-    foot = " · ".join([shortened(sheet.subject, FOOT_LETTERS), *([sheet.plate] if sheet.plate else []), *sheet.identity])
+    foot = " · ".join(
+        [shortened(sheet.subject, FOOT_LETTERS), *([sheet.plate] if sheet.plate else []), *sheet.identity]
+    )
     before, _, rest = say("Page {page} of {pages}", page="\1", pages="\2").partition("\1")
     between, _, after = rest.partition("\2")
     return {
@@ -104,7 +108,8 @@ def _block(block: Block) -> dict[str, Any]:
         sides = {"left": [_block(part) for part in block.left], "right": [_block(part) for part in block.right]}
         return {"is": name, "share": block.share, **sides}
     if isinstance(block, Picture):
-        return {"is": name, **asdict(block), "alt": typeset(block.alt), "caption": typeset(block.caption), "aspect": _aspect(block.svg)}  # fmt: skip
+        words = {"alt": typeset(block.alt), "caption": typeset(block.caption), "aspect": _aspect(block.svg)}
+        return {"is": name, **asdict(block), **words, "svg": block.svg.translate(IN_FONT)}
     made: dict[str, Any] = _typeset_all(asdict(block))
     return {"is": name, **made}
 

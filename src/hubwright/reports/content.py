@@ -55,6 +55,7 @@ class Step:
 class Checklist:
     """Things to do, each with a box to tick for every column, large enough for a glove and a pen."""
 
+    title: str
     columns: tuple[str, ...]
     steps: tuple[Step, ...]
 
@@ -122,9 +123,7 @@ class Beside:
     share: float = 0.5
 
 
-Block: TypeAlias = (
-    Heading | Paragraph | Verdict | Facts | Checklist | Table | Blanks | Notice | Picture | Beside
-)
+Block: TypeAlias = Heading | Paragraph | Verdict | Facts | Checklist | Table | Blanks | Notice | Picture | Beside
 
 
 @dataclass(frozen=True)
@@ -166,7 +165,7 @@ def _texts(block: Block) -> Iterator[str]:
     if isinstance(block, Beside):
         yield from texts_of((*block.left, *block.right))
     elif isinstance(block, Checklist):
-        yield from block.columns
+        yield from (*block.columns, block.title)
         for step in block.steps:
             yield from (step.text, step.note)
     elif isinstance(block, Table):

@@ -18,6 +18,8 @@ from hubwright.quantities.text import System, speaking
 
 Paper = Literal["a4", "letter"]
 PAPERS: tuple[Paper, ...] = ("a4", "letter")
+Format = Literal["pdf", "xlsx", "csv", "dxf", "svg"]
+FORMATS: tuple[Format, ...] = ("pdf", "xlsx", "csv", "dxf", "svg")
 HASH_LETTERS = 12
 _ADDRESS = re.compile(r"https?://[^\s\x00-\x1f\x7f<>\"]{1,200}")
 
@@ -87,6 +89,7 @@ class Options:
         paper: a4 or letter.
         units: metric or inch.
         language: A code of `hubwright.language.LANGUAGES`.
+        format: pdf for every sheet; the parts list also xlsx and csv, the drawing of a disc also dxf and svg.
         axle: For the drawing of a disc: which axle; None = the only one with something to draw.
         thickness_mm: For the drawing of a disc: per side; None = the recommended disc.
         disc_kind: For the drawing of a disc: plain or lipped; None = as on the shelf.
@@ -95,6 +98,7 @@ class Options:
     paper: Paper = "a4"
     units: System = "metric"
     language: str = SOURCE
+    format: Format = "pdf"
     axle: AxleName | None = None
     thickness_mm: float | None = None
     disc_kind: DiscKind | None = None
@@ -103,6 +107,8 @@ class Options:
         faults = []
         if self.paper not in PAPERS:
             faults.append(Fault("paper", f"one of {', '.join(PAPERS)}", repr(self.paper)))
+        if self.format not in FORMATS:
+            faults.append(Fault("format", f"one of {', '.join(FORMATS)}", repr(self.format)))
         if self.units not in ("metric", "inch"):
             faults.append(Fault("units", "metric or inch", repr(self.units)))
         if self.language not in LANGUAGES:
