@@ -8,6 +8,8 @@ from typing import Annotated
 
 import typer
 
+from hubwright.cli import store_people
+
 app = typer.Typer(
     name="store",
     help="Keep jobs with their whole history, photographs and scans (folder: HUBWRIGHT_DATA, database: HUBWRIGHT_DATABASE).",
@@ -15,6 +17,7 @@ app = typer.Typer(
     rich_markup_mode=None,
     context_settings={"help_option_names": ["-h", "--help"]},
 )
+app.add_typer(store_people.app)
 
 JobName = Annotated[
     str, typer.Argument(metavar="JOB", help="Name of the job, or its first letters.", show_default=False)
