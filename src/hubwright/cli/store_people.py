@@ -6,6 +6,8 @@ from typing import Annotated
 
 import typer
 
+from hubwright.cli.tongue import Language, Tongue
+
 app = typer.Typer(
     name="people",
     help="Accounts for a server on a network: measure (readings), decide (and verdicts, papers), manage (and everything else).",
@@ -19,7 +21,7 @@ By = Annotated[str | None, typer.Option(help="Who; HUBWRIGHT_AUTHOR or the login
 
 
 @app.command()
-def add(name: Name, role: RoleName = "measure", by: By = None) -> None:
+def add(name: Name, role: RoleName = "measure", by: By = None, language: Language = Tongue.EN) -> None:
     """Add somebody; the password is asked for, or read as the first line of the input."""
     from hubwright.cli import store_people_work  # noqa: PLC0415
 
@@ -27,7 +29,7 @@ def add(name: Name, role: RoleName = "measure", by: By = None) -> None:
 
 
 @app.command(name="list")
-def list_() -> None:
+def list_(language: Language = Tongue.EN) -> None:
     """List everybody, those without access too."""
     from hubwright.cli import store_people_work  # noqa: PLC0415
 
@@ -35,7 +37,7 @@ def list_() -> None:
 
 
 @app.command()
-def role(name: Name, role: RoleName, by: By = None) -> None:
+def role(name: Name, role: RoleName, by: By = None, language: Language = Tongue.EN) -> None:
     """Give somebody another role."""
     from hubwright.cli import store_people_work  # noqa: PLC0415
 
@@ -43,7 +45,7 @@ def role(name: Name, role: RoleName, by: By = None) -> None:
 
 
 @app.command()
-def password(name: Name, by: By = None) -> None:
+def password(name: Name, by: By = None, language: Language = Tongue.EN) -> None:
     """Give somebody a new password; they are signed out everywhere."""
     from hubwright.cli import store_people_work  # noqa: PLC0415
 
@@ -51,7 +53,7 @@ def password(name: Name, by: By = None) -> None:
 
 
 @app.command()
-def deactivate(name: Name, by: By = None) -> None:
+def deactivate(name: Name, by: By = None, language: Language = Tongue.EN) -> None:
     """Take somebody's access away; what they entered stays."""
     from hubwright.cli import store_people_work  # noqa: PLC0415
 
@@ -59,7 +61,7 @@ def deactivate(name: Name, by: By = None) -> None:
 
 
 @app.command()
-def activate(name: Name, by: By = None) -> None:
+def activate(name: Name, by: By = None, language: Language = Tongue.EN) -> None:
     """Give access back, with role and password as they were."""
     from hubwright.cli import store_people_work  # noqa: PLC0415
 

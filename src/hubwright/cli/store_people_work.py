@@ -7,6 +7,8 @@ import sys
 import typer
 
 from hubwright.cli.store_work import opened, say_line
+from hubwright.language import say
+from hubwright.quantities.text import day
 from hubwright.store.person import Person
 
 
@@ -24,7 +26,7 @@ def show() -> None:
     for person in everybody:
         say_line(_line(person))
     if not everybody:
-        say_line("Nobody yet. Begin with somebody who manages: hubwright store people add NAME manage")
+        say_line(say("Nobody yet. Begin with somebody who manages: hubwright store people add NAME manage"))
 
 
 def role(name: str, new: str, by: str | None) -> None:
@@ -39,7 +41,7 @@ def password(name: str, by: str | None) -> None:
     with opened() as (cupboard, settings):
         cupboard.people.named(name)
         person = cupboard.people.set_password(name, _password(), by or settings.author)
-    say_line(f"{person.name} has a new password and is signed out everywhere.")
+    say_line(say("{name} has a new password and is signed out everywhere.", name=person.name))
 
 
 def deactivate(name: str, by: str | None) -> None:
@@ -64,5 +66,12 @@ def _password() -> str:
 
 
 def _line(person: Person) -> str:
-    access = "" if person.active else "  no access"
-    return f"{person.name}  {person.role}{access}  since {person.made_at:%Y-%m-%d}, changed by {person.changed_by}"
+    facts = {
+        "name": person.name,
+        "role": person.role,
+        "since": day(person.made_at.date()),
+        "by": person.changed_by,
+    }
+    if person.active:
+        return say("{name}  {role}  since {since}, changed by {by}", **facts)
+    return say("{name}  {role}  no access  since {since}, changed by {by}", **facts)

@@ -9,6 +9,7 @@ from typing import Any
 from sqlalchemy import Connection, Engine, insert, select, update
 
 from hubwright.errors import BadInput, Fault, StoreRefusal
+from hubwright.language import say
 from hubwright.store import dialects
 from hubwright.store.entries import id_from
 from hubwright.store.person import (
@@ -78,7 +79,7 @@ class People:
                     return person_of(found)
                 _refuse([_taken(name)])
             if role != Role.MANAGE and not _managers(connection):
-                wanted, todo = Role.MANAGE.value, "The first person must be able to manage the others."
+                wanted, todo = Role.MANAGE.value, say("The first person must be able to manage the others.")
                 _refuse([Fault("role", wanted, role, todo)])
             connection.execute(insert(person).values(**row))
             return person_of(row)
@@ -174,8 +175,8 @@ class People:
                 raise _unknown(name)
             connection.execute(update(person).where(person.c.id == before["id"]).values(**stamped))
             if not _managers(connection):
-                todo = "Let somebody else manage first."
-                raise StoreRefusal(f"{before['name']}", "nobody with access could manage any more", todo)
+                why = say("nobody with access could manage any more")
+                raise StoreRefusal(before["name"], why, say("Let somebody else manage first."))
             if ends_sessions:
                 connection.execute(session.delete().where(session.c.person_id == before["id"]))
             return person_of({**before, **stamped})
@@ -212,7 +213,8 @@ def _taken(name: str) -> Fault:
 
 
 def _unknown(name: str) -> StoreRefusal:
-    return StoreRefusal(f"{name[:40]!r}", "nobody of that name has an account", "See hubwright store people list.")
+    why = say("nobody of that name has an account")
+    return StoreRefusal(repr(name[:40]), why, say("See hubwright store people list."))
 
 
 def _refuse(faults: Iterable[Fault]) -> None:

@@ -9,6 +9,7 @@ from datetime import datetime
 from enum import StrEnum
 
 from hubwright.errors import Fault
+from hubwright.language import say
 from hubwright.store.card import readable
 
 LONGEST_NAME = 80
@@ -64,19 +65,21 @@ def faults_of_name(name: str) -> Iterator[Fault]:
     """What is wrong with a name."""
     plain = tidied(name) if readable(name) else ""
     if not 1 <= len(plain) <= LONGEST_NAME or any(unicodedata.category(letter).startswith("C") for letter in plain):
-        yield Fault("name", f"1 to {LONGEST_NAME} letters that can be printed", repr(name[:40]))
+        wanted = say("1 to {count} letters that can be printed", count=LONGEST_NAME)
+        yield Fault("name", wanted, repr(name[:40]))
     elif key_of(plain).startswith(CUSTOMER):
-        todo = "Names that begin so are kept for customers who measure by mail."
-        yield Fault("name", f"a name that does not begin with {CUSTOMER}", repr(plain[:40]), todo)
+        wanted = say("a name that does not begin with {word}", word=CUSTOMER)
+        todo = say("Names that begin so are kept for customers who measure by mail.")
+        yield Fault("name", wanted, repr(plain[:40]), todo)
 
 
 def faults_of_password(password: str, name: str) -> Iterator[Fault]:
     """Everything wrong with a password; the password itself is never shown."""
     if len(password) < LEAST_PASSWORD:
-        todo = "A few words in a row are easy to keep in mind."
-        yield Fault("password", f"at least {LEAST_PASSWORD} characters", f"{len(password)}", todo)
+        todo = say("A few words in a row are easy to keep in mind.")
+        yield Fault("password", say("at least {count} characters", count=LEAST_PASSWORD), str(len(password)), todo)
     if len(password) > LONGEST_PASSWORD:
-        yield Fault("password", f"at most {LONGEST_PASSWORD} characters", f"{len(password)}")
+        yield Fault("password", say("at most {count} characters", count=LONGEST_PASSWORD), str(len(password)))
     if not readable(password):
         yield Fault("password", "text", "characters that are none")
     elif key_of(password) == key_of(name):
@@ -86,4 +89,4 @@ def faults_of_password(password: str, name: str) -> Iterator[Fault]:
 def faults_of_role(role: str) -> Iterator[Fault]:
     """Whether a role is one."""
     if role not in tuple(Role):
-        yield Fault("role", f"one of {', '.join(Role)}", repr(role[:40]))
+        yield Fault("role", say("one of {names}", names=", ".join(Role)), repr(role[:40]))
