@@ -121,3 +121,32 @@ attachment = Table(
     Index(None, "sha256"),
 )
 """Photographs, scans, papers; their bytes lie in files named by their hash."""
+
+person = Table(
+    "person",
+    metadata,
+    Column("id", ID, primary_key=True),
+    Column("name", Text, nullable=False),
+    Column("name_key", Text, nullable=False),
+    Column("password", Text, nullable=False),
+    Column("role", String(20), nullable=False),
+    Column("made_at", TIME, nullable=False),
+    Column("made_by", Text, nullable=False),
+    Column("changed_at", TIME, nullable=False),
+    Column("changed_by", Text, nullable=False),
+    Column("left_at", TIME),
+    UniqueConstraint("name_key"),
+)
+"""Accounts. `password` is an Argon2 hash with its parameters; `left_at` is set while somebody has no access."""
+
+session = Table(
+    "session",
+    metadata,
+    Column("token_sha256", HASH, primary_key=True),
+    Column("person_id", ID, ForeignKey("person.id"), nullable=False),
+    Column("made_at", TIME, nullable=False),
+    Column("seen_at", TIME, nullable=False),
+    Column("ends_at", TIME, nullable=False),
+    Index(None, "person_id"),
+)
+"""Who is signed in. Ended ones are removed."""

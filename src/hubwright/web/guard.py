@@ -6,7 +6,7 @@ from collections.abc import Awaitable, Callable, MutableMapping
 from http.cookies import CookieError, SimpleCookie
 from typing import Any
 
-from hubwright.language import say, speaking_in
+from hubwright.language import say
 from hubwright.quantities.text import speaking
 from hubwright.web.options import Options
 from hubwright.web.preferences import COOKIE, preferences_of
@@ -43,7 +43,7 @@ class Guard:
         headers = {name.decode("latin-1").lower(): value.decode("latin-1") for name, value in scope["headers"]}
         likes = preferences_of(cookies_of(headers.get("cookie", "")).get(COOKIE), headers.get("accept-language", ""))
         scope.setdefault("state", {})["likes"] = likes
-        with speaking(likes.system), speaking_in(likes.language):
+        with speaking(likes.system, likes.language):
             if not self._answers_to(headers.get("host", "")):
                 await _refuse(send, say("This server does not answer to that name."))
                 return
