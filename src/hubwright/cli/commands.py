@@ -241,3 +241,22 @@ def demo(
     from hubwright.cli.demo import run_demo  # noqa: PLC0415
 
     run_demo(out)
+
+
+@app.command()
+def serve(
+    host: Annotated[
+        str, typer.Option(help="Address to listen at; the usual one keeps other machines out.")
+    ] = "127.0.0.1",
+    port: Annotated[int, typer.Option(min=0, max=65535, help="Port; 0 = a free one.")] = 8040,
+    name: Annotated[list[str] | None, typer.Option(help="Further name it answers to, such as workshop.lan.")] = None,
+    certificate: Annotated[Path | None, typer.Option(help="Certificate for https (PEM).")] = None,
+    key: Annotated[Path | None, typer.Option(help="Its private key (PEM).")] = None,
+    base_address: Annotated[str, typer.Option(help="Address written into links and QR codes.")] = "",
+    demo: Annotated[bool, typer.Option("--demo", help="Open the demo shop, in a store of its own.")] = False,
+) -> None:
+    """Open the pages in a browser: the shelf of jobs, the measuring sheet, the bench and the rest."""
+    from hubwright.cli.serve import serve as serve_pages  # noqa: PLC0415
+    from hubwright.web.serve import Listening  # noqa: PLC0415
+
+    serve_pages(Listening(host, port, tuple(name or ()), certificate, key, base_address), demo=demo)
