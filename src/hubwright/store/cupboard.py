@@ -17,6 +17,7 @@ from hubwright.store.asking import Asked, refuse_asked, refuse_faults, stamped
 from hubwright.store.backup import BackupNote
 from hubwright.store.card import fault_on_card, refuse_unproven, stage_of
 from hubwright.store.entries import Draft, Snapshot, Stamp
+from hubwright.store.links import Links
 from hubwright.store.merge import Content, Outcome, settle, settle_file
 from hubwright.store.people import People
 from hubwright.store.rows import revision_of, time_text
@@ -54,12 +55,14 @@ class Cupboard:
         data: The folder of files and, without `database`, of the SQLite database.
         people: Accounts.
         sessions: Who is signed in.
+        links: Customers' links to one job's measuring sheet.
     """
 
     def __init__(self, engine: Engine, data: Path, clock: Callable[[], datetime], new_key: Callable[[], str]) -> None:
         self._engine, self.data, self._clock, self._new_key = engine, data, clock, new_key
         self.people = People(engine, clock, new_key)
         self.sessions = Sessions(engine, clock)
+        self.links = Links(engine, clock, new_key)
 
     @classmethod
     def open(

@@ -150,3 +150,23 @@ session = Table(
     Index(None, "person_id"),
 )
 """Who is signed in. Ended ones are removed."""
+
+link = Table(
+    "link",
+    metadata,
+    Column("id", ID, primary_key=True),
+    Column("token_sha256", HASH, nullable=False),
+    Column("job_id", ID, ForeignKey("job.id"), nullable=False),
+    Column("areas", Text, nullable=False),
+    Column("customer", Text, nullable=False),
+    Column("made_at", TIME, nullable=False),
+    Column("made_by", Text, nullable=False),
+    Column("expires_at", TIME, nullable=False),
+    Column("revoked_at", TIME),
+    Column("revoked_by", Text),
+    Column("uses", Integer, nullable=False),
+    Column("used_at", TIME),
+    UniqueConstraint("token_sha256"),
+    Index(None, "job_id"),
+)
+"""Links for customers who measure by mail."""
