@@ -99,7 +99,7 @@ def with_token(request: Request, answer: HTMLResponse) -> HTMLResponse:
     if getattr(request.state, "form_token_is_new", False):
         options: Options = request.app.state.options
         token = request.state.form_token
-        answer.set_cookie(TOKEN_COOKIE, token, httponly=True, samesite="strict", secure=options.secure, path="/")
+        answer.set_cookie(TOKEN_COOKIE, token, httponly=True, samesite="lax", secure=options.secure, path="/")
     return answer
 
 
