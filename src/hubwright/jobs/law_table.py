@@ -46,6 +46,12 @@ class LawRow:
         """What stands first: broken, then in need of papers, then open, then kept."""
         return min((cell.verdict for cell in self.cells), key=law.GRAVITY.index, default=Verdict.UNKNOWN)
 
+    @property
+    def todos(self) -> tuple[str, ...]:
+        """What to do, each once: of the gravest cells first."""
+        ordered = sorted(self.cells, key=lambda cell: law.GRAVITY.index(cell.verdict))
+        return tuple(dict.fromkeys(cell.todo for cell in ordered if cell.todo))
+
 
 @dataclass(frozen=True)
 class LawTable:
@@ -70,9 +76,7 @@ class LawTable:
     untouched: tuple[Rule, ...]
 
 
-def law_table(
-    job: Job, name: AxleName, answer: AxleAnswer, rules: RuleSet, chosen_mm: float | None = None
-) -> LawTable:
+def law_table(job: Job, name: AxleName, answer: AxleAnswer, rules: RuleSet, chosen_mm: float | None = None) -> LawTable:
     """Every rule in force against every disc worth looking at.
 
     Args:
@@ -107,4 +111,3 @@ def law_table(
         name, discs, tuple(sorted(rows, key=lambda row: law.GRAVITY.index(row.gravest))),
         tuple(law.summary(found).verdict for found in judged), unruled, tuple(not_about), tuple(untouched),
     )  # fmt: skip
-

@@ -38,9 +38,9 @@ class CarChange:
 
 @dataclass(frozen=True)
 class Opening:
-    """A reading nobody took, and the figures that wait for it."""
+    """Readings nobody took, and the figures that wait for all of them."""
 
-    reading: str
+    readings: tuple[str, ...]
     opens: tuple[str, ...]
 
 
@@ -84,10 +84,13 @@ def car_changes(job: Job, answer: Answer, chosen: Mapping[str, float | None]) ->
 
 
 def openings(found: list[Effect]) -> tuple[Opening, ...]:
-    """Every missing reading with the figures that wait for it, the one that most figures wait for first."""
+    """Missing readings with the figures that wait for them, those most figures wait for first."""
     waiting: dict[str, dict[str, None]] = {}
     for effect in found:
         for reading in effect.needs:
             waiting.setdefault(reading, {})[effect.name] = None
-    listed = [Opening(reading, tuple(names)) for reading, names in waiting.items()]
+    together: dict[tuple[str, ...], list[str]] = {}
+    for reading, names in waiting.items():
+        together.setdefault(tuple(names), []).append(reading)
+    listed = [Opening(tuple(readings), names) for names, readings in together.items()]
     return tuple(sorted(listed, key=lambda one: -len(one.opens)))

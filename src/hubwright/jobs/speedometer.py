@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 
 from hubwright.checks.effect import Effect, changed
-from hubwright.checks.rolling import radius_of
 from hubwright.checks.package_law import R39_SPEEDS_KMH
+from hubwright.checks.rolling import radius_of
 from hubwright.engineering.handling.change import Change
 from hubwright.engineering.tyrewheel.replace import indicated_speed_limits_kmh
 from hubwright.findings import Step
@@ -38,8 +38,8 @@ def _circumference(axle: Axle) -> Effect:
     around = Change(2.0 * math.pi * series[0], 2.0 * math.pi * fitted[0])
     share = around.with_disc / around.standard - 1.0
     text = say(
-        "The fitted tyre's circumference differs by {share} from that of the placard's {series}; the speedometer shows "
-        "{shown} against it. A disc changes neither.",
+        "The fitted tyre is {share} around against the {series} of the placard, so the speedometer shows {shown} "
+        "against it. A disc changes neither.",
         share=percent(share), series=axle.series_tyre, shown=percent(1.0 / (1.0 + share) - 1.0),
     )  # fmt: skip
     step = Step(f"2π × {length(fitted[0])} / (2π × {length(series[0])}) − 1 = {percent(share)}", series[1].source)
@@ -59,7 +59,7 @@ def _shown(job: Job) -> Effect:
                    shown=shown, true=plain(broken[0]))  # fmt: skip
     else:
         text = say("The speedometer shows {shown} km/h at a true 100: within UN R39.", shown=shown)
-    step = Step(say("read on the road: {lead} % too high", lead=number(lead, 1)), R39)
+    step = Step(say("read on the road: shown over true {lead}", lead=percent(lead / 100.0, 1)), R39)
     return Effect("speedometer", TOPIC, "km/h", text, 100.0, 100.0 + lead, alarm=bool(broken), working=(step,))
 
 
