@@ -80,12 +80,13 @@ def signed_change(effect: Effect) -> str:
     if change is None:
         return ""
     if effect.unit == "mm":
-        return f"{change_of(change)} {unit()}"
-    if effect.unit in ("ratio", "share"):
-        return percent(change, 1)
-    size = abs(change)
-    text = number(change, 0 if size >= 10 else 2 if size < 1 else 1)
-    return f"{text if text.startswith(MINUS) else '+' + text} {effect.unit}"
+        text, of = change_of(change), unit()
+    elif effect.unit in ("ratio", "share"):
+        text, of = percent(change, 1).removesuffix(" %"), "%"
+    else:
+        plain = number(change, 0 if abs(change) >= 10 else 2 if abs(change) < 1 else 1)
+        text, of = plain if plain.startswith(MINUS) else f"+{plain}", effect.unit
+    return f"{text if any(digit in text for digit in '123456789') else '±0'} {of}"
 
 
 def effects_view(desk: Desk, seen: Seen, asked: tuple[LookedAt, ...]) -> EffectsView:
