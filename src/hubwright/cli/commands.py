@@ -262,7 +262,7 @@ def paper(
     ] = None,
     size: Annotated[PaperSize, typer.Option("--paper", help="Size of the paper.")] = PaperSize.A4,
     units: Annotated[Units, typer.Option(help="Units on the paper.")] = Units.METRIC,
-    language: Annotated[str, typer.Option(help="Language of the paper: en or de.")] = "en",
+    language: Language = Tongue.EN,
     axle: Annotated[str | None, typer.Option(help="Drawing of a disc: front or rear.")] = None,
     disc: Annotated[float | None, typer.Option(help="Drawing of a disc: thickness per side, mm.")] = None,
     kind: Annotated[str | None, typer.Option(help="Drawing of a disc: plain or lipped.")] = None,
@@ -279,7 +279,7 @@ def paper(
 
     print_paper(
         jobs,
-        Asked(tuple(sheet or ()), output, all_, size.value, units.value, language, axle, disc, kind, address),
+        Asked(tuple(sheet or ()), output, all_, size.value, units.value, language.value, axle, disc, kind, address),
         only_list=list_,
     )
 

@@ -8,8 +8,9 @@ from hubwright.drawings.svg import svg_of
 from hubwright.findings import Verdict as Outcome
 from hubwright.jobs.answer import Answer, AxleAnswer, DiscAnswer, OrderLine, PlanAnswer
 from hubwright.language import say
+from hubwright.language.words import axle_title, fits_word, side_word, status_word
 from hubwright.parts.job import Job
-from hubwright.quantities.text import left_over, length, thickness, unit
+from hubwright.quantities.text import day, left_over, length, thickness, unit
 from hubwright.reports.content import (
     Beside,
     Blank,
@@ -28,7 +29,7 @@ from hubwright.reports.fits import Fit, fits_of, proofs_of
 from hubwright.reports.options import Identity, Options
 from hubwright.reports.steps import step_blocks
 from hubwright.reports.torque import order_picture, torque_blocks, torque_verdict
-from hubwright.reports.words import AXLES, KINDS, NEVER, QUESTIONS, SIDES, STATUSES, VERDICTS, job_facts
+from hubwright.reports.words import NEVER, disc_words, job_facts, question_title
 
 HALF_MM = 86.0
 COLUMNS = ("clearance", "brake", "centring", "fastener", "law")
@@ -53,19 +54,19 @@ def blocks_of(job: Job, answer: Answer, identity: Identity, options: Options) ->
 
 def _nothing(axle: AxleAnswer) -> tuple[Block, ...]:
     asked = say("Asked: {wish}", wish=axle.wish)
-    return (Heading(say(AXLES[axle.axle]), asked), Verdict("", say("Nothing is fitted here."), axle.decision))
+    return (Heading(axle_title(axle.axle), asked), Verdict("", say("Nothing is fitted here."), axle.decision))
 
 
 def _to_do(fit: Fit, options: Options) -> tuple[Block, ...]:
     asked = say("Asked: {wish}", wish=fit.answer.wish)
     disc = say(
-        "{thickness} {kind}, per side", thickness=thickness(fit.disc.thickness_mm), kind=say(KINDS[fit.disc.kind])
+        "{thickness} {kind}, per side", thickness=thickness(fit.disc.thickness_mm), kind=disc_words(fit.disc.kind)
     )
     left: list[Block] = [Verdict(say("Fit, left and right"), disc, _caution(fit.disc)), order_table(fit.plan.order)]
     single = torque_verdict(fit, options)
     left += [single] if single is not None else torque_blocks(fit, options)
     return (
-        Heading(say(AXLES[fit.name]), asked),
+        Heading(axle_title(fit.name), asked),
         Beside(tuple(left), order_picture(fit), 0.66),
     )
 
@@ -91,7 +92,7 @@ def proof_table(job: Job, fits: tuple[Fit, ...]) -> tuple[Block, ...]:
     """Where to read with the discs fitted, what to expect, and room to write it down."""
     rows = [
         (
-            f"{say(AXLES[fit.name])}, {say(SIDES[proof.side])}",
+            f"{axle_title(fit.name)}, {side_word(proof.side)}",
             f"{proof.point}, {proof.state}",
             length(proof.predicted_mm),
             length(proof.needed_mm),
@@ -114,7 +115,7 @@ def proof_table(job: Job, fits: tuple[Fit, ...]) -> tuple[Block, ...]:
 
 
 def _appointment(fits: tuple[Fit, ...], identity: Identity) -> tuple[Block, ...]:
-    due = identity.due.isoformat() if identity.due else ""
+    due = day(identity.due) if identity.due else ""
     rechecks = dict.fromkeys(fit.answer.torque.recheck for fit in fits)
     return (
         Heading(say("Check the tightening again")),
@@ -133,7 +134,7 @@ def _appointment(fits: tuple[Fit, ...], identity: Identity) -> tuple[Block, ...]
 
 def _why(axle: AxleAnswer) -> tuple[Block, ...]:
     plan = axle.plan
-    title = say("Why: {axle}", axle=say(AXLES[axle.axle]))
+    title = say("Why: {axle}", axle=axle_title(axle.axle))
     blocks: list[Block] = [Heading(title, "", new_page=True), Paragraph(axle.decision), *_sides(plan)]
     blocks.append(disc_table(plan))
     blocks += _reasons(axle, plan)
@@ -146,7 +147,7 @@ def _sides(plan: PlanAnswer) -> tuple[Block, ...]:
     for finding in plan.as_it_stands:
         side = finding.case.side if finding.case else "both"
         most = alone.get(side)
-        rows.append((say(SIDES.get(side, side)), finding.sentence, NEVER if most is None else thickness(most)))
+        rows.append((side_word(side), finding.sentence, NEVER if most is None else thickness(most)))
     title = say("Without a disc, with the work done") if plan.work else say("Without a disc")
     columns = (Column(say("Side"), 0.2), Column(title, 1.5), Column(say("By itself takes"), 0.4, right=True))
     return (Table(columns, tuple(rows)),) if rows else ()
@@ -156,13 +157,13 @@ def disc_table(plan: PlanAnswer) -> Table:
     """Every disc of the shelf against every question, with what is left over."""
     rows = tuple(
         (
-            f"{thickness(disc.thickness_mm)} {say(KINDS[disc.kind])}",
-            say(STATUSES[disc.status]),
+            f"{thickness(disc.thickness_mm)} {disc_words(disc.kind)}",
+            status_word(disc.status),
             *(_cell(disc, question) for question in COLUMNS),
         )
         for disc in plan.discs
     )
-    titles = [Column(say(QUESTIONS[question]), 0.8) for question in COLUMNS]
+    titles = [Column(question_title(question), 0.8) for question in COLUMNS]
     return Table(
         (Column(say("Per side"), 1.15), Column(say("Result ({unit} left over)", unit=unit()), 0.9), *titles), rows
     )
@@ -171,7 +172,7 @@ def disc_table(plan: PlanAnswer) -> Table:
 def _cell(disc: DiscAnswer, question: str) -> str:
     for finding in disc.findings:
         if finding.question == question:
-            word = say(VERDICTS[finding.verdict])
+            word = fits_word(finding.verdict)
             if finding.margin_mm is None or finding.verdict is Outcome.UNKNOWN:
                 return word
             return f"{word} {left_over(finding.margin_mm)}"
@@ -191,7 +192,7 @@ def _reasons(axle: AxleAnswer, plan: PlanAnswer) -> tuple[Block, ...]:
             finding for finding in disc.findings if finding.verdict is Outcome.PASS and finding.margin_mm is not None
         ]
         said = disc.reasons or tuple(finding.sentence for finding in passed)
-        rows.append((f"{thickness(disc.thickness_mm)}: {say(STATUSES[disc.status])}", "\n".join(said)))
+        rows.append((f"{thickness(disc.thickness_mm)}: {status_word(disc.status)}", "\n".join(said)))
     return (Table((Column(say("Disc"), 0.24), Column(say("What decides"))), tuple(rows)),) if rows else ()
 
 
@@ -200,14 +201,14 @@ def _drawings(job: Job, fit: Fit) -> tuple[Block, ...]:
     t, kind, work = fit.disc.thickness_mm, fit.disc.kind, bool(fit.plan.work)
 
     def picture(side: str, view: str) -> Picture:
-        title = f"{say(AXLES[fit.name])}, {say(SIDES[side])}"
+        title = f"{axle_title(fit.name)}, {side_word(side)}"
         scene = section_scene(
             job, fit.name, "left" if side == "left" else "right", t,
             kind=kind, with_work=work, view="hub" if view == "hub" else "corner", title=title, layout=half,
         )  # fmt: skip
         return Picture(svg_of(scene), scene.description, scene.paper_mm or HALF_MM)
 
-    title = say("Drawings to scale: {axle}", axle=say(AXLES[fit.name]))
+    title = say("Drawings to scale: {axle}", axle=axle_title(fit.name))
     return (
         Heading(title, say("Seen from behind. Solid: read or marked; dashed: assumed."), new_page=True),
         Beside((picture("left", "corner"),), (picture("right", "corner"),)),

@@ -11,7 +11,7 @@ from datetime import date
 from typing import Literal
 
 from hubwright.errors import BadInput, Fault
-from hubwright.language import LANGUAGES, SOURCE, say, speaking_in
+from hubwright.language import LANGUAGES, SOURCE, say
 from hubwright.parts.job import AxleName
 from hubwright.parts.shop import DiscKind
 from hubwright.quantities.text import System, speaking
@@ -120,7 +120,7 @@ class Options:
 @contextmanager
 def spoken_as(options: Options) -> Iterator[None]:
     """Within this block texts come in the language and units of the options."""
-    with speaking(options.units), speaking_in(options.language):
+    with speaking(options.units, options.language):
         yield
 
 

@@ -12,12 +12,12 @@ from hubwright.parts.job import Job
 from hubwright.quantities.text import length, number
 from hubwright.reports.content import Block, Checklist, Step
 from hubwright.reports.fits import Fit
-from hubwright.reports.words import CORNER_MARKS
+from hubwright.reports.words import corner_mark
 
 
 def columns_of(fits: tuple[Fit, ...]) -> tuple[str, ...]:
     """One box for each wheel that is touched."""
-    return tuple(say(CORNER_MARKS[corner]) for fit in fits for corner in fit.corners)
+    return tuple(corner_mark(*corner) for fit in fits for corner in fit.corners)
 
 
 def step_blocks(job: Job, fits: tuple[Fit, ...]) -> tuple[Block, ...]:
@@ -119,7 +119,7 @@ def _by_hand(fit: Fit) -> tuple[Step, ...]:
 
 
 def _mark(fit: Fit) -> str:
-    return " ".join(say(CORNER_MARKS[corner]) for corner in fit.corners)
+    return " ".join(corner_mark(*corner) for corner in fit.corners)
 
 
 def _before_lowering(job: Job, fits: tuple[Fit, ...]) -> tuple[Step, ...]:

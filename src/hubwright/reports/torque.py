@@ -6,7 +6,7 @@ from hubwright.checks.torque import TorqueLine
 from hubwright.drawings.svg import svg_of
 from hubwright.drawings.tightening import tightening_scene, turns_of
 from hubwright.language import say
-from hubwright.quantities.text import number
+from hubwright.quantities.text import day, number, pointed
 from hubwright.quantities.units import NM_PER_POUND_FOOT
 from hubwright.reports.content import Blank, Blanks, Block, Column, Notice, Paragraph, Picture, Table, Verdict
 from hubwright.reports.fits import Fit, holes_of
@@ -22,8 +22,7 @@ def torque_words(value_nm: float, options: Options) -> str:
 
 
 def _short(value: float) -> str:
-    text = number(value, 2)
-    return text.rstrip("0").rstrip(".") if "." in text else text
+    return pointed(f"{value:.2f}".rstrip("0").rstrip("."))
 
 
 def record_rows(line: TorqueLine, options: Options) -> tuple[tuple[str, str], ...]:
@@ -33,7 +32,7 @@ def record_rows(line: TorqueLine, options: Options) -> tuple[tuple[str, str], ..
         (say("Torque"), torque_words(line.torque_nm, options)),
         (say("Stages"), stages or say("none on record")),
         (say("Threads and seats"), line.lubrication),
-        (say("Source"), line.source if line.date is None else f"{line.source}, {line.date.isoformat()}"),
+        (say("Source"), line.source if line.date is None else f"{line.source}, {day(line.date)}"),
         (say("Holds for"), ", ".join(text for text in (line.vehicle, line.wheel, line.fastener) if text)),
         (say("Check again"), line.recheck or ""),
     ]

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from hubwright.jobs.answer import Answer
 from hubwright.language import say
+from hubwright.language.words import axle_title, corner_title
 from hubwright.parts.job import Job
 from hubwright.reports.content import Beside, Blank, Blanks, Block, Column, Facts, Heading, Notice, Paragraph, Table
 from hubwright.reports.fits import Fit, fits_of, holes_of
 from hubwright.reports.options import Identity, Options
 from hubwright.reports.torque import order_picture, torque_blocks, torque_words
-from hubwright.reports.words import AXLES, CORNERS, job_facts
+from hubwright.reports.words import job_facts
 
 UNKNOWN_HOLES = 6
 """Rows to fill where nobody stated the number of holes."""
@@ -45,7 +46,7 @@ def blocks_of(job: Job, answer: Answer, identity: Identity, options: Options) ->
 def _axle(fit: Fit, options: Options) -> tuple[Block, ...]:
     title = fit.choice.title if fit.choice is not None else ""
     blocks: list[Block] = [
-        Heading(say(AXLES[fit.name]), title),
+        Heading(axle_title(fit.name), title),
         Beside(torque_blocks(fit, options), order_picture(fit), 0.66),
     ]
     if fit.disc.kind == "bolted":
@@ -73,7 +74,7 @@ def _initials(fit: Fit, options: Options, first: str, *, inner: bool = False) ->
     stages = () if inner else _stages(fit, options)
     shown = stages or (say("Initials"),)
     columns = [Column(first, 0.9)]
-    columns += [Column(f"{say(CORNERS[corner])}: {stage}", 1.0) for corner in fit.corners for stage in shown]
+    columns += [Column(f"{corner_title(*corner)}: {stage}", 1.0) for corner in fit.corners for stage in shown]
     rows = tuple((str(number), *("" for _ in columns[1:])) for number in range(1, (holes or UNKNOWN_HOLES) + 1))
     return Table(tuple(columns), rows, tall=True)
 
