@@ -8,8 +8,19 @@ from dataclasses import dataclass, field
 from hubwright.jobs.answer import Answer
 from hubwright.language import marked
 from hubwright.parts.job import Job
-from hubwright.reports import hand_over, job_card, mail_order, measuring, parts_list, refusal, torque_sheet
+from hubwright.reports import (
+    disc_drawing,
+    hand_over,
+    inspection,
+    job_card,
+    mail_order,
+    measuring,
+    parts_list,
+    refusal,
+    torque_sheet,
+)
 from hubwright.reports.content import Block
+from hubwright.reports.disc_order import something_to_draw
 from hubwright.reports.options import Identity, Options
 
 Make = Callable[[Job, Answer, Identity, Options], tuple[Block, ...]]
@@ -64,6 +75,14 @@ KINDS: dict[str, Kind] = {
         ),
         Kind("hand-over", marked("Hand-over"), hand_over.blocks_of, something_fits),
         Kind("refusal", marked("Refusal record"), refusal.blocks_of, refusal.anything_refused),
+        Kind("inspection", marked("Inspection file"), inspection.blocks_of, always),
+        Kind(
+            "disc-drawing",
+            marked("Disc for the machine shop"),
+            disc_drawing.blocks_of,
+            something_to_draw,
+            {"dxf": disc_drawing.dxf_bytes, "svg": disc_drawing.svg_bytes},
+        ),
         Kind("measuring", marked("Measuring sheet"), measuring.filled_of, always),
         Kind("measuring-blank", marked("Measuring sheet, blank"), measuring.blank_of, always),
         Kind("mail-order", marked("How to measure at home"), mail_order.blocks_of, always),
