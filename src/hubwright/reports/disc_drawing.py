@@ -7,6 +7,7 @@ from hubwright.drawings.dxf import dxf_of
 from hubwright.drawings.machine_disc import Origin, Size
 from hubwright.drawings.scene import Scene
 from hubwright.drawings.svg import svg_of
+from hubwright.findings import Verdict as Unsettled
 from hubwright.jobs.answer import Answer
 from hubwright.language import say
 from hubwright.language.words import axle_title
@@ -25,7 +26,7 @@ from hubwright.reports.content import (
     Table,
     Verdict,
 )
-from hubwright.reports.disc_order import DiscOrder, disc_order
+from hubwright.reports.disc_order import DiscOrder, disc_order, disc_orders
 from hubwright.reports.options import Identity, Options
 from hubwright.reports.words import disc_words, job_facts
 
@@ -40,40 +41,52 @@ def blocks_of(job: Job, answer: Answer, identity: Identity, options: Options) ->
     Raises:
         BadInput: when any window refuses the disc or a reading is missing (see `disc_order`).
     """
-    order = disc_order(job, answer, options)
-    scene = _scene(order)
-    blocks: list[Block] = [
-        Verdict(axle_title(order.name), say("{size} mm {kind}: make two", size=figure(order.disc.thickness_mm), kind=disc_words(order.disc.kind))),
-        Notice(
-            say("Have it checked by a qualified engineer before it is made"),
-            (
-                say("Strength, material and tolerances are not worked out here. Sizes marked “proposal” are a habit of the trade."),
-                *(say("Caution: {reason}", reason=reason) for reason in order.answer.reasons),
-                *_joined_by(order),
-                *(say("The thickness holds only with this work done: {work}.", work=work) for work in order.plan.work),
-            ),
-        ),
+    blocks: list[Block] = []
+    for number, order in enumerate(disc_orders(job, answer, options)):
+        blocks += _disc(job, order, identity, options, new_page=number > 0)
+    return (
+        *blocks,
+        Heading(say("For the record")),
+        Facts(job_facts(job, answer, identity.customer)),
+        Notice("", answer.cautions),
+    )
+
+
+def _disc(job: Job, order: DiscOrder, identity: Identity, options: Options, *, new_page: bool) -> tuple[Block, ...]:
+    scene, size = _scene(order), figure(order.disc.thickness_mm)
+    make = say("{size} mm {kind}: make two", size=size, kind=disc_words(order.disc.kind))
+    shares = zip((say("What"), say("At most"), say("Piece 1"), say("Piece 2")), (1.6, 0.5, 0.6, 0.6), strict=True)
+    forms = tuple(Column(title, share) for title, share in shares)
+    signed = (say("Checked by, qualified engineer"), say("Made by, day"), say("Inspected by, day"))
+    return (
+        Heading(axle_title(order.name), "", new_page=new_page),
+        Verdict("", make),
+        Notice(say("Have it checked by a qualified engineer before it is made"), _cautions(order)),
         Picture(svg_of(scene), scene.description, scene.paper_mm),
         Heading(say("Sizes and inspection list"), say("Millimetres. Every piece is measured; write in what was read.")),
         _sizes(order, options),
         Heading(say("Form and position")),
-        Table(
-            (Column(say("What"), 1.6), Column(say("At most"), 0.5, right=True), Column(say("Piece 1"), 0.6), Column(say("Piece 2"), 0.6)),
-            tuple((what, f"{figure(value)} mm", "", "") for what, value in _forms(order)),
-            tall=True,
-        ),
-        Paragraph(say("These four are proposals without a source; the engineer confirms or changes them."), "small"),
+        Table(forms, tuple((what, f"{figure(value)} mm", "", "") for what, value in _forms(order)), tall=True),
+        Paragraph(say("These are proposals without a source; the engineer confirms or changes them."), "small"),
         Heading(say("Notes for the machine shop")),
-        Facts(_notes(job, order, identity)),
-        Blanks(
-            (Blank(say("Checked by, qualified engineer")), Blank(say("Made by, day")), Blank(say("Inspected by, day"))),
-            across=3,
+        Facts(_notes(order, identity)),
+        Blanks(tuple(Blank(label) for label in signed), across=3),
+    )
+
+
+def _cautions(order: DiscOrder) -> tuple[str, ...]:
+    """What the engineer must know about this disc."""
+    unknown = [finding for finding in order.answer.findings if finding.verdict is Unsettled.UNKNOWN]
+    reasons = order.answer.reasons if order.answer.status == "caution" else ()
+    return (
+        say(
+            "Strength, material and tolerances are not worked out here. Sizes marked “proposal” are a habit of the trade."
         ),
-        Heading(say("For the record")),
-        Facts(job_facts(job, answer, identity.customer)),
-        Notice("", answer.cautions),
-    ]  # fmt: skip
-    return tuple(blocks)
+        *_joined_by(order),
+        *(say("Caution: {reason}", reason=reason) for reason in reasons),
+        *(say("The thickness holds only with this work done: {work}.", work=work) for work in order.plan.work),
+        *(say("Not known: {reason}", reason=finding.sentence) for finding in unknown),
+    )
 
 
 def _joined_by(order: DiscOrder) -> tuple[str, ...]:
@@ -164,7 +177,7 @@ def _forms(order: DiscOrder) -> tuple[tuple[str, float], ...]:
     return tuple(rows)
 
 
-def _notes(job: Job, order: DiscOrder, identity: Identity) -> tuple[tuple[str, str], ...]:
+def _notes(order: DiscOrder, identity: Identity) -> tuple[tuple[str, str], ...]:
     material = {"steel": say("steel"), "aluminium": say("aluminium")}.get(order.disc.material or "")
     marking = say(
         "{size} mm, {circle}, Ø{bore}, {hash}",

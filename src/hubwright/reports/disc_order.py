@@ -45,6 +45,15 @@ def _is_machined(axle: AxleAnswer) -> bool:
     return disc is not None and disc.kind in MACHINED
 
 
+def disc_orders(job: Job, answer: Answer, options: Options) -> tuple[DiscOrder, ...]:
+    """The discs asked for: of one axle where one is named, else of every axle with something to draw.
+
+    Raises:
+        BadInput: as `disc_order`.
+    """
+    return tuple(_order(job, answer, options, name, axle) for name, axle in _axles(job, answer, options))
+
+
 def disc_order(job: Job, answer: Answer, options: Options) -> DiscOrder:
     """The disc asked for, judged on its axle like any disc of the shelf.
 
@@ -52,38 +61,45 @@ def disc_order(job: Job, answer: Answer, options: Options) -> DiscOrder:
         BadInput: when it is not clear which disc is meant; when any window refuses it or cannot be answered, naming each; when
             a reading for the drawing is missing.
     """
-    name, axle = _axle(job, answer, options)
+    axles = _axles(job, answer, options)
+    if len(axles) > 1:
+        raise BadInput(SOURCE, (Fault("axle", "front or rear", "neither named, and both have a disc to draw"),))
+    return _order(job, answer, options, *axles[0])
+
+
+def _axles(job: Job, answer: Answer, options: Options) -> list[tuple[AxleName, Axle]]:
+    axles = dict(job.axles)
+    if options.axle is not None and options.axle not in axles:
+        known = " or ".join(axles) or "an axle the job says something about"
+        raise BadInput(SOURCE, (Fault("axle", known, options.axle),))
+    if not axles:
+        raise BadInput(SOURCE, (Fault("axle", "front or rear", "a job that says nothing about any axle"),))
+    if options.axle is not None:
+        return [(options.axle, axles[options.axle])]
+    likely = [(name, axle) for name, axle in axles.items() if _is_machined(answer.axle(name))]
+    return likely or list(axles.items())
+
+
+def _order(job: Job, answer: Answer, options: Options, name: AxleName, axle: Axle) -> DiscOrder:
+    best = answer.axle(name).plan.recommended
+    if best is not None and best.kind == "bolted" and options.thickness_mm is None and options.disc_kind is None:
+        todo = "An adapter with fasteners of its own is an engineer's design."
+        raise BadInput(SOURCE, (Fault("kind", "a plain or a lipped disc", "a bolted adapter", todo),))
     thickness_mm = _thickness(answer.axle(name), options)
     kinds = MACHINED if options.disc_kind is None else (options.disc_kind,)
     shelf = job.shop.disc or DEFAULT_DISCS
     kept = [disc for disc in shelf if disc.thickness_mm == thickness_mm and disc.kind in kinds]
     discs = kept or [StockDisc(thickness_mm=thickness_mm, kind=kind) for kind in kinds]
-    if not kept or not job.shop.disc:
-        shop = replace(job.shop, disc=(*shelf, *(disc for disc in discs if disc not in shelf)))
-        job = replace(job, shop=shop)
+    if not kept:
+        job = replace(job, shop=replace(job.shop, disc=(*shelf, *discs)))
         answer = assess(job, answer.date)
-    own = answer.axle(name)
-    found = [(disc, *_judged(own, disc)) for disc in discs]
+    found = [(disc, *_judged(answer.axle(name), disc)) for disc in discs]
     for disc, plan, judged in found:
         if judged.status in GOOD:
             wheel = axle.fitted.wheel if axle.fitted else Wheel()
             made = machine_disc(axle.hub, wheel, axle.fastener, disc, job.shop.policy)
             return DiscOrder(name, axle, plan, judged, disc, made)
     raise BadInput(SOURCE, tuple(fault for disc, _, judged in found for fault in _refusals(disc, judged)))
-
-
-def _axle(job: Job, answer: Answer, options: Options) -> tuple[AxleName, Axle]:
-    axles = dict(job.axles)
-    if options.axle is not None:
-        if options.axle not in axles:
-            known = " or ".join(axles) or "an axle the job says something about"
-            raise BadInput(SOURCE, (Fault("axle", known, options.axle),))
-        return options.axle, axles[options.axle]
-    likely = [name for name, _ in job.axles if _is_machined(answer.axle(name))] or list(axles)
-    if len(likely) != 1:
-        given = "neither named" if likely else "a job that says nothing about any axle"
-        raise BadInput(SOURCE, (Fault("axle", "front or rear", given),))
-    return likely[0], axles[likely[0]]
 
 
 def _thickness(axle: AxleAnswer, options: Options) -> float:

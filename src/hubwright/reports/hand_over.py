@@ -27,6 +27,9 @@ from hubwright.reports.fits import Fit, fits_of
 from hubwright.reports.options import Identity, Options
 from hubwright.reports.words import disc_words, job_facts, state_words
 
+CUSTOMERS = ("track",)
+"""Besides what deserves a word anyway, a customer is told what changes of these."""
+
 
 def blocks_of(job: Job, answer: Answer, identity: Identity, options: Options) -> tuple[Block, ...]:
     """Everything on the sheet."""
@@ -70,7 +73,7 @@ def _done(axle: AxleAnswer, fit: Fit | None) -> tuple[Block, ...]:
     t = fit.disc.thickness_mm
     text = say("A {thickness} {kind} behind each wheel", thickness=thickness(t), kind=disc_words(fit.disc.kind))
     said = next((one.effects for one in axle.effects if one.thickness_mm == t), ())
-    changes = [effect.sentence for effect in said if effect.known]
+    changes = [effect.sentence for effect in said if effect.known and (effect.alarm or effect.name in CUSTOMERS)]
     work = [say("Done to the car: {work}.", work=item) for item in fit.plan.work]
     return (Verdict(title, text), *(Paragraph(sentence) for sentence in (*work, *changes)))
 
