@@ -17,6 +17,7 @@ from hubwright.engineering.placement import (
     smooth_through,
 )
 from hubwright.findings import Evidence
+from hubwright.language import marked
 from hubwright.parts.corner import GapReading, MotionReading, Point
 from hubwright.parts.job import Axle
 from hubwright.quantities.axes import Side, to_left
@@ -199,7 +200,7 @@ class _Model:
     guess: bool = False
 
 
-NO_MODEL = _Model(None, (0.0, 0.0), "straight lines between readings, less the bulge of a sidewall")
+NO_MODEL = _Model(None, (0.0, 0.0), marked("straight lines between readings, less the bulge of a sidewall"))
 
 
 def _model(axle: Axle, side: Side, point: Point, steer: float) -> _Model:

@@ -8,6 +8,8 @@ from datetime import date
 from hubwright.checks.clearance import Room
 from hubwright.engineering.placement import Array
 from hubwright.findings import Bound, Case, Evidence, Finding, Interval, Step, Verdict, Window
+from hubwright.language import marked, say
+from hubwright.language.words import side_word
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.quantities.axes import SIDES
 from hubwright.quantities.text import joined, length, percent, thickness
@@ -18,7 +20,7 @@ from hubwright.rules.model import Rule, RuleSet
 from hubwright.rules.ruleset import rules_for
 
 QUESTION = "law"
-NOT_ADVICE = "Not legal advice: the local inspector decides."
+NOT_ADVICE = marked("Not legal advice: the local inspector decides.")
 GRAVITY = (Verdict.FAIL, Verdict.CAUTION, Verdict.UNKNOWN, Verdict.PASS)
 """A rule that is broken, or broken unless a fact nobody gave says otherwise, is told before one that is only open."""
 UNCHANGED_BY_A_DISC = frozenset(
@@ -71,7 +73,7 @@ def law_of(job: Job, today: date) -> RuleSet:
 def facts_of(job: Job, name: AxleName, axle: Axle) -> dict[str, str]:
     """What the rules may be restricted to, as far as it is known."""
     facts = {
-        "axle": "steered" if job.is_steered(name) else "not steered",
+        "axle": "steered" if job.is_steered(name) else say("not steered"),
         "axle_original": "yes" if axle.original else "no",
     }
     if job.car.frame is not None:
@@ -79,7 +81,7 @@ def facts_of(job: Job, name: AxleName, axle: Axle) -> dict[str, str]:
     if job.car.category is not None:
         facts["category"] = job.car.category
     if job.car.seats is not None:
-        facts["seats"] = "under 10" if job.car.seats < 10 else "10 or more"
+        facts["seats"] = say("under 10") if job.car.seats < 10 else say("10 or more")
     return facts
 
 
@@ -94,9 +96,9 @@ def judge(
             Verdict.UNKNOWN,
             f"{gap.reason}.",
             None,
-            Case("both", gap.jurisdiction or "no country"),
+            Case("both", gap.jurisdiction or say("no country")),
             Evidence.NONE,
-            todo="Ask the local inspector.",
+            todo=say("Ask the local inspector."),
         )
         for gap in law.unknown
     ]
@@ -112,10 +114,16 @@ def _silent(law: RuleSet, thickness_mm: float) -> list[Finding]:
     """A jurisdiction whose rules say nothing about track or discs has not allowed a disc: that is unknown too."""
     if not law.known or any(rule.quantity in ABOUT_TRACK for rule in law.rules) or thickness_mm == 0:
         return []
-    sentence = f"No rule about track or discs is known here for {joined(law.asked)}."
+    sentence = say("No rule about track or discs is known here for {asked}.", asked=joined(law.asked))
     return [
         Finding(
-            QUESTION, Verdict.UNKNOWN, sentence, None, Case("both", "track"), Evidence.NONE, todo="Ask the inspector."
+            QUESTION,
+            Verdict.UNKNOWN,
+            sentence,
+            None,
+            Case("both", "track"),
+            Evidence.NONE,
+            todo=say("Ask the inspector."),
         )
     ]
 
@@ -125,7 +133,10 @@ def held(rule: Rule, facts: dict[str, str], measure: Measure) -> Finding | None:
     applies = applicability(rule, facts)
     if applies.applies is False:
         return None
-    step = Step(f"{measure.words}; limit {limit_words(rule)}", f"{rule.citation} ({rule.how_seen})")
+    step = Step(
+        say("{measure_words}; limit {rule}", measure_words=measure.words, rule=limit_words(rule)),
+        f"{rule.citation} ({rule.how_seen})",
+    )
     if measure.value is None:
         sentence = f"{rule.jurisdiction}: {rule.title}: {measure.words}."
         return Finding(QUESTION, Verdict.UNKNOWN, sentence, None, measure.case, Evidence.NONE, (step,), rule.what_to_do)
@@ -139,7 +150,7 @@ def held(rule: Rule, facts: dict[str, str], measure: Measure) -> Finding | None:
         return Finding(
             QUESTION,
             Verdict.CAUTION,
-            f"{words} Whether it applies hangs on: {asked}.",
+            say("{words} Whether it applies hangs on: {asked}.", words=words, asked=asked),
             None,
             measure.case,
             Evidence.MEASURED,
@@ -156,26 +167,32 @@ def _measure(rule: Rule, axle: Axle, rooms: tuple[Room, ...], thickness_mm: floa
     if quantity in ("track_increase_ratio", "track_increase_mm"):
         return _track(rule, axle, thickness_mm)
     if quantity in ("disc_thickness_mm", "disc_not_original_mm"):
-        return Measure(thickness_mm, f"disc {thickness(thickness_mm)} per side", both)
+        return Measure(thickness_mm, say("disc {thickness} per side", thickness=thickness(thickness_mm)), both)
     if quantity == "track_increase_side_mm":
-        return Measure(thickness_mm, f"{thickness(thickness_mm)} per side", both)
+        return Measure(thickness_mm, say("{thickness} per side", thickness=thickness(thickness_mm)), both)
     if quantity in ("gap_body_mm", "gap_chassis_mm", "gap_steered_any_mm", "gap_lock_bump_mm"):
         return _gap(quantity, rooms, thickness_mm)
     if quantity in ("cover_upper_half_mm", "poke_bodywork_tread_mm"):
         return _cover(quantity, axle, thickness_mm)
-    return Measure(None, "not measured", both)
+    return Measure(None, say("not measured"), both)
 
 
 def _track(rule: Rule, axle: Axle, thickness_mm: float) -> Measure:
     case = Case("both", rule.title)
     if axle.track_mm is None:
-        return Measure(None, "the track was not measured", case)
+        return Measure(None, say("the track was not measured"), case)
     reference = axle.largest_series_track_mm or axle.track_mm
     increase = axle.track_mm + 2 * thickness_mm - reference
-    against = f"against {length(reference, decimals=0)}" + ("" if axle.largest_series_track_mm else " as it stands")
+    against = say("against {reference}", reference=length(reference, decimals=0)) + (
+        "" if axle.largest_series_track_mm else say(" as it stands")
+    )
     if rule.quantity == "track_increase_mm":
-        return Measure(increase, f"track +{length(increase)} {against}", case)
-    return Measure(increase / reference, f"track {percent(increase / reference)} {against}", case)
+        return Measure(increase, say("track +{increase} {against}", increase=length(increase), against=against), case)
+    return Measure(
+        increase / reference,
+        say("track {increase} {against}", increase=percent(increase / reference), against=against),
+        case,
+    )
 
 
 def _gap(quantity: str, rooms: tuple[Room, ...], thickness_mm: float) -> Measure:
@@ -190,8 +207,12 @@ def _gap(quantity: str, rooms: tuple[Room, ...], thickness_mm: float) -> Measure
                 if best is None or float(left.min()) < best[0]:
                     best = (float(left.min()), room.side, curve.point.name)
     if best is None or any(room.unread for room in rooms):
-        return Measure(None, "gaps not read in every state", Case("both", quantity))
-    return Measure(best[0], f"{length(best[0])} left at {best[2]}, {best[1]}", Case(best[1], best[2]))
+        return Measure(None, say("gaps not read in every state"), Case("both", quantity))
+    return Measure(
+        best[0],
+        say("{best} left at {best2}, {best3}", best=length(best[0]), best2=best[2], best3=best[1]),
+        Case(best[1], best[2]),
+    )
 
 
 def _cover(quantity: str, axle: Axle, thickness_mm: float) -> Measure:
@@ -201,10 +222,12 @@ def _cover(quantity: str, axle: Axle, thickness_mm: float) -> Measure:
         if (corner := axle.corner(side)).cover_mm is not None
     ]
     if len(covers) < len(SIDES):
-        return Measure(None, "cover beyond the tread was not measured on both sides", Case("both", "arch"))
+        return Measure(None, say("cover beyond the tread was not measured on both sides"), Case("both", "arch"))
     left, side = min(covers)
     words = (
-        f"arch covers the tread by {length(left)}, {side}" if left >= 0 else f"tread stands {length(-left)} out, {side}"
+        say("arch covers the tread by {left}, {side}", left=length(left), side=side_word(side))
+        if left >= 0
+        else say("tread stands {left} out, {side}", left=length(-left), side=side_word(side))
     )
     return Measure(left if quantity == "cover_upper_half_mm" else -left, words, Case(side, "arch"))
 
@@ -223,9 +246,14 @@ def window_of(job: Job, name: AxleName, axle: Axle, law: RuleSet) -> Window:
     if not law.known:
         words = "; ".join(gap.reason for gap in law.unknown)
     elif most is None:
-        words = "no limit on thickness found"
+        words = say("no limit on thickness found")
     else:
-        words = f"up to {length(most)}: {bounds[0].case.item}, {bounds[0].sentence}"
+        words = say(
+            "up to {most}: {item}, {bounds_sentence}",
+            most=length(most),
+            item=bounds[0].case.item,
+            bounds_sentence=bounds[0].sentence,
+        )
     return Window(QUESTION, "any", "both", intervals, tuple(bounds), known=law.known, sentence=words)
 
 
@@ -252,14 +280,18 @@ def summary(findings: tuple[Finding, ...]) -> Finding:
         return Finding(
             QUESTION,
             Verdict.UNKNOWN,
-            "No rule touches a disc here. " + NOT_ADVICE,
+            say("No rule touches a disc here. ") + NOT_ADVICE,
             None,
             Case("both", "law"),
             Evidence.NONE,
         )
     verdict = min((finding.verdict for finding in findings), key=GRAVITY.index)
     governing = [finding for finding in findings if finding.verdict is verdict]
-    others = f" ({len(governing) - 1} more)" if verdict is not Verdict.PASS and len(governing) > 1 else ""
+    others = (
+        say(" ({governing} more)", governing=len(governing) - 1)
+        if verdict is not Verdict.PASS and len(governing) > 1
+        else ""
+    )
     return Finding(
         QUESTION,
         verdict,

@@ -18,6 +18,8 @@ from hubwright.checks.house import House
 from hubwright.checks.plausibility import Question
 from hubwright.engineering.placement import compliance_outward
 from hubwright.findings import Bound, Case, Evidence, Finding, Step, Verdict, Wanted
+from hubwright.language import marked, say
+from hubwright.language.words import side_word
 from hubwright.parts.job import Axle, Compliance
 from hubwright.quantities.axes import Side
 from hubwright.quantities.rounding import at_least
@@ -29,7 +31,7 @@ if TYPE_CHECKING:
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 
 QUESTION = "clearance"
-SOURCE = "meridian map: nearest obstacle over all states in one half-plane (derived; docs/clearance-map.md)"
+SOURCE = marked("meridian map: nearest obstacle over all states in one half-plane (derived; docs/clearance-map.md)")
 SETTLED_MM = 0.01
 TRIES, SURE, LEAST_SHARE, NOISE = 12, 1.1, 0.05, 1e-9
 FARTHEST_MM = 100.0
@@ -145,7 +147,7 @@ class MapGap:
     def state(self) -> str:
         """Ride height and steer in words."""
         if self.air.travel_mm is None or self.air.steer_deg is None:
-            return "any state"
+            return say("any state")
         return state_words(self.air.travel_mm, self.air.steer_deg)
 
 
@@ -154,7 +156,12 @@ def state_words(travel_mm: float, steer_deg: float) -> str:
     height = "parked" if abs(travel_mm) < 0.5 else f"{'bump' if travel_mm > 0 else 'droop'} {length(abs(travel_mm), 0)}"
     if abs(steer_deg) < 3.0:
         return height
-    return f"{height}, steered {number(abs(steer_deg), 0)}° {'left' if steer_deg > 0 else 'right'}"
+    return say(
+        "{height}, steered {steer}° {it}",
+        height=height,
+        steer=number(abs(steer_deg), 0),
+        it="left" if steer_deg > 0 else "right",
+    )
 
 
 def gaps(room: MapRoom, house: House, thickness_mm: float) -> tuple[MapGap, ...]:
@@ -184,23 +191,33 @@ def judge(room: MapRoom, house: House, thickness_mm: float, missing: tuple[Wante
     """Whether one wheel keeps its air with one disc, by the map."""
     gap = gaps(room, house, thickness_mm)[0]
     owed = gap.margin_mm + gap.guard_mm + gap.give_mm
-    with_disc = f"with {thickness(thickness_mm)}" if thickness_mm else "as it stands"
+    with_disc = say("with {thickness}", thickness=thickness(thickness_mm)) if thickness_mm else say("as it stands")
     left = spare(gap.slack_mm) if at_least(gap.slack_mm, 0.0) else short(-gap.slack_mm)
-    air = f"{'at least ' if gap.air.at_least else ''}{length(gap.air_mm)} of air"
+    air = say("{it}{air} of air", it="at least " if gap.air.at_least else "", air=length(gap.air_mm))
     if gap.air.gap_mm < 0:
-        air = f"an overlap of {length(-gap.air.gap_mm)}"
-    sentence = (
-        f"{room.side}, {gap.neighbour.name}, {gap.state}: {air} {with_disc} by the map ({room.grade}), "
-        f"{length(owed)} wanted: {left}."
+        air = say("an overlap of {gap}", gap=length(-gap.air.gap_mm))
+    sentence = say(
+        "{side}, {neighbour}, {state}: {air} {with_disc} by the map ({grade}), {owed} wanted: {left}.",
+        side=side_word(room.side),
+        neighbour=gap.neighbour.name,
+        state=gap.state,
+        air=air,
+        with_disc=with_disc,
+        grade=room.grade,
+        owed=length(owed),
+        left=left,
     )
-    todo = "Predicted: fit it and measure with the disc fitted."
+    todo = say("Predicted: fit it and measure with the disc fitted.")
     verdict = Verdict.PASS if at_least(gap.slack_mm, 0.0) else Verdict.FAIL
     if missing or room.grade == "class guess":
         unsure = gap.guard_mm + (0.0 if room.grade != "class guess" else gap.margin_mm)
         verdict = Verdict.UNKNOWN if at_least(gap.slack_mm + unsure, 0.0) else Verdict.FAIL
         if verdict is Verdict.UNKNOWN:
-            open_ = missing[0].thing if missing else "a measured motion: nobody measured how this wheel moves"
-            sentence, todo = f"{sentence} Not settled without {open_}.", missing[0].how if missing else "Measure it."
+            open_ = missing[0].thing if missing else say("a measured motion: nobody measured how this wheel moves")
+            sentence, todo = (
+                say("{sentence} Not settled without {open}.", sentence=sentence, open=open_),
+                missing[0].how if missing else say("Measure it."),
+            )
     case = Case(room.side, gap.neighbour.name, gap.state)
     return Finding(
         QUESTION, verdict, sentence, gap.slack_mm, case, Evidence.PREDICTED, _working(room, house, gap), todo
@@ -211,24 +228,47 @@ def _working(room: MapRoom, house: House, gap: MapGap) -> tuple[Step, ...]:
     air = gap.air
     steps = [
         Step(
-            f"gap {length(air.gap_mm, 2)}, {air.states} states looked at"
-            + (f"; between them no more than {length(air.error_mm, 2)} less" if air.settled else ""),
+            say("gap {gap}, {states} states looked at", gap=length(air.gap_mm, 2), states=air.states)
+            + (say("; between them no more than {error} less", error=length(air.error_mm, 2)) if air.settled else ""),
             SOURCE,
         ),
-        Step(f"margin {length(gap.margin_mm)} ({gap.neighbour.kind})", house.margin_source[gap.neighbour.kind]),
         Step(
-            f"doubt {length(gap.guard_mm)}: k {number(house.policy.doubt_k, 3)} × {length(gap.neighbour.doubt_mm, 2)} "
-            f"({gap.neighbour.words})",
-            "JCGM 100:2008 (doubt), JCGM 106:2012 (guarded decision)",
+            say("margin {margin} ({kind})", margin=length(gap.margin_mm), kind=gap.neighbour.kind),
+            house.margin_source[gap.neighbour.kind],
         ),
-        Step(f"motion: {room.grade}. {' '.join(room.notes)}".strip()),
+        Step(
+            say(
+                "doubt {guard}: k {doubt_k} × {doubt} ({neighbour_words})",
+                guard=length(gap.guard_mm),
+                doubt_k=number(house.policy.doubt_k, 3),
+                doubt=length(gap.neighbour.doubt_mm, 2),
+                neighbour_words=gap.neighbour.words,
+            ),
+            say("JCGM 100:2008 (doubt), JCGM 106:2012 (guarded decision)"),
+        ),
+        Step(say("motion: {grade}. {join}", grade=room.grade, join=" ".join(room.notes)).strip()),
     ]
     if gap.give_mm > 0:
-        steps.append(Step(f"give of the loaded wheel {length(gap.give_mm)}", "derived from the compliance stated"))
+        steps.append(
+            Step(
+                say("give of the loaded wheel {give}", give=length(gap.give_mm)),
+                say("derived from the compliance stated"),
+            )
+        )
     if air.place_mm is not None:
         x, o, z = air.place_mm
         axes = "hub" if air.travel_mm is None else "corner"
-        steps.append(Step(f"nearest place: forward {figure(x)}, outboard {figure(o)}, up {length(z)} ({axes} axes)"))
+        steps.append(
+            Step(
+                say(
+                    "nearest place: forward {x}, outboard {o}, up {z} ({axes} axes)",
+                    x=figure(x),
+                    o=figure(o),
+                    z=length(z),
+                    axes=axes,
+                )
+            )
+        )
     return tuple(steps)
 
 
@@ -272,10 +312,10 @@ def _cure(room: MapRoom, house: House, name: str, start: MapGap) -> Bound:
 
 
 def _owed(gap: MapGap) -> str:
-    owed = [f"{length(gap.margin_mm)} margin", f"{length(gap.guard_mm)} doubt"]
+    owed = [say("{margin} margin", margin=length(gap.margin_mm)), say("{guard} doubt", guard=length(gap.guard_mm))]
     if gap.give_mm > 0:
-        owed.append(f"{length(gap.give_mm)} give")
-    return f"{length(gap.air_mm)} of air by the map, less {' and '.join(owed)}"
+        owed.append(say("{give} give", give=length(gap.give_mm)))
+    return say("{air} of air by the map, less {join}", air=length(gap.air_mm), join=" and ".join(owed))
 
 
 def still_missing(room: MapRoom | None, missing: tuple[Wanted, ...]) -> tuple[Wanted, ...]:
@@ -315,10 +355,23 @@ def disagreements(room: MapRoom, axle: Axle, name: str, side: Side, house: House
             more = at[0] - gap.value
             if more > allowed or (-more > allowed and point.name in named):
                 state = state_words(reading.travel_mm, reading.steer_deg)
-                text = (
-                    f"At {state} {length(gap.value)} was read at the {point.name}; the map shows {length(at[0])}, "
-                    f"{length(abs(more))} {'more' if more > 0 else 'less'}, and both doubts together are {length(allowed)}."
+                text = say(
+                    "At {state} {gap} was read at the {point}; the map shows {at}, {more} {it}, and both doubts together are {allowed}.",
+                    state=state,
+                    gap=length(gap.value),
+                    point=point.name,
+                    at=length(at[0]),
+                    more=length(abs(more)),
+                    it="more" if more > 0 else "less",
+                    allowed=length(allowed),
                 )
-                todo = "Read again, or check picks, units and hard points; the worse of the two rules until then."
-                found.append(Question("reading and map disagree", f"{name} axle, {side}, {point.name}", text, todo))
+                todo = say("Read again, or check picks, units and hard points; the worse of the two rules until then.")
+                found.append(
+                    Question(
+                        say("reading and map disagree"),
+                        say("{name} axle, {side}, {point}", name=name, side=side_word(side), point=point.name),
+                        text,
+                        todo,
+                    )
+                )
     return found

@@ -14,6 +14,7 @@ from hubwright.engineering.tyrewheel.sidewall import MountedTyre
 from hubwright.engineering.tyrewheel.surface import bend_to_readings
 from hubwright.engineering.tyrewheel.wheel import Points, Weight, WheelShape, wheel_parts
 from hubwright.errors import BadInput, HubwrightError, MissingReading
+from hubwright.language import marked
 from hubwright.parts.hole_circle import hole_circle_or_none
 from hubwright.parts.rim_size import RimSize, read_rim_size
 from hubwright.parts.tyre_size import TyreSize, read_tyre_size
@@ -22,7 +23,7 @@ from hubwright.quantities.reading import Reading
 
 HABIT: Habit = "decimal_inch"
 """Unmeasured tyres are drawn up without the standard's rounding: 235/40R18 is 645.2 mm, not 645."""
-WHY = "to draw up the outline of wheel and tyre"
+WHY = marked("to draw up the outline of wheel and tyre")
 
 
 @dataclass(frozen=True)

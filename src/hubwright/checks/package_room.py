@@ -15,6 +15,8 @@ from hubwright.engineering.placement import Array
 from hubwright.engineering.tyrewheel.outline import outline
 from hubwright.engineering.tyrewheel.rim import FLANGE_DEPTH_MM
 from hubwright.findings import Evidence, Wanted
+from hubwright.language import say
+from hubwright.language.words import side_word
 from hubwright.parts.job import Axle
 from hubwright.parts.wheel import Tyre
 
@@ -97,9 +99,9 @@ def swap_of(old: Built, new: Built, old_tyre: Tyre, new_tyre: Tyre) -> Swap:
         max(0.0, float((old_in - new_in).max())),
         max(0.0, new.tyre.radius_mm - old.tyre.radius_mm),
         float(doubt),
-        "as measured"
+        say("as measured")
         if new_tyre.section_width_mm is not None
-        else "as the largest tyre of its size (UN R30 6.1.4, 6.1.5)",
+        else say("as the largest tyre of its size (UN R30 6.1.4, 6.1.5)"),
     )
 
 
@@ -118,8 +120,12 @@ def room_with(axle: Axle, room: Room, swap: Swap, house: House) -> Room:
 
 def room_unknown(room: Room, why: str) -> Room:
     """The room around a package nobody can draw up: the readings stand for the fitted wheels only."""
-    how = f"{why} Or fit the package and read the gaps."
-    return Room(room.side, (), (Wanted(f"outline of both packages, {room.side}", how, QUESTION, 9.0), *room.missing))
+    how = say("{why} Or fit the package and read the gaps.", why=why)
+    return Room(
+        room.side,
+        (),
+        (Wanted(say("outline of both packages, {side}", side=side_word(room.side)), how, QUESTION, 9.0), *room.missing),
+    )
 
 
 def _swept(axle: Axle, item: Swept, swap: Swap, house: House) -> Swept:

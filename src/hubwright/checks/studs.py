@@ -8,11 +8,13 @@ from hubwright.checks.house import House
 from hubwright.checks.joint import QUESTION, STACK, Fastening, Joint, Limits, Try, choice_of, stock_lengths
 from hubwright.engineering.joint.engagement import closed_nut_room_mm, stud_engagement_mm, stud_reach_mm
 from hubwright.findings import Evidence, Finding, Step, Verdict, Wanted
+from hubwright.language import say
+from hubwright.language.words import side_word
 from hubwright.parts.hub import Fastener, Hub
 from hubwright.parts.wheel import WheelSet
 from hubwright.quantities.axes import Side
 from hubwright.quantities.rounding import at_least
-from hubwright.quantities.text import figure, length, number
+from hubwright.quantities.text import figure, length, number, plain
 from hubwright.tables.threads import turns
 
 
@@ -36,21 +38,29 @@ def stack_of(hub: Hub, wheel_set: WheelSet, fastener: Fastener, house: House, si
     wanted = [
         Wanted(what, how, QUESTION, 2.0)
         for reading, what, how in (
-            (stud, f"length of the studs, {side}", "From the bare hub flange to the tip."),
-            (lead, f"lead of the studs, {side}", "Part of the tip without full thread."),
-            (hat, f"thickness of the brake disc's hat, {side}", "Calliper at the mounting face; 0 without one."),
+            (
+                stud,
+                say("length of the studs, {side}", side=side_word(side)),
+                say("From the bare hub flange to the tip."),
+            ),
+            (lead, say("lead of the studs, {side}", side=side_word(side)), say("Part of the tip without full thread.")),
+            (
+                hat,
+                say("thickness of the brake disc's hat, {side}", side=side_word(side)),
+                say("Calliper at the mounting face; 0 without one."),
+            ),
             (
                 pad,
-                f"mounting face to start of the nut's thread, {title}",
-                "Depth gauge through the wheel's hole with the nut in its seat.",
+                say("mounting face to start of the nut's thread, {title}", title=title),
+                say("Depth gauge through the wheel's hole with the nut in its seat."),
             ),
         )
         if reading is None
     ]
     closed = fastener.closed_depth_mm
     if closed is None and not fastener.open_end:
-        how = "Inside depth of the nut, or open_end = true where the stud may come out."
-        wanted.append(Wanted(f"whether the nuts are closed, {title}", how, QUESTION, 1.5))
+        how = say("Inside depth of the nut, or open_end = true where the stud may come out.")
+        wanted.append(Wanted(say("whether the nuts are closed, {title}", title=title), how, QUESTION, 1.5))
     if wanted or stud is None or lead is None or hat is None or pad is None:
         return tuple(wanted)
     return Stack(
@@ -74,16 +84,29 @@ def judge(joint: Joint, stack: Stack, thickness_mm: float) -> Fastening:
         best = next((item for item in others if item.verdict is Verdict.PASS), own)
     steps = tuple(
         Step(
-            f"{item.length_mm:g} − {figure(stack.lead_mm)} − {figure(stack.hat_mm)} − {figure(stack.pad_mm)} − {figure(thickness_mm)}"
-            f" = {length(item.engaged_mm)} = {number(turns(item.engaged_mm, joint.thread), 1)} turns: {item.words}",
+            say(
+                "{length} − {lead} − {hat} − {pad} − {thickness} = {engaged} = {engaged2} turns: {item_words}",
+                length=plain(item.length_mm),
+                lead=figure(stack.lead_mm),
+                hat=figure(stack.hat_mm),
+                pad=figure(stack.pad_mm),
+                thickness=figure(thickness_mm),
+                engaged=length(item.engaged_mm),
+                engaged2=number(turns(item.engaged_mm, joint.thread), 1),
+                item_words=item.words,
+            ),
             STACK,
         )
         for item in tries
     )
     count = turns(best.engaged_mm, joint.thread)
-    sentence = (
-        f"{joint.where}: the {best.length_mm:g} mm studs engage {length(best.engaged_mm)} or {number(count, 1)} turns"
-        f" ({best.words})."
+    sentence = say(
+        "{where}: the {length} mm studs engage {engaged} or {count} turns ({best_words}).",
+        where=joint.where,
+        length=plain(best.length_mm),
+        engaged=length(best.engaged_mm),
+        count=number(count, 1),
+        best_words=best.words,
     )
     todo = "" if best.verdict is Verdict.PASS else _longer(others)
     margin = best.engaged_mm - stack.guard_mm - joint.limits.floor_mm
@@ -109,8 +132,10 @@ def _lengths(joint: Joint, stack: Stack) -> list[float]:
 
 def _longer(others: list[Try]) -> str:
     if not others:
-        return "Longer studs would be needed."
-    return " ".join(f"{item.length_mm:g} mm studs: {item.words}." for item in others)
+        return say("Longer studs would be needed.")
+    return " ".join(
+        say("{length} mm studs: {item_words}.", length=plain(item.length_mm), item_words=item.words) for item in others
+    )
 
 
 def _try(limits: Limits, stack: Stack, size: float, thickness_mm: float) -> Try:
@@ -118,11 +143,24 @@ def _try(limits: Limits, stack: Stack, size: float, thickness_mm: float) -> Try:
     reach = stud_reach_mm(size, stack.hat_mm, stack.pad_mm, thickness_mm)
     depth, floor, wanted = stack.closed_depth_mm, limits.floor_mm, limits.wanted_mm
     if depth is not None and not at_least(closed_nut_room_mm(depth, reach) - stack.bottom_guard_mm, 0.0):
-        words = f"{length(reach)} of stud bottoms in a closed nut {length(depth)} deep; open nuts or shorter studs"
+        words = say(
+            "{reach} of stud bottoms in a closed nut {depth} deep; open nuts or shorter studs",
+            reach=length(reach),
+            depth=length(depth),
+        )
         return Try(size, engaged, Verdict.FAIL, words)
     if not at_least(engaged - stack.guard_mm, floor):
-        return Try(size, engaged, Verdict.FAIL, f"{length(engaged)} engaged, below the floor of {length(floor)}")
+        return Try(
+            size,
+            engaged,
+            Verdict.FAIL,
+            say("{engaged} engaged, below the floor of {floor}", engaged=length(engaged), floor=length(floor)),
+        )
     if not at_least(engaged - stack.guard_mm, wanted):
-        words = f"above the floor of {length(floor)}, below the wanted {length(wanted)}: longer studs"
+        words = say(
+            "above the floor of {floor}, below the wanted {wanted}: longer studs",
+            floor=length(floor),
+            wanted=length(wanted),
+        )
         return Try(size, engaged, Verdict.CAUTION, words)
-    return Try(size, engaged, Verdict.PASS, f"wanted {length(wanted)}")
+    return Try(size, engaged, Verdict.PASS, say("wanted {wanted}", wanted=length(wanted)))
