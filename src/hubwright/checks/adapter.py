@@ -7,6 +7,7 @@ from hubwright.engineering.joint.adapter import inner_joint, stud_room
 from hubwright.errors import BadInput
 from hubwright.findings import Case, Evidence, Finding, Step, Verdict, worst
 from hubwright.language import marked, say
+from hubwright.language.words import side_word
 from hubwright.parts.hole_circle import read_hole_circle
 from hubwright.parts.hub import Fastener, Hub
 from hubwright.parts.shop import StockDisc
@@ -42,13 +43,15 @@ def judge(
     governing = next(part for part in parts if part[0] is verdict)
     steps = tuple(part[3] for part in parts if part[3] is not None)
     todo = {
-        Verdict.FAIL: "Another adapter, wheels with pockets, or shorter studs from the vehicle maker; studs are never cut.",
-        Verdict.UNKNOWN: "Measure it before choosing.",
-    }.get(verdict, "The inner joint has a torque of its own; re-checking it means wheels off.")
+        Verdict.FAIL: say(
+            "Another adapter, wheels with pockets, or shorter studs from the vehicle maker; studs are never cut."
+        ),
+        Verdict.UNKNOWN: say("Measure it before choosing."),
+    }.get(verdict, say("The inner joint has a torque of its own; re-checking it means wheels off."))
     return Finding(
         QUESTION,
         verdict,
-        f"{side}: {governing[2]}.",
+        say("{side}: {what}.", side=side_word(side), what=governing[2]),
         governing[1],
         Case(side, say("bolted adapter")),
         Evidence.MEASURED,
@@ -69,22 +72,25 @@ def _inner(hub: Hub, fastener: Fastener | None, house: House, disc: StockDisc) -
         least_web=length(house.policy.least_web_mm),
     )
     parts: list[Part] = [
-        (_ok(web_spare), web_spare, web, Step(say("{sum} = {web} of web", sum=sum_, web=length(joint.web_mm)), SOURCE)),
+        (
+            _ok(web_spare),
+            web_spare,
+            web,
+            Step(say("{sum} = {web} of web", sum=sum_, web=length(joint.web_mm)), say(SOURCE)),
+        ),
         (
             _ok(joint.head_below_face_mm),
             joint.head_below_face_mm,
-            say(
-                "inner nuts {head_below_face} {it} the face",
-                head_below_face=length(abs(joint.head_below_face_mm)),
-                it="below" if joint.head_below_face_mm >= 0 else "above",
-            ),
+            say("inner nuts {depth} below the face", depth=length(joint.head_below_face_mm))
+            if joint.head_below_face_mm >= 0
+            else say("inner nuts {height} above the face", height=length(-joint.head_below_face_mm)),
             Step(
                 say(
                     "counterbore {counterbore}, nuts {inner_height}",
                     counterbore=length(disc.counterbore_mm),
                     inner_height=length(disc.inner_height_mm),
                 ),
-                SOURCE,
+                say(SOURCE),
             ),
         ),
     ]
@@ -105,7 +111,7 @@ def _inner(hub: Hub, fastener: Fastener | None, house: House, disc: StockDisc) -
             verdict,
             engaged - floor,
             words,
-            Step(f"{figure(proud)} − {figure(joint.web_mm)} = {length(engaged)}", SOURCE),
+            Step(f"{figure(proud)} − {figure(joint.web_mm)} = {length(engaged)}", say(SOURCE)),
         )
     )
     return parts
@@ -124,7 +130,7 @@ def _pockets(hub: Hub, wheel_set: WheelSet, fastener: Fastener | None, house: Ho
             thickness=figure(disc.thickness_mm),
             beyond=length(beyond),
         ),
-        SOURCE,
+        say(SOURCE),
     )
     if beyond <= 0:
         return [
@@ -159,7 +165,7 @@ def _pockets(hub: Hub, wheel_set: WheelSet, fastener: Fastener | None, house: Ho
             side_room=length(side_room),
             wheel_set_title=wheel_set.title,
         )
-        parts.append((_ok(side_room - house.policy.pocket_spare_mm), side_room, words, Step(words, SOURCE)))
+        parts.append((_ok(side_room - house.policy.pocket_spare_mm), side_room, words, Step(words, say(SOURCE))))
     else:
         parts.append(
             (

@@ -47,7 +47,7 @@ def effect_of(job: Job, axle: Axle, thickness_mm: float) -> Effect:
         or track is None
         or height is None
     ):
-        return unknown(NAME, TOPIC, "ratio", *needs)
+        return unknown(say(NAME), TOPIC, "ratio", *needs)
     duty = tuple(Phase(phase.share, phase.side_g) for phase in own.duty) or GENTLE_ROAD
     wheel = BearingWheel(load_kg / 2 * GRAVITY_M_S2, radius[0], height / track)
     unit = ball_unit(own.spread_mm, own.load_line_mm)
@@ -63,25 +63,25 @@ def effect_of(job: Job, axle: Axle, thickness_mm: float) -> Effect:
             side_factor=exactly(1.0) if own.duty else GUESSED_SIDE,
         )
     except OutsideValidity as error:
-        return Effect(NAME, TOPIC, "ratio", say("Bearing life ratio: unknown: {error}", error=error), known=False)
+        return Effect(say(NAME), TOPIC, "ratio", say("Bearing life ratio: unknown: {error}", error=error), known=False)
     words = duty_words(duty)
-    guess = "" if own.duty else ", a guess"
+
     sentence = say(
-        "The wheel bearing lasts {band_low} to {band_high} of its standard life if the car is driven like this: {words}{guess}. A comparison, not a promise.",
+        "The wheel bearing lasts {band_low} to {band_high} of its standard life if the car is driven like this: {words}. "
+        "A comparison, not a promise.",
         band_low=number(band.low, 2),
         band_high=number(band.high, 2),
-        words=words,
-        guess=guess,
+        words=words if own.duty else say("{words}, a guess", words=words),
     )
     rows = say(
-        "mean load outboard row {outboard_load_n_standard} to {outboard_load_n_with_disc} kN, inboard row {inboard_load_n_standard} to {inboard_load_n_with_disc} kN",
-        outboard_load_n_standard=number(change.outboard_load_n.standard / 1000, 2),
-        outboard_load_n_with_disc=number(change.outboard_load_n.with_disc / 1000, 2),
-        inboard_load_n_standard=number(change.inboard_load_n.standard / 1000, 2),
-        inboard_load_n_with_disc=number(change.inboard_load_n.with_disc / 1000, 2),
+        "mean load outboard row {outer} to {outer_then} kN, inboard row {inner} to {inner_then} kN",
+        outer=number(change.outboard_load_n.standard / 1000, 2),
+        outer_then=number(change.outboard_load_n.with_disc / 1000, 2),
+        inner=number(change.inboard_load_n.standard / 1000, 2),
+        inner_then=number(change.inboard_load_n.with_disc / 1000, 2),
     )
     steps = (
-        Step(say("duty: {words}", words=words), GUESS if not own.duty else say("stated in the job")),
+        Step(say("duty: {words}", words=words), say(GUESS) if not own.duty else say("stated in the job")),
         Step(
             say(
                 "spread {spread} ± {spread_doubt}, load line {load_line} ± {load_line_doubt} + {thickness}",
@@ -107,7 +107,7 @@ def effect_of(job: Job, axle: Axle, thickness_mm: float) -> Effect:
     )
     guesses = () if own.duty else (say("duty: {words}", words=words),)
     return Effect(
-        NAME,
+        say(NAME),
         TOPIC,
         "ratio",
         sentence,
@@ -130,14 +130,11 @@ def duty_words(duty: tuple[Phase, ...]) -> str:
         if phase.side_g == 0:
             said.append(say("{share} straight", share=share))
         else:
-            which = "outer" if phase.side_g > 0 else "inner"
+            g = number(abs(phase.side_g), 2)
             said.append(
-                say(
-                    "{share} bends of {side} g as {which} wheel",
-                    share=share,
-                    side=number(abs(phase.side_g), 2),
-                    which=which,
-                )
+                say("{share} bends of {g} g as outer wheel", share=share, g=g)
+                if phase.side_g > 0
+                else say("{share} bends of {g} g as inner wheel", share=share, g=g)
             )
     return ", ".join(said)
 

@@ -47,7 +47,7 @@ def judge(found: Given, side: Side, thickness_mm: float, each_n: float | None) -
                 crooked2=number(crooked[0], 0),
                 strength=number(strength, 0),
             ),
-            BEAM,
+            say(BEAM),
         ),
     ]
     words = say(
@@ -76,7 +76,7 @@ def judge(found: Given, side: Side, thickness_mm: float, each_n: float | None) -
                 hung=number(hung, 0),
                 free=length(free),
             ),
-            BEAM,
+            say(BEAM),
         )
     )
     sentence = say(

@@ -17,9 +17,8 @@ from hubwright.checks.joint import (
     stock_lengths,
 )
 from hubwright.engineering.joint.engagement import bolt_engagement_mm, required_length_mm
-from hubwright.findings import Evidence, Finding, Step, Verdict, Wanted
+from hubwright.findings import Evidence, Finding, Step, Verdict, Wanted, wanted
 from hubwright.language import say
-from hubwright.language.words import side_word
 from hubwright.parts.hub import Fastener
 from hubwright.quantities.axes import Side
 from hubwright.quantities.reading import Reading
@@ -39,26 +38,24 @@ class Stack:
 
 
 def stack_of(
-    fastener: Fastener, of: Thread, limits: Limits, house: House, side: Side, whose: str
+    fastener: Fastener, of: Thread, limits: Limits, house: House, side: Side, title: str
 ) -> Stack | tuple[Wanted, ...]:
     """The stack, or the readings still missing for it."""
     engaged, size = _engaged_now(fastener, of), fastener.length_mm
-    wanted = []
+    found = []
     if engaged is None:
         how = say("Count turns from first hold to seated, brake disc fitted, or measure the stack.")
-        wanted.append(Wanted(say("engagement now, {whose}", whose=whose), how, QUESTION, 2.5))
+        found.append(wanted(say("engagement now, {set}", set=title), how, QUESTION, 2.5, side))
     if size is None:
         how = say("From the end of the seat to the tip (flat seat: from under the flange).")
-        wanted.append(Wanted(say("length of the bolts, {whose}", whose=whose), how, QUESTION, 2.5))
+        found.append(wanted(say("length of the bolts, {set}", set=title), how, QUESTION, 2.5, side))
     if limits.most_mm is None:
         how = say(
             "Thickness of the hub flange and the air behind it, wheel turned once round; or the depth of a blind hole."
         )
-        wanted.append(
-            Wanted(say("what stands behind the hub flange, {side}", side=side_word(side)), how, QUESTION, 2.0)
-        )
+        found.append(wanted(say("what stands behind the hub flange"), how, QUESTION, 2.0, side))
     if engaged is None or size is None or limits.most_mm is None:
-        return tuple(wanted)
+        return tuple(found)
     return Stack(engaged.value, size.value, limits.most_mm, house.stated_guard_mm(engaged))
 
 
@@ -89,7 +86,7 @@ def judge(joint: Joint, stack: Stack, thickness_mm: float) -> Fastening:
                 engaged3=number(turns(item.engaged_mm, joint.thread), 1),
                 item_words=item.words,
             ),
-            STACK,
+            say(STACK),
         )
         for item in tries
     )
@@ -142,7 +139,7 @@ def _slack(joint: Joint, stack: Stack, item: Try) -> float:
 
 def _try(joint: Joint, stack: Stack, size: float, thickness_mm: float) -> Try:
     engaged = bolt_engagement_mm(stack.engaged_mm, stack.length_mm, size, thickness_mm)
-    floor, wanted = joint.limits.floor_mm, joint.limits.wanted_mm
+    floor, least = joint.limits.floor_mm, joint.limits.wanted_mm
     if not at_least(engaged - stack.guard_mm, floor):
         return Try(
             size,
@@ -157,10 +154,10 @@ def _try(joint: Joint, stack: Stack, size: float, thickness_mm: float) -> Try:
             Verdict.FAIL,
             say("{engaged} engaged, too long: {most_why}", engaged=length(engaged), most_why=joint.limits.most_why),
         )
-    if not at_least(engaged - stack.guard_mm, wanted):
-        words = say("above the floor of {floor}, below the wanted {wanted}", floor=length(floor), wanted=length(wanted))
+    if not at_least(engaged - stack.guard_mm, least):
+        words = say("above the floor of {floor}, below the wanted {wanted}", floor=length(floor), wanted=length(least))
         return Try(size, engaged, Verdict.CAUTION, words)
-    return Try(size, engaged, Verdict.PASS, say("wanted {wanted}", wanted=length(wanted)))
+    return Try(size, engaged, Verdict.PASS, say("wanted {wanted}", wanted=length(least)))
 
 
 def _pick(tries: list[Try], required_mm: float, within_mm: float) -> Try | None:

@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING
 
 from hubwright.checks.house import House
 from hubwright.engineering.placement import barrel_loss
-from hubwright.findings import Bound, Case, Evidence, Finding, Interval, Step, Verdict, Wanted, Window
-from hubwright.language import marked, say
+from hubwright.findings import Bound, Case, Evidence, Finding, Interval, Step, Verdict, Wanted, Window, wanted
+from hubwright.language import marked, say, say_as
+from hubwright.language.part_words import part_word
 from hubwright.language.words import side_word
 from hubwright.parts.corner import Brake
 from hubwright.parts.job import Axle
@@ -30,14 +31,14 @@ RAMP_SOURCE = marked("slope of the barrel over the caliper; derived")
 
 def _missing(axle: Axle, side: Side) -> tuple[Wanted, ...]:
     brake = axle.corner(side).brake
-    wanted = []
+    found = []
     if brake.radial_gap_mm is None:
         how = say("Modelling clay or feeler between barrel and caliper, wheel turned once round.")
-        wanted.append(Wanted(say("barrel room over the caliper, {side}", side=side_word(side)), how, QUESTION, 2.0))
+        found.append(wanted(say("barrel room over the caliper"), how, QUESTION, 2.0, side))
     if brake.ramp_deg is None or (brake.ramp_deg > 0 and brake.ramp_start_mm is None):
         how = say("Profile of the barrel inside: where its slope begins and at what angle; 0 for a straight one.")
-        wanted.append(Wanted(say("slope of the barrel, {side}", side=side_word(side)), how, QUESTION, 1.5))
-    return tuple(wanted)
+        found.append(wanted(say("slope of the barrel"), how, QUESTION, 1.5, side))
+    return tuple(found)
 
 
 def judge(axle: Axle, side: Side, house: House, thickness_mm: float) -> Finding:
@@ -47,7 +48,7 @@ def judge(axle: Axle, side: Side, house: House, thickness_mm: float) -> Finding:
     room = _by_outline(axle, side)
     if room is not None:
         return _judge_outline(room, brake, side, house, thickness_mm)
-    parts: list[tuple[float, str, Step]] = []
+    parts: list[tuple[float, str, float, Step]] = []
     if brake.axial_gap_mm is not None:
         lining = brake.new_lining_mm or 0.0
         left = brake.axial_gap_mm.value + thickness_mm - lining
@@ -57,7 +58,8 @@ def judge(axle: Axle, side: Side, house: House, thickness_mm: float) -> Finding:
         parts.append(
             (
                 slack,
-                say("spokes {left} clear of the caliper", left=length(left)),
+                "spokes",
+                left,
                 Step(text, say("disc gives axial room 1:1; derived")),
             )
         )
@@ -74,36 +76,34 @@ def judge(axle: Axle, side: Side, house: House, thickness_mm: float) -> Finding:
             weights=figure(weights),
         )
         text = say("radial: {sum} = {left}", sum=sum_, left=length(left))
-        parts.append((slack, say("barrel {left} clear of the caliper", left=length(left)), Step(text, RAMP_SOURCE)))
+        parts.append((slack, "barrel", left, Step(text, say(RAMP_SOURCE))))
     if not parts:
         return Finding(
             QUESTION,
             Verdict.UNKNOWN,
             say("{side}: room over the caliper was not read.", side=side_word(side)),
             None,
-            Case(side, "caliper"),
+            Case(side, say("caliper")),
             Evidence.NONE,
             (),
             missing[0].how if missing else "",
         )
-    slack, words, _ = min(parts, key=lambda part: part[0])
+    slack, part, left, _ = min(parts, key=lambda part: part[0])
     verdict = Verdict.FAIL if not at_least(slack, 0.0) else Verdict.UNKNOWN if missing else Verdict.PASS
-    ends = (
-        say("{need} wanted", need=length(need))
-        if slack >= -1e-9
-        else say("{need} wanted, {slack}", need=length(need), slack=short(-slack))
-    )
-    sentence = say(
-        "{side}: {words} with {thickness}, {ends}.",
-        side=side_word(side),
-        words=words,
-        thickness=thickness(thickness_mm),
-        ends=ends,
-    )
+    places = {
+        "side": side_word(side),
+        "left": length(left),
+        "thickness": thickness(thickness_mm),
+        "need": _need(need, slack),
+    }
+    if part == "spokes":
+        sentence = say("{side}: spokes {left} clear of the caliper with {thickness}, {need}.", **places)
+    else:
+        sentence = say("{side}: barrel {left} clear of the caliper with {thickness}, {need}.", **places)
     if verdict is Verdict.UNKNOWN:
         sentence = say("{sentence} Not settled: {thing} is missing.", sentence=sentence, thing=missing[0].thing)
     steps = (
-        *(step for _, _, step in parts),
+        *(step for *_, step in parts),
         Step(say("margin {need}", need=length(need)), house.margin_source["caliper"]),
     )
     return Finding(
@@ -111,11 +111,17 @@ def judge(axle: Axle, side: Side, house: House, thickness_mm: float) -> Finding:
         verdict,
         sentence,
         slack,
-        Case(side, "caliper"),
+        Case(side, say("caliper")),
         Evidence.MEASURED,
         steps,
         missing[0].how if missing else "",
     )
+
+
+def _need(need_mm: float, slack_mm: float) -> str:
+    if at_least(slack_mm, 0.0):
+        return say("{need} wanted", need=length(need_mm))
+    return say("{need} wanted, {short}", need=length(need_mm), short=short(-slack_mm))
 
 
 def _by_outline(axle: Axle, side: Side) -> BrakeRoom | None:
@@ -141,25 +147,17 @@ def _judge_outline(room: BrakeRoom, brake: Brake, side: Side, house: House, thic
     rooms = _outline_rooms(room, brake, thickness_mm)
     left, part = min(rooms)
     slack = left - need
-    ends = (
-        say("{need} wanted", need=length(need))
-        if at_least(slack, 0.0)
-        else say("{need} wanted, {slack}", need=length(need), slack=short(-slack))
-    )
-    with_disc = say("with {thickness}", thickness=thickness(thickness_mm)) if thickness_mm else say("without a disc")
-    sentence = say(
-        "{side}: {part} {left} clear of the caliper {with_disc} by their outlines, {ends}.",
-        side=side_word(side),
-        part=part,
-        left=length(left),
-        with_disc=with_disc,
-        ends=ends,
-    )
-    steps = (*(Step(f"{name}: {length(value)}", OUTLINE_SOURCE) for value, name in rooms),)
+    disc = say("with {thickness}", thickness=thickness(thickness_mm)) if thickness_mm else say("without a disc")
+    places = {"side": side_word(side), "left": length(left), "disc": disc, "need": _need(need, slack)}
+    if part == "spokes":
+        sentence = say("{side}: spokes {left} clear of the caliper {disc} by their outlines, {need}.", **places)
+    else:
+        sentence = say("{side}: barrel {left} clear of the caliper {disc} by their outlines, {need}.", **places)
+    steps = (*(Step(f"{part_word(name)}: {length(value)}", say(OUTLINE_SOURCE)) for value, name in rooms),)
     verdict = Verdict.PASS if at_least(slack, 0.0) else Verdict.FAIL
     margin = Step(say("margin {need}", need=length(need)), house.margin_source["caliper"])
     return Finding(
-        QUESTION, verdict, sentence, slack, Case(side, "caliper"), Evidence.PREDICTED, (*steps, margin),
+        QUESTION, verdict, sentence, slack, Case(side, say("caliper")), Evidence.PREDICTED, (*steps, margin),
         say("Turn the wheel once round by hand with modelling clay on the caliper."),
     )  # fmt: skip
 
@@ -243,9 +241,11 @@ def window_of(axle: Axle, side: Side, house: House) -> Window:
     words = (
         say("not read")
         if missing
-        else "any"
+        else say_as("thickness", "any")
         if high is None and low == 0
-        else say("{low} to {it}", low=figure(up(low, 0.1)), it="any" if high is None else length(down(high, 0.1)))
+        else say("{low} to any", low=figure(up(low, 0.1)))
+        if high is None
+        else say("{low} to {high}", low=figure(up(low, 0.1)), high=length(down(high, 0.1)))
     )
     return Window(
         QUESTION,
@@ -255,6 +255,6 @@ def window_of(axle: Axle, side: Side, house: House) -> Window:
         tuple(bounds),
         known=not missing,
         evidence=Evidence.MEASURED,
-        sentence=f"{side}: {words}",
+        sentence=say("{side}: {what}", side=side_word(side), what=words),
         missing=missing,
     )

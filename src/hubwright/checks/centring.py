@@ -7,15 +7,15 @@ from dataclasses import dataclass
 from hubwright.checks.house import House
 from hubwright.engineering.centring.lip import Lip, Nose, lip_room, overlap_wall_mm
 from hubwright.engineering.centring.spigot import plain_engagement_mm, thickest_plain_mm, thinnest_lipped_mm
-from hubwright.findings import Bound, Case, Evidence, Finding, Interval, Step, Verdict, Wanted, Window, worst
+from hubwright.findings import Bound, Case, Evidence, Finding, Interval, Step, Verdict, Wanted, Window, wanted, worst
 from hubwright.language import marked, say
-from hubwright.language.words import side_word
+from hubwright.language.words import kind_word, side_word
 from hubwright.parts.hub import Hub
 from hubwright.parts.shop import DiscKind, StockDisc
 from hubwright.parts.wheel import Wheel, WheelSet
 from hubwright.quantities.axes import Side
 from hubwright.quantities.rounding import at_least
-from hubwright.quantities.text import figure, length, short, thickness
+from hubwright.quantities.text import figure, joined, length, short, thickness
 
 QUESTION = "centring"
 SOURCE = marked("geometry of spigot, chamfer and lip; least pilot: house policy (common practice, no source)")
@@ -34,16 +34,14 @@ def least_pilot_mm(wheel: Wheel, house: House) -> float:
 
 def missing_for(hub: Hub, wheel_set: WheelSet, side: Side) -> tuple[Wanted, ...]:
     """What must be read before anything can be said about centring."""
-    wanted = []
+    found = []
     if hub.spigot_length_mm is None:
         how = say("Depth gauge on the seating face, brake disc fitted: cylinder only, without its chamfer.")
-        wanted.append(Wanted(say("length of the hub's spigot, {side}", side=side_word(side)), how, QUESTION, 4.0))
+        found.append(wanted(say("length of the hub's spigot"), how, QUESTION, 4.0, side))
     if wheel_set.wheel.bore_chamfer_mm is None:
         how = say("Depth of the chamfer at the bore of the wheel, measured along the axis.")
-        wanted.append(
-            Wanted(say("chamfer of the bore, {wheel_set_title}", wheel_set_title=wheel_set.title), how, QUESTION, 1.5)
-        )
-    return tuple(wanted)
+        found.append(wanted(say("chamfer of the bore, {set}", set=wheel_set.title), how, QUESTION, 1.5))
+    return tuple(found)
 
 
 def overlap_possible(hub: Hub, wheel: Wheel, house: House) -> bool:
@@ -79,7 +77,7 @@ def judge(hub: Hub, wheel_set: WheelSet, side: Side, house: House, disc: StockDi
     pilot = pilot_of(hub, wheel_set.wheel, house)
     if pilot is None:
         missing = missing_for(hub, wheel_set, side)
-        named = " and ".join(item.thing for item in missing)
+        named = joined([item.thing for item in missing])
         return Finding(
             QUESTION,
             Verdict.UNKNOWN,
@@ -101,7 +99,7 @@ def judge_bare(hub: Hub, wheel_set: WheelSet, side: Side, house: House) -> Findi
     if pilot is None:
         missing = missing_for(hub, wheel_set, side)
         sentence = say(
-            "{side}: not known without {join}.", side=side_word(side), join=" and ".join(item.thing for item in missing)
+            "{side}: not known without {named}.", side=side_word(side), named=joined([item.thing for item in missing])
         )
         return Finding(QUESTION, Verdict.UNKNOWN, sentence, None, case, Evidence.NONE, (), missing[0].how)
     left = plain_engagement_mm(pilot.spigot_mm, 0.0, pilot.chamfer_mm)
@@ -121,7 +119,7 @@ def judge_bare(hub: Hub, wheel_set: WheelSet, side: Side, house: House) -> Findi
             chamfer=figure(pilot.chamfer_mm),
             left=length(left),
         ),
-        SOURCE,
+        say(SOURCE),
     )
     return Finding(QUESTION, verdict, sentence, slack, case, Evidence.MEASURED, (step,))
 
@@ -138,20 +136,19 @@ def _plain(pilot: Pilot, wheel_set: WheelSet, side: Side, thickness_mm: float) -
             c=figure(c),
             left=length(left),
         ),
-        SOURCE,
+        say(SOURCE),
     )
-    where = f"{side}, {wheel_set.title}"
+    where = say("{side}, {set}", side=side_word(side), set=wheel_set.title)
     if at_least(slack, 0.0):
-        sentence = say("{where}: {left} of pilot left, {e} wanted.", where=where, left=length(left), e=length(e))
+        sentence = say(
+            "{where}: {left} of pilot left, {least} wanted.", where=where, left=length(left), least=length(e)
+        )
         return Finding(QUESTION, Verdict.PASS, sentence, slack, Case(side, wheel_set.title), Evidence.MEASURED, (step,))
-    left_words = say("only {left} of pilot", left=length(left)) if left > 0 else say("no pilot")
-    sentence = say(
-        "{where}: a plain {thickness} disc leaves {left_words}, {e} wanted.",
-        where=where,
-        thickness=thickness(thickness_mm),
-        left_words=left_words,
-        e=length(e),
-    )
+    places = {"where": where, "thickness": thickness(thickness_mm), "left": length(left), "least": length(e)}
+    if left > 0:
+        sentence = say("{where}: a plain {thickness} disc leaves only {left} of pilot, {least} wanted.", **places)
+    else:
+        sentence = say("{where}: a plain {thickness} disc leaves no pilot, {least} wanted.", **places)
     return Finding(
         QUESTION,
         Verdict.FAIL,
@@ -167,7 +164,8 @@ def _plain(pilot: Pilot, wheel_set: WheelSet, side: Side, thickness_mm: float) -
 def _lipped(hub: Hub, pilot: Pilot, wheel_set: WheelSet, side: Side, house: House, disc: StockDisc) -> Finding:
     wheel, policy = wheel_set.wheel, house.policy
     h, t = pilot.spigot_mm, disc.thickness_mm
-    case, where = Case(side, wheel_set.title), f"{side}, {wheel_set.title}"
+    case = Case(side, wheel_set.title)
+    where = say("{side}, {set}", side=side_word(side), set=wheel_set.title)
     parts: list[Part] = []
     around = overlap_possible(hub, wheel, house)
     least = thinnest_lipped_mm(h, policy.lip_beyond_spigot_mm)
@@ -184,11 +182,11 @@ def _lipped(hub: Hub, pilot: Pilot, wheel_set: WheelSet, side: Side, house: Hous
                 Verdict.PASS,
                 wall - policy.least_lip_wall_mm,
                 words,
-                Step(say("wall = {wall}", wall=length(wall, 2)), SOURCE),
+                Step(say("wall = {wall}", wall=length(wall, 2)), say(SOURCE)),
             )
         )
     elif at_least(slack, 0.0):
-        step = Step(f"{figure(t)} ≥ {figure(h)} + {figure(policy.lip_beyond_spigot_mm)}", SOURCE)
+        step = Step(f"{figure(t)} ≥ {figure(h)} + {figure(policy.lip_beyond_spigot_mm)}", say(SOURCE))
         parts.append((Verdict.PASS, slack, say("the spigot of {h} ends inside the disc", h=length(h)), step))
     else:
         words = say(
@@ -197,14 +195,17 @@ def _lipped(hub: Hub, pilot: Pilot, wheel_set: WheelSet, side: Side, house: Hous
             h=length(h),
             slack=short(-slack),
         )
-        parts.append((Verdict.FAIL, slack, words, Step(f"{figure(t)} < {figure(least)}", SOURCE)))
+        parts.append((Verdict.FAIL, slack, words, Step(f"{figure(t)} < {figure(least)}", say(SOURCE))))
     parts += _nose(hub, pilot, disc, house, around)
     parts += _lip(hub, pilot, wheel, disc, house)
     verdict = worst(part[0] for part in parts)
     governing = next(part for part in parts if part[0] is verdict)
-    sentence = f"{where}: {governing[2]}."
+    sentence = say("{where}: {what}.", where=where, what=governing[2])
     steps = tuple(part[3] for part in parts if part[3] is not None)
-    todo = {Verdict.FAIL: "Take another disc.", Verdict.UNKNOWN: "Measure it before choosing."}.get(verdict, "")
+    todo = {
+        Verdict.FAIL: say("Take another disc."),
+        Verdict.UNKNOWN: say("Measure it before choosing."),
+    }.get(verdict, "")
     return Finding(QUESTION, verdict, sentence, governing[1], case, Evidence.MEASURED, steps, todo)
 
 
@@ -218,7 +219,7 @@ def _around(disc: StockDisc, spigot_diameter_mm: float) -> list[Part]:
         lip_inner=length(disc.lip_inner_mm),
         spigot_diameter=length(spigot_diameter_mm),
     )
-    return [(Verdict.FAIL, air, words, Step(words, SOURCE))]
+    return [(Verdict.FAIL, air, words, Step(words, say(SOURCE)))]
 
 
 def _nose(hub: Hub, pilot: Pilot, disc: StockDisc, house: House, around: bool) -> list[Part]:
@@ -238,20 +239,20 @@ def _nose(hub: Hub, pilot: Pilot, disc: StockDisc, house: House, around: bool) -
     if hub.nose_length_mm.value == 0 or reach <= 0:
         return []
     if hub.nose_diameter_mm is None or disc.lip_inner_mm is None:
-        missing = (
-            say("diameter of the axle end")
+        into = {"reach": length(reach)}
+        words = (
+            say("the diameter of the axle end is not known, and the axle end reaches {reach} into the lip", **into)
             if hub.nose_diameter_mm is None
-            else say("inside diameter of the disc's lip")
+            else say(
+                "the inside diameter of the disc's lip is not known, and the axle end reaches {reach} into the lip",
+                **into,
+            )
         )
         return [
             (
                 Verdict.UNKNOWN,
                 None,
-                say(
-                    "the {missing} is not known, and the axle end reaches {reach} into the lip",
-                    missing=missing,
-                    reach=length(reach),
-                ),
+                words,
                 None,
             )
         ]
@@ -264,7 +265,7 @@ def _nose(hub: Hub, pilot: Pilot, disc: StockDisc, house: House, around: bool) -
             nose_diameter=figure(hub.nose_diameter_mm.value),
             air=length(air),
         ),
-        SOURCE,
+        say(SOURCE),
     )
     if at_least(slack, 0.0):
         return [(Verdict.PASS, slack, say("the axle end passes the lip with {air} in diameter", air=length(air)), step)]
@@ -280,7 +281,7 @@ def _lip(hub: Hub, pilot: Pilot, wheel: Wheel, disc: StockDisc, house: House) ->
     """Does the lip fit the wheel's bore, with a wall that lasts and enough length?"""
     if disc.lip_length_mm == 0:
         words = say("the disc has no lip to centre the wheel")
-        return [(Verdict.FAIL, None, words, Step(words, SOURCE))]
+        return [(Verdict.FAIL, None, words, Step(words, say(SOURCE)))]
     if disc.lip_inner_mm is None or disc.lip_length_mm is None:
         words = say("the disc states no size of its lip: measure inside, outside and length before it is fitted")
         return [(Verdict.CAUTION, None, words, None)]
@@ -301,11 +302,13 @@ def _lip(hub: Hub, pilot: Pilot, wheel: Wheel, disc: StockDisc, house: House) ->
     )
     parts: list[Part] = []
     if wheel.bore_mm is not None and not -BORE_TIGHT_MM <= wheel.bore_mm.value - outer <= BORE_FIT_MM:
-        verb = say("does not centre") if outer < wheel.bore_mm.value else say("does not go into")
-        words = say(
-            "a lip of {outer} {verb} a bore of {bore}", outer=length(outer), verb=verb, bore=length(wheel.bore_mm.value)
+        sizes = {"outer": length(outer), "bore": length(wheel.bore_mm.value)}
+        words = (
+            say("a lip of {outer} does not centre a bore of {bore}", **sizes)
+            if outer < wheel.bore_mm.value
+            else say("a lip of {outer} does not go into a bore of {bore}", **sizes)
         )
-        parts.append((Verdict.FAIL, None, words, Step(words, SOURCE)))
+        parts.append((Verdict.FAIL, None, words, Step(words, say(SOURCE))))
     for found, need, words in (
         (room.wall_mm, house.policy.least_lip_wall_mm, say("wall of the lip")),
         (room.grip_mm, pilot.least_mm, say("lip inside the wheel's bore")),
@@ -315,7 +318,7 @@ def _lip(hub: Hub, pilot: Pilot, wheel: Wheel, disc: StockDisc, house: House) ->
         if found is not None:
             verdict = Verdict.PASS if at_least(found - need, 0.0) else Verdict.FAIL
             sentence = say("{words} {found}, {need} wanted", words=words, found=length(found), need=length(need))
-            parts.append((verdict, found - need, sentence, Step(sentence, SOURCE)))
+            parts.append((verdict, found - need, sentence, Step(sentence, say(SOURCE))))
     return parts
 
 
@@ -366,6 +369,10 @@ def window_of(hub: Hub, wheel_set: WheelSet, side: Side, house: House, kind: Dis
         (Interval(least, None),),
         (Bound("least", least, case, words),),
         sentence=say(
-            "{side}: {kind} from {least} ({words})", side=side_word(side), kind=kind, least=length(least), words=words
+            "{side}: {kind} from {least} ({words})",
+            side=side_word(side),
+            kind=kind_word(kind),
+            least=length(least),
+            words=words,
         ),
     )

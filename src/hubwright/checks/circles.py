@@ -27,13 +27,7 @@ def judge(wheel_set: WheelSet, house: House, disc: StockDisc) -> tuple[Finding, 
     if disc.kind == "bolted" and inner is not None and outer is not None and not is_same(inner, outer):
         found.append(_conversion(inner, outer, house, case))
     if wheel is not None and (carried := outer or inner) is not None and not is_same(wheel, carried):
-        text = say(
-            "The {wheel_set_title} ({wheel}) do not go on the disc's {carried} holes{wheel2}.",
-            wheel_set_title=wheel_set.title,
-            wheel=_name(wheel),
-            carried=_name(carried),
-            wheel2=_float(wheel, carried),
-        )
+        text = _off_the_disc(wheel_set.title, wheel, carried)
         found.append(
             Finding(
                 QUESTION,
@@ -42,7 +36,7 @@ def judge(wheel_set: WheelSet, house: House, disc: StockDisc) -> tuple[Finding, 
                 None,
                 case,
                 Evidence.MEASURED,
-                (Step(text, GEOMETRY),),
+                (Step(text, say(GEOMETRY)),),
                 say("Wobble fasteners are no answer."),
             )
         )
@@ -52,13 +46,15 @@ def judge(wheel_set: WheelSet, house: House, disc: StockDisc) -> tuple[Finding, 
 
 
 def _conversion(inner: HoleCircle, outer: HoleCircle, house: House, case: Case) -> Finding:
-    text = say("This adapter goes from {inner} to {outer}", inner=_name(inner), outer=_name(outer))
+    circles = {"inner": _name(inner), "outer": _name(outer)}
     if house.policy.circle_conversion == "refused":
-        words = say("{it}: house rules refuse conversion between hole circles.", it=text)
+        words = say(
+            "This adapter goes from {inner} to {outer}: house rules refuse conversion between hole circles.", **circles
+        )
         return Finding(
             QUESTION, Verdict.FAIL, words, None, case, Evidence.NONE, (Step(words, say("policy of the shop")),)
         )
-    words = say("{it}: allowed by house rules.", it=text)
+    words = say("This adapter goes from {inner} to {outer}: allowed by house rules.", **circles)
     todo = say("Say so in the papers: the next workshop sees only the outer circle.")
     return Finding(
         QUESTION, Verdict.CAUTION, words, None, case, Evidence.NONE, (Step(words, say("policy of the shop")),), todo
@@ -88,19 +84,22 @@ def _overlap(inner: HoleCircle, outer: HoleCircle, house: House, disc: StockDisc
             how=how,
             left=length(left),
         ),
-        GEOMETRY,
+        say(GEOMETRY),
     )
     if at_least(left - need, 0.0):
         words = say(
             "{left} of material between the holes of the adapter, {need} wanted.", left=length(left), need=length(need)
         )
         return (Finding(QUESTION, Verdict.PASS, words, left - need, case, Evidence.MEASURED, (step,)),)
-    words = (
-        say("the holes of its two circles run into each other")
+    text = (
+        say("The adapter: the holes of its two circles run into each other, {need} wanted.", need=length(need))
         if left < 0
-        else say("only {left} of material between its holes", left=length(left))
+        else say(
+            "The adapter: only {left} of material between its holes, {need} wanted.",
+            left=length(left),
+            need=length(need),
+        )
     )
-    text = say("The adapter: {words}, {need} wanted.", words=words, need=length(need))
     return (
         Finding(
             QUESTION, Verdict.FAIL, text, left - need, case, Evidence.MEASURED, (step,), say("Take another adapter.")
@@ -112,10 +111,12 @@ def _name(circle: HoleCircle) -> str:
     return f"{circle.holes}x{circle.diameter_mm:g}"
 
 
-def _float(wheel: HoleCircle, carried: HoleCircle) -> str:
+def _off_the_disc(title: str, wheel: HoleCircle, carried: HoleCircle) -> str:
+    places = {"set": title, "wheel": _name(wheel), "carried": _name(carried)}
     if wheel.holes != carried.holes:
-        return ""
+        return say("The {set} ({wheel}) do not go on the disc's {carried} holes.", **places)
     return say(
-        ": each fastener would stand {diameter} off its seat",
-        diameter=length(abs(circle_mismatch_mm(wheel.diameter_mm, carried.diameter_mm)), 2),
+        "The {set} ({wheel}) do not go on the disc's {carried} holes: each fastener would stand {off} off its seat.",
+        off=length(abs(circle_mismatch_mm(wheel.diameter_mm, carried.diameter_mm)), 2),
+        **places,
     )

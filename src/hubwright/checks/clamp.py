@@ -25,6 +25,7 @@ from hubwright.engineering.joint.seat import bearing_diameter_mm
 from hubwright.engineering.joint.springs import JointSprings, joint_springs
 from hubwright.findings import Step
 from hubwright.language import marked, say
+from hubwright.language.part_words import seen_word
 from hubwright.quantities.text import number, plain
 from hubwright.tables.embedding import embedding_guide
 from hubwright.uncertainty.band import Band, corners, envelope, exactly
@@ -70,7 +71,7 @@ def clamp_of(found: Given, thickness_mm: float, disc_material: str | None) -> Cl
         Step(
             say(
                 "method {method}: factor {factor_low} to {factor_high}",
-                method=found.method.name,
+                method=say(found.method.name),
                 factor_low=plain(found.method.factor_low),
                 factor_high=plain(found.method.factor_high),
             ),
@@ -78,7 +79,7 @@ def clamp_of(found: Given, thickness_mm: float, disc_material: str | None) -> Cl
         ),
         Step(
             say("clamp after tightening {preload}, friction and scatter as an envelope", preload=_kn(preload)),
-            say("{VDI}, tightening torque and factor", VDI=VDI),
+            say("{vdi}, tightening torque and factor", vdi=say(VDI)),
         ),
         Step(
             say(
@@ -89,7 +90,7 @@ def clamp_of(found: Given, thickness_mm: float, disc_material: str | None) -> Cl
                 threads=plain(settle.threads_um),
                 head=plain(settle.head_um),
             ),
-            f"{settle.source} ({settle.how_seen})",
+            f"{settle.source} ({seen_word(settle.how_seen)})",
         ),
         Step(
             say(
@@ -99,7 +100,7 @@ def clamp_of(found: Given, thickness_mm: float, disc_material: str | None) -> Cl
                 clamped_mm_per=number(springs.clamped_mm_per_n * 1e6, 2),
                 clamped_mm_per2=number(with_springs.clamped_mm_per_n * 1e6, 2),
             ),
-            say("{VDI}, resilience of bolt and parts", VDI=VDI),
+            say("{vdi}, resilience of bolt and parts", vdi=say(VDI)),
         ),
         Step(
             say(
@@ -107,7 +108,7 @@ def clamp_of(found: Given, thickness_mm: float, disc_material: str | None) -> Cl
                 embedding_loss=_kn(before.embedding_loss_n),
                 embedding_loss2=_kn(after.embedding_loss_n),
             ),
-            VDI,
+            say(VDI),
         ),
         assumed.hat_rise(found.own).step,
         assumed.rest_rise(found.own).step,
@@ -117,7 +118,7 @@ def clamp_of(found: Given, thickness_mm: float, disc_material: str | None) -> Cl
                 temperature_loss=_kn(before.temperature_loss_n),
                 temperature_loss2=_kn(after.temperature_loss_n),
             ),
-            VDI,
+            say(VDI),
         ),
         Step(
             say(
@@ -125,7 +126,7 @@ def clamp_of(found: Given, thickness_mm: float, disc_material: str | None) -> Cl
                 remaining=_kn(before.remaining_n),
                 remaining2=_kn(after.remaining_n),
             ),
-            VDI,
+            say(VDI),
         ),
     )
     guesses = found.guesses if disc_material else (*found.guesses, say("an aluminium disc"))

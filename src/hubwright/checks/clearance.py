@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from hubwright.checks import mapped as by_map
+from hubwright.checks import states
 from hubwright.checks.gaps import REACH_MM, SAME_STEER_DEG, GapCurve, curves_of
 from hubwright.checks.house import House
 from hubwright.checks.mapped import MapRoom
@@ -22,10 +23,11 @@ from hubwright.findings import (
     Verdict,
     Wanted,
     Window,
+    wanted,
     weakest,
 )
-from hubwright.language import marked, say
-from hubwright.language.words import side_word
+from hubwright.language import say
+from hubwright.language.words import evidence_word, kind_word, side_word
 from hubwright.parts.base import READERS
 from hubwright.parts.job import Axle
 from hubwright.quantities.axes import Side
@@ -39,11 +41,8 @@ NEAR_LOCK = 0.9
 """A reading at this share of full lock counts as read at lock."""
 RELEASE_TRAVEL_MM = 5.0
 RELEASE_STEER_DEG = 3.0
-KIND_WORDS = {
-    "body": "bodywork",
-    "carried": marked("a part carried by the knuckle"),
-    "hose": marked("a hose, cable or steering part"),
-}
+STRAIGHT_DEG = 0.5
+"""A smaller steer of a reading is not worth a word."""
 
 
 @dataclass(frozen=True)
@@ -133,21 +132,22 @@ def _compliance(axle: Axle, curve: GapCurve) -> Array:
 
 def _missing(axle: Axle, side: Side, swept: list[Swept], steered: bool) -> list[Wanted]:
     body = [item.curve for item in swept if item.curve.point.room == "outside" and item.curve.point.kind == "body"]
-    wanted = []
+    found = []
     if axle.bump_travel_mm is None:
         how = say("Spring out, raise the wheel from parked height to the stop, or read the free travel of the damper.")
-        wanted.append(Wanted(say("travel from parked to full bump, {side}", side=side_word(side)), how, QUESTION, 9.0))
+        found.append(wanted(say("travel from parked to full bump"), how, QUESTION, 9.0, side, about="bump"))
     if axle.bump_travel_mm is None or not any(_covers(curve, axle.bump_travel_mm.value) for curve in body):
         how = say(
-            "With the spring out read the gap to the arch parked, at full bump and on the way, or photograph the arch with a rule and read the tyre's half width at several radii."
+            "With the spring out read the gap to the arch parked, at full bump and on the way, or photograph the arch with a "
+            "rule and read the tyre's half width at several radii."
         )
-        wanted.append(Wanted(say("gap to the arch at full bump, {side}", side=side_word(side)), how, QUESTION, 9.0))
+        found.append(wanted(say("gap to the arch at full bump"), how, QUESTION, 9.0, side, about="bump"))
     if steered and not _read_at_lock(axle, body):
         how = say(
             "At full lock both ways, parked and in bump: arch lip, liner behind the wheel, bumper corner ahead of it."
         )
-        wanted.append(Wanted(say("gaps at full lock, {side}", side=side_word(side)), how, QUESTION, 6.0))
-    return wanted
+        found.append(wanted(say("gaps at full lock"), how, QUESTION, 6.0, side, about="lock"))
+    return found
 
 
 def _covers(curve: GapCurve, bump_mm: float) -> bool:
@@ -211,16 +211,7 @@ def _bounds(swept: Swept) -> list[Bound]:
 
 def state_words(curve: GapCurve, state: int) -> str:
     """Ride height and steer of one state in words."""
-    travel = float(curve.travel_mm[state])
-    height = "parked" if abs(travel) < 0.5 else f"{'bump' if travel > 0 else 'droop'} {length(abs(travel), 0)}"
-    if abs(curve.steer_deg) < 0.5:
-        return height
-    return say(
-        "{height}, steered {steer}° {it}",
-        height=height,
-        steer=number(abs(curve.steer_deg), 0),
-        it="left" if curve.steer_deg > 0 else "right",
-    )
+    return states.state_words(float(curve.travel_mm[state]), curve.steer_deg, STRAIGHT_DEG)
 
 
 def case_of(swept: Swept, state: int) -> Case:
@@ -230,12 +221,15 @@ def case_of(swept: Swept, state: int) -> Case:
 
 def _owed_words(swept: Swept, state: int) -> str:
     gap = float(swept.curve.gap_mm[state]) + swept.gain_mm
-    owed = [say("{margin} margin", margin=length(swept.margin_mm))]
-    if swept.guard_mm[state] > 0:
-        owed.append(say("{guard} doubt", guard=length(float(swept.guard_mm[state]))))
-    if swept.compliance_mm[state] > 0:
-        owed.append(say("{compliance} give", compliance=length(float(swept.compliance_mm[state]))))
-    return say("{gap} of air, less {join}", gap=length(gap), join=" and ".join(owed))
+    guard, give = float(swept.guard_mm[state]), float(swept.compliance_mm[state])
+    places = {"gap": length(gap), "margin": length(swept.margin_mm), "doubt": length(guard), "give": length(give)}
+    if guard > 0 and give > 0:
+        return say("{gap} of air, less {margin} margin and {doubt} doubt and {give} give", **places)
+    if guard > 0:
+        return say("{gap} of air, less {margin} margin and {doubt} doubt", **places)
+    if give > 0:
+        return say("{gap} of air, less {margin} margin and {give} give", **places)
+    return say("{gap} of air, less {margin} margin", **places)
 
 
 def judge(room: Room, house: House, thickness_mm: float) -> Finding:
@@ -311,7 +305,12 @@ def _settled(room: Room, thickness_mm: float) -> Pinch | None:
 
 def _sentence(swept: Swept, state: int, thickness_mm: float, left: float, slack: float) -> str:
     need = float(swept.margin_mm + swept.guard_mm[state] + swept.compliance_mm[state])
-    place = f"{swept.curve.side}, {swept.curve.point.name}, {state_words(swept.curve, state)}"
+    place = say(
+        "{side}, {point}, {state}",
+        side=side_word(swept.curve.side),
+        point=swept.curve.point.name,
+        state=state_words(swept.curve, state),
+    )
     with_disc = say("with {thickness}", thickness=thickness(thickness_mm)) if thickness_mm else say("as it stands")
     verdict = spare(slack) if at_least(slack, 0.0) else short(-slack)
     return say(
@@ -333,10 +332,10 @@ def _working(swept: Swept, state: int, thickness_mm: float, left: float, house: 
     steps = [
         Step(
             say(
-                "bare gap {gap} at {curve} ({evidence}; {model})",
+                "bare gap {gap} at {state} ({evidence}; {model})",
                 gap=length(gap),
-                curve=state_words(curve, state),
-                evidence=curve.evidence[state],
+                state=state_words(curve, state),
+                evidence=evidence_word(curve.evidence[state]),
                 model=curve.model,
             ),
             say("readings of the job; shape between them derived"),
@@ -353,11 +352,7 @@ def _working(swept: Swept, state: int, thickness_mm: float, left: float, house: 
             say("disc acts along the spin axis: share = axis · direction (axes of ISO 8855; derived)"),
         ),
         Step(
-            say(
-                "margin {margin} to {KIND_WORDS}",
-                margin=length(swept.margin_mm),
-                KIND_WORDS=KIND_WORDS[curve.point.kind],
-            ),
+            say("margin {margin} to {kind}", margin=length(swept.margin_mm), kind=kind_word(curve.point.kind)),
             house.margin_source[curve.point.kind],
         ),
         Step(

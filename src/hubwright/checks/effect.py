@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from hubwright.engineering.handling.change import Change
 from hubwright.findings import Step
 from hubwright.language import say
-from hubwright.quantities.text import joined
+from hubwright.quantities.text import joined, titled
 
 
 @dataclass(frozen=True)
@@ -64,7 +64,7 @@ def unknown(name: str, topic: str, unit: str, *needs: str) -> Effect:
         name,
         topic,
         unit,
-        say("{capitalize}: unknown: needs {needs}.", capitalize=name.capitalize(), needs=joined(needs)),
+        say("{name}: unknown: needs {needs}.", name=titled(name), needs=joined(needs)),
         known=False,
         needs=needs,
     )

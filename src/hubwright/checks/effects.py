@@ -26,11 +26,12 @@ def judge(axle: Axle, steered: bool, thickness_mm: float) -> Finding:
     before = axle.scrub_radius_mm
     change = scrub_change(before, thickness_mm)
     after = change.scrub_mm.with_disc
-    step = Step(f"{figure(before)} + {figure(thickness_mm)} = {length(after)}", steering.SCRUB)
-    words = say("scrub radius from {before} to {after}", before=length(before), after=length(after))
+    step = Step(f"{figure(before)} + {figure(thickness_mm)} = {length(after)}", say(steering.SCRUB))
+    places = {"before": length(before), "after": length(after)}
     if change.flips:
         sentence = say(
-            "The {words} changes its sign: braking on uneven grip pulls the other way; road test.", words=words
+            "The scrub radius from {before} to {after} changes its sign: braking on uneven grip pulls the other way; road test.",
+            **places,
         )
         return Finding(
             QUESTION,
@@ -43,7 +44,13 @@ def judge(axle: Axle, steered: bool, thickness_mm: float) -> Finding:
             say("Tell the customer; road test."),
         )
     return Finding(
-        QUESTION, Verdict.PASS, say("The {words} keeps its sign.", words=words), None, case, Evidence.MEASURED, (step,)
+        QUESTION,
+        Verdict.PASS,
+        say("The scrub radius from {before} to {after} keeps its sign.", **places),
+        None,
+        case,
+        Evidence.MEASURED,
+        (step,),
     )
 
 

@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from hubwright.checks import bolts, studs
 from hubwright.checks.house import House
 from hubwright.checks.joint import QUESTION, Fastening, Joint, fastener_of, limits_of
-from hubwright.findings import Bound, Case, Evidence, Finding, Interval, Verdict, Wanted, Window
+from hubwright.findings import Bound, Case, Evidence, Finding, Interval, Verdict, Wanted, Window, wanted
 from hubwright.language import say
+from hubwright.language.part_words import seat_word
 from hubwright.language.words import side_word
 from hubwright.parts.hub import Fastener, Hub
 from hubwright.parts.shop import Shop
@@ -30,15 +31,15 @@ def read(
     hub: Hub, wheel_set: WheelSet, fitted: Fastener | None, side: Side, shop: Shop, house: House
 ) -> Read | tuple[Wanted, ...]:
     """The joint of one wheel set on one side, or what must be read before anything can be said about it."""
-    fastener, whose = fastener_of(wheel_set, fitted), f"{wheel_set.title}, {side}"
+    fastener, title = fastener_of(wheel_set, fitted), wheel_set.title
     if fastener is None or fastener.thread is None:
         how = say("Diameter and pitch with a thread gauge.")
-        return (Wanted(say("thread of the fasteners, {whose}", whose=whose), how, QUESTION, 3.0),)
+        return (wanted(say("thread of the fasteners, {set}", set=title), how, QUESTION, 3.0, side),)
     of = thread(fastener.thread)
     joint = Joint(wheel_set, side, fastener, of, limits_of(hub, of, house), shop, house)
     stack: bolts.Stack | studs.Stack | tuple[Wanted, ...]
     if fastener.kind == "bolt":
-        stack = bolts.stack_of(fastener, of, joint.limits, house, side, whose)
+        stack = bolts.stack_of(fastener, of, joint.limits, house, side, title)
     else:
         stack = studs.stack_of(hub, wheel_set, fastener, house, side)
     return stack if isinstance(stack, tuple) else Read(joint, stack)
@@ -63,7 +64,10 @@ def judge(
     joint = found.joint
     wrong = _wrong_seat(joint.fastener, wheel_set)
     if wrong:
-        sentence, todo = f"{joint.where}: {wrong}.", say("Find fasteners of the wheel's own seat.")
+        sentence, todo = (
+            say("{where}: {wrong}.", where=joint.where, wrong=wrong),
+            say("Find fasteners of the wheel's own seat."),
+        )
         return Fastening(Finding(QUESTION, Verdict.FAIL, sentence, None, joint.case, todo=todo), None)
     if isinstance(found.stack, bolts.Stack):
         return bolts.judge(joint, found.stack, thickness_mm)
@@ -75,7 +79,9 @@ def _wrong_seat(fastener: Fastener, wheel_set: WheelSet) -> str:
     if fastener.seat is None or wheel.seat is None:
         return ""
     if fastener.seat != wheel.seat:
-        return say("a {seat} seat does not sit in a {seat2} seat", seat=fastener.seat, seat2=wheel.seat)
+        return say(
+            "a {seat} seat does not sit in a {other} seat", seat=seat_word(fastener.seat), other=seat_word(wheel.seat)
+        )
     if (
         fastener.seat == "ball"
         and fastener.seat_radius_mm
@@ -112,12 +118,9 @@ def window_of(hub: Hub, wheel_set: WheelSet, fitted: Fastener | None, side: Side
     merged = _merged(_spans(found))
     high = merged[-1].high_mm if merged else None
     bounds = () if high is None else (Bound("most", high, found.joint.case, say("thread engaged")),)
-    words = (
-        "; ".join(
-            say("{it} to {it2}", it=length(span.low_mm or 0.0), it2=length(span.high_mm or 0.0)) for span in merged
-        )
-        or "none"
-    )
+    words = "; ".join(
+        say("{low} to {high}", low=length(span.low_mm or 0.0), high=length(span.high_mm or 0.0)) for span in merged
+    ) or say("none")
     return Window(
         QUESTION,
         "any",

@@ -70,10 +70,10 @@ def forces_on(job: Job, name: AxleName, axle: Axle, wheel_set: WheelSet) -> Forc
     steps = [load[1], radius[1], grip.step, *(item.step for item in kerbs)]
     if dive:
         steps.append(
-            Step(say("braking at 1 g brings {dive} kN to each front wheel", dive=number(dive / 1000, 2)), TRANSFER)
+            Step(say("braking at 1 g brings {dive} kN to each front wheel", dive=number(dive / 1000, 2)), say(TRANSFER))
         )
     if bend is not None:
-        steps.append(Step(say("bend: wheel load × (1 ± {bend} × grip)", bend=number(bend, 3)), TRANSFER))
+        steps.append(Step(say("bend: wheel load × (1 ± {bend} × grip)", bend=number(bend, 3)), say(TRANSFER)))
     left_out = [
         words
         for words, lacking in (

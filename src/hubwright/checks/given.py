@@ -75,15 +75,15 @@ def given(job: Job, axle: Axle, side: Side, wheel_set: WheelSet) -> Given | tupl
     hat, room = hub.hat_thickness_mm, _room_mm(hub, of)
     method, guessed = _method(own)
     if guessed:
-        guesses.append(say("tightened by {method}", method=method.name))
+        guesses.append(say("tightened by {method}", method=say(method.name)))
     if hat is None:
-        guesses.append(say("brake disc hat {USUAL_HAT_MM}", USUAL_HAT_MM=length(USUAL_HAT_MM)))
+        guesses.append(say("brake disc hat {hat}", hat=length(USUAL_HAT_MM)))
     if fastener.shank_length_mm is None:
         guesses.append(say("no plain shank"))
     if hub.material is None and fastener.kind == "bolt":
         guesses.append(say("a steel hub"))
     if hub.bolt_circle is None or hub.face_outer_mm is None:
-        guesses.append(say("{USUAL_ROOM_MM} of material round each fastener", USUAL_ROOM_MM=length(USUAL_ROOM_MM)))
+        guesses.append(say("{room} of material round each fastener", room=length(USUAL_ROOM_MM)))
     hat_mm = min(USUAL_HAT_MM if hat is None else hat.value, clamped - 1)
     return Given(
         hub,
@@ -113,7 +113,7 @@ def friction_of(fastener: Fastener, records: tuple[TorqueRecord, ...]) -> Assume
         return None
     band = envelope(*(assumed.between((found.low, found.high)) for _, found in classes))
     taken = ", ".join(
-        dict.fromkeys(say("class {found} for “{it}”", found=found.name, it=text) for text, found in classes)
+        dict.fromkeys(say("class {found} for “{words}”", found=found.name, words=text) for text, found in classes)
     )
     return Assumed(what, band, True, f"{classes[0][1].source}, {taken}")
 
@@ -152,4 +152,4 @@ def _method(own: Assumptions) -> tuple[TighteningMethod, bool]:
             return tightening_method(own.tightened_with), False
         except BadInput:
             pass
-    return tightening_method(USUAL_METHOD), True
+    return tightening_method(say(USUAL_METHOD)), True

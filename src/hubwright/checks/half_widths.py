@@ -8,6 +8,7 @@ import numpy as np
 
 from hubwright.engineering.placement import BEYOND_READINGS_MM, Array, Curve, local_half_width
 from hubwright.language import say
+from hubwright.language.part_words import estimate_word
 from hubwright.parts.wheel import Tyre, WheelSet
 
 HALF_WIDTH_DOUBT_MM = 0.5
@@ -60,7 +61,7 @@ def membrane_half_width(fitted: WheelSet) -> HalfWidth | None:
     doubt = MEMBRANE_DOUBT_MM
     if fitted.tyre.section_width_mm is None and not fitted.tyre.half_width:
         doubt = float(np.hypot(doubt, WIDTH_TOLERANCE * tyre.section_width_mm / 2 / np.sqrt(3)))
-    guessed = ", ".join(name.removesuffix("_mm").replace("_", " ") for name in shape.guessed)
+    guessed = ", ".join(estimate_word(name) for name in shape.guessed)
     words = say(
         "sidewall as a membrane by size and rim (guess: {guessed}), camber and half-track by travel", guessed=guessed
     )

@@ -7,6 +7,8 @@ from dataclasses import dataclass, replace
 from hubwright.checks.house import House
 from hubwright.findings import Case, Finding, Verdict
 from hubwright.language import marked, say
+from hubwright.language.part_words import seat_word
+from hubwright.language.words import side_word
 from hubwright.parts.hub import Fastener, Hub
 from hubwright.parts.shop import Shop, StockFastener
 from hubwright.parts.wheel import WheelSet
@@ -46,9 +48,15 @@ class Choice:
     @property
     def title(self) -> str:
         """Such as ``bolts M14x1.5, cone seat, 33 mm`` or ``nuts M12x1.5, cone seat, on studs of 38 mm``."""
-        words = [f"{self.kind}s {self.thread}", say("{seat} seat", seat=self.seat) if self.seat else ""]
+        words = [
+            say("bolts {thread}", thread=self.thread)
+            if self.kind == "bolt"
+            else say("nuts {thread}", thread=self.thread),
+            say("{seat} seat", seat=self.seat) if self.seat else "",
+        ]
         if self.length_mm is not None:
-            words.append(f"{'on studs of ' if self.kind == 'nut' else ''}{self.length_mm:g} mm")
+            size = plain(self.length_mm)
+            words.append(say("on studs of {size} mm", size=size) if self.kind == "nut" else f"{size} mm")
         return ", ".join(word for word in words if word)
 
 
@@ -90,7 +98,7 @@ class Joint:
     @property
     def where(self) -> str:
         """The same in words."""
-        return f"{self.side}, {self.wheel_set.title}"
+        return say("{side}, {set}", side=side_word(self.side), set=self.wheel_set.title)
 
 
 @dataclass(frozen=True)
@@ -118,7 +126,7 @@ def seat_words(fastener: Fastener | StockFastener) -> str:
     """``cone``, ``ball R13`` or ``flat``."""
     if fastener.seat == "ball" and fastener.seat_radius_mm is not None:
         return say("ball R{seat_radius}", seat_radius=plain(fastener.seat_radius_mm))
-    return fastener.seat or ""
+    return seat_word(fastener.seat or "")
 
 
 def limits_of(hub: Hub, of: Thread, house: House) -> Limits:

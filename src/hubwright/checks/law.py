@@ -9,6 +9,7 @@ from hubwright.checks.clearance import Room
 from hubwright.engineering.placement import Array
 from hubwright.findings import Bound, Case, Evidence, Finding, Interval, Step, Verdict, Window
 from hubwright.language import marked, say
+from hubwright.language.part_words import breach_word, fact_word, seen_word
 from hubwright.language.words import side_word
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.quantities.axes import SIDES
@@ -73,7 +74,7 @@ def law_of(job: Job, today: date) -> RuleSet:
 def facts_of(job: Job, name: AxleName, axle: Axle) -> dict[str, str]:
     """What the rules may be restricted to, as far as it is known."""
     facts = {
-        "axle": "steered" if job.is_steered(name) else say("not steered"),
+        "axle": "steered" if job.is_steered(name) else "not steered",
         "axle_original": "yes" if axle.original else "no",
     }
     if job.car.frame is not None:
@@ -81,7 +82,7 @@ def facts_of(job: Job, name: AxleName, axle: Axle) -> dict[str, str]:
     if job.car.category is not None:
         facts["category"] = job.car.category
     if job.car.seats is not None:
-        facts["seats"] = say("under 10") if job.car.seats < 10 else say("10 or more")
+        facts["seats"] = "under 10" if job.car.seats < 10 else "10 or more"
     return facts
 
 
@@ -121,7 +122,7 @@ def _silent(law: RuleSet, thickness_mm: float) -> list[Finding]:
             Verdict.UNKNOWN,
             sentence,
             None,
-            Case("both", "track"),
+            Case("both", say("track")),
             Evidence.NONE,
             todo=say("Ask the inspector."),
         )
@@ -135,18 +136,20 @@ def held(rule: Rule, facts: dict[str, str], measure: Measure) -> Finding | None:
         return None
     step = Step(
         say("{measure_words}; limit {rule}", measure_words=measure.words, rule=limit_words(rule)),
-        f"{rule.citation} ({rule.how_seen})",
+        f"{rule.citation} ({seen_word(rule.how_seen)})",
     )
     if measure.value is None:
-        sentence = f"{rule.jurisdiction}: {rule.title}: {measure.words}."
-        return Finding(QUESTION, Verdict.UNKNOWN, sentence, None, measure.case, Evidence.NONE, (step,), rule.what_to_do)
+        sentence = f"{rule.jurisdiction}: {say(rule.title)}: {measure.words}."
+        return Finding(
+            QUESTION, Verdict.UNKNOWN, sentence, None, measure.case, Evidence.NONE, (step,), say(rule.what_to_do)
+        )
     if keeps(rule, measure.value, measure.base):
         sentence = f"{rule.jurisdiction}: {measure.words}, {limit_words(rule)}."
         return Finding(QUESTION, Verdict.PASS, sentence, None, measure.case, Evidence.MEASURED, (step,))
-    words = f"{rule.jurisdiction}: {measure.words}, {limit_words(rule)}: {rule.on_breach}."
-    todo = f"{rule.breach} {rule.what_to_do}"
+    words = f"{rule.jurisdiction}: {measure.words}, {limit_words(rule)}: {breach_word(rule.on_breach)}."
+    todo = f"{say(rule.breach)} {say(rule.what_to_do)}"
     if applies.applies is None:
-        asked = " and ".join(applies.missing)
+        asked = joined([fact_word(fact) for fact in applies.missing])
         return Finding(
             QUESTION,
             Verdict.CAUTION,
@@ -163,7 +166,7 @@ def held(rule: Rule, facts: dict[str, str], measure: Measure) -> Finding | None:
 
 def _measure(rule: Rule, axle: Axle, rooms: tuple[Room, ...], thickness_mm: float) -> Measure:
     quantity = rule.quantity
-    both = Case("both", rule.title)
+    both = Case("both", say(rule.title))
     if quantity in ("track_increase_ratio", "track_increase_mm"):
         return _track(rule, axle, thickness_mm)
     if quantity in ("disc_thickness_mm", "disc_not_original_mm"):
@@ -178,13 +181,15 @@ def _measure(rule: Rule, axle: Axle, rooms: tuple[Room, ...], thickness_mm: floa
 
 
 def _track(rule: Rule, axle: Axle, thickness_mm: float) -> Measure:
-    case = Case("both", rule.title)
+    case = Case("both", say(rule.title))
     if axle.track_mm is None:
         return Measure(None, say("the track was not measured"), case)
     reference = axle.largest_series_track_mm or axle.track_mm
     increase = axle.track_mm + 2 * thickness_mm - reference
-    against = say("against {reference}", reference=length(reference, decimals=0)) + (
-        "" if axle.largest_series_track_mm else say(" as it stands")
+    against = (
+        say("against {reference}", reference=length(reference, decimals=0))
+        if axle.largest_series_track_mm
+        else say("against {reference} as it stands", reference=length(reference, decimals=0))
     )
     if rule.quantity == "track_increase_mm":
         return Measure(increase, say("track +{increase} {against}", increase=length(increase), against=against), case)
@@ -210,7 +215,7 @@ def _gap(quantity: str, rooms: tuple[Room, ...], thickness_mm: float) -> Measure
         return Measure(None, say("gaps not read in every state"), Case("both", quantity))
     return Measure(
         best[0],
-        say("{best} left at {best2}, {best3}", best=length(best[0]), best2=best[2], best3=best[1]),
+        say("{left} left at {point}, {side}", left=length(best[0]), point=best[2], side=side_word(best[1])),
         Case(best[1], best[2]),
     )
 
@@ -222,14 +227,14 @@ def _cover(quantity: str, axle: Axle, thickness_mm: float) -> Measure:
         if (corner := axle.corner(side)).cover_mm is not None
     ]
     if len(covers) < len(SIDES):
-        return Measure(None, say("cover beyond the tread was not measured on both sides"), Case("both", "arch"))
+        return Measure(None, say("cover beyond the tread was not measured on both sides"), Case("both", say("arch")))
     left, side = min(covers)
     words = (
         say("arch covers the tread by {left}, {side}", left=length(left), side=side_word(side))
         if left >= 0
         else say("tread stands {left} out, {side}", left=length(-left), side=side_word(side))
     )
-    return Measure(left if quantity == "cover_upper_half_mm" else -left, words, Case(side, "arch"))
+    return Measure(left if quantity == "cover_upper_half_mm" else -left, words, Case(side, say("arch")))
 
 
 def window_of(job: Job, name: AxleName, axle: Axle, law: RuleSet) -> Window:
@@ -239,7 +244,9 @@ def window_of(job: Job, name: AxleName, axle: Axle, law: RuleSet) -> Window:
     for rule in law.rules:
         limit = _most_of(rule, axle)
         if limit is not None and applicability(rule, facts).applies and rule.on_breach != "declaration needed":
-            bounds.append(Bound("most", limit, Case("both", f"{rule.jurisdiction} {rule.title}"), limit_words(rule)))
+            bounds.append(
+                Bound("most", limit, Case("both", f"{rule.jurisdiction} {say(rule.title)}"), limit_words(rule))
+            )
     bounds.sort(key=lambda bound: bound.at_mm)
     most = bounds[0].at_mm if bounds else None
     intervals = () if most is not None and most < 0 else (Interval(0.0, most),)
@@ -280,22 +287,20 @@ def summary(findings: tuple[Finding, ...]) -> Finding:
         return Finding(
             QUESTION,
             Verdict.UNKNOWN,
-            say("No rule touches a disc here. ") + NOT_ADVICE,
+            f"{say('No rule touches a disc here.')} {say(NOT_ADVICE)}",
             None,
-            Case("both", "law"),
+            Case("both", say("law")),
             Evidence.NONE,
         )
     verdict = min((finding.verdict for finding in findings), key=GRAVITY.index)
     governing = [finding for finding in findings if finding.verdict is verdict]
-    others = (
-        say(" ({governing} more)", governing=len(governing) - 1)
-        if verdict is not Verdict.PASS and len(governing) > 1
-        else ""
-    )
+    sentence = governing[0].sentence
+    if verdict is not Verdict.PASS and len(governing) > 1:
+        sentence = say("{sentence} ({count} more)", sentence=sentence, count=len(governing) - 1)
     return Finding(
         QUESTION,
         verdict,
-        governing[0].sentence + others,
+        sentence,
         None,
         governing[0].case,
         governing[0].evidence,

@@ -16,6 +16,7 @@ from hubwright.engineering.handling.load import (
 from hubwright.errors import BadInput, OutsideValidity
 from hubwright.findings import Case, Evidence, Finding, Step, Verdict
 from hubwright.language import marked, say
+from hubwright.language.words import axle_word
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.parts.tyre_size import TyreSize
 from hubwright.parts.wheel import WheelSet
@@ -29,7 +30,7 @@ from hubwright.tables.tyre_indices import load_index, speed_symbol
 QUESTION = "load"
 SPEED, SYMBOL = "speed_symbol_spare_kmh", "tyre_symbol_speed_kmh"
 LEVER = marked("lever about the rear axle (derived)")
-SNOW_MARKS = (marked("mud and snow"), marked("snow flake"))
+SNOW_MARKS = ("mud and snow", "snow flake")
 
 
 def judge(job: Job, name: AxleName, axle: Axle, law: RuleSet) -> tuple[Finding, ...]:
@@ -62,17 +63,18 @@ def axle_load(job: Job, name: AxleName, axle: Axle) -> tuple[float, tuple[Step, 
         behind_axle=length(tow.behind_axle_mm, 0),
         by=number(by, 1),
     )
-    over = (
-        ""
-        if towed <= plate
-        else say("; on top of the plate load that is {towed} kg: load the car less when towing", towed=number(towed, 0))
-    )
-    return max(plate, towed), (step, Step(f"{text}{over}", LEVER)), ""
+    if towed > plate:
+        text = say(
+            "{text}; on top of the plate load that is {towed} kg: load the car less when towing",
+            text=text,
+            towed=number(towed, 0),
+        )
+    return max(plate, towed), (step, Step(text, say(LEVER))), ""
 
 
 def _towed(job: Job, name: AxleName, axle: Axle) -> tuple[Finding, ...]:
     """The axle as weighed with the trailer on the ball, against its plate; nothing where there is no trailer."""
-    tow, base, case = job.car.tow, job.car.wheelbase_mm, Case("both", "axle", say("trailer on the ball"))
+    tow, base, case = job.car.tow, job.car.wheelbase_mm, Case("both", say("axle"), say("trailer on the ball"))
     if tow.nose_weight_kg is None:
         return ()
     lacking = (
@@ -85,16 +87,21 @@ def _towed(job: Job, name: AxleName, axle: Axle) -> tuple[Finding, ...]:
     if axle.parked_load_kg is None or axle.plate_load_kg is None or tow.behind_axle_mm is None or base is None:
         return (
             _unknown(
-                say("The {name} axle with the trailer: unknown: needs {needs}.", name=name, needs=joined(needs)), case
+                say(
+                    "The {axle} axle with the trailer: unknown: needs {needs}.",
+                    axle=axle_word(name),
+                    needs=joined(needs),
+                ),
+                case,
             ),
         )
     change = tow_change_kg(tow.nose_weight_kg, tow.behind_axle_mm, base)
     by = change.front_kg if name == "front" else change.rear_kg
     towed = axle.parked_load_kg + by
-    step = Step(f"{number(axle.parked_load_kg, 0)} + {number(by, 1)} = {number(towed, 0)} kg", LEVER)
+    step = Step(f"{number(axle.parked_load_kg, 0)} + {number(by, 1)} = {number(towed, 0)} kg", say(LEVER))
     words = say(
-        "The {name} axle with the trailer: {towed} kg, plate {plate_load} kg",
-        name=name,
+        "The {axle} axle with the trailer: {towed} kg, plate {plate_load} kg",
+        axle=axle_word(name),
         towed=number(towed, 0),
         plate_load=number(axle.plate_load_kg, 0),
     )
@@ -238,7 +245,7 @@ def _speed(job: Job, wheel_set: WheelSet, size: TyreSize | None, law: RuleSet) -
     except BadInput as error:
         return _unknown(say("{who}: speed symbol: unknown: {faults}", who=who, faults=error.faults[0]), case)
     spare = speed_spare_kmh(symbol.speed_kmh, top)
-    step = Step(f"{symbol.speed_kmh:g} − {top:g} = {number(spare, 0)} km/h", symbol.source)
+    step = Step(f"{plain(symbol.speed_kmh)} − {plain(top)} = {number(spare, 0)} km/h", symbol.source)
     words = say(
         "{who}: symbol {symbol} is good for {speed} km/h, the car reaches {top}",
         who=who,
@@ -267,18 +274,18 @@ def _too_slow(
         return Finding(
             QUESTION,
             Verdict.FAIL,
-            f"{words}: {rule.jurisdiction}: {rule.breach}",
+            f"{words}: {rule.jurisdiction}: {say(rule.breach)}",
             None,
             case,
             Evidence.STATED,
             steps,
-            rule.what_to_do,
+            say(rule.what_to_do),
         )
     if kept:
         rule = kept[0]
         text = say("{words}: allowed for snow tyres by exception ({citation}).", words=words, citation=rule.citation)
         return Finding(
-            QUESTION, Verdict.CAUTION, text, None, case, Evidence.STATED, (step, _cited(rule)), rule.what_to_do
+            QUESTION, Verdict.CAUTION, text, None, case, Evidence.STATED, (step, _cited(rule)), say(rule.what_to_do)
         )
     text = say("{words}: no rule known here allows that.", words=words)
     return Finding(

@@ -14,12 +14,14 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from hubwright.checks import states
 from hubwright.checks.house import House
 from hubwright.checks.plausibility import Question
 from hubwright.engineering.placement import compliance_outward
 from hubwright.findings import Bound, Case, Evidence, Finding, Step, Verdict, Wanted
 from hubwright.language import marked, say
-from hubwright.language.words import side_word
+from hubwright.language.part_words import grade_word, neighbour_word
+from hubwright.language.words import axle_word, side_word
 from hubwright.parts.job import Axle, Compliance
 from hubwright.quantities.axes import Side
 from hubwright.quantities.rounding import at_least
@@ -153,15 +155,7 @@ class MapGap:
 
 def state_words(travel_mm: float, steer_deg: float) -> str:
     """Ride height and steer of one state in words."""
-    height = "parked" if abs(travel_mm) < 0.5 else f"{'bump' if travel_mm > 0 else 'droop'} {length(abs(travel_mm), 0)}"
-    if abs(steer_deg) < 3.0:
-        return height
-    return say(
-        "{height}, steered {steer}° {it}",
-        height=height,
-        steer=number(abs(steer_deg), 0),
-        it="left" if steer_deg > 0 else "right",
-    )
+    return states.state_words(travel_mm, steer_deg, 3.0)
 
 
 def gaps(room: MapRoom, house: House, thickness_mm: float) -> tuple[MapGap, ...]:
@@ -193,9 +187,11 @@ def judge(room: MapRoom, house: House, thickness_mm: float, missing: tuple[Wante
     owed = gap.margin_mm + gap.guard_mm + gap.give_mm
     with_disc = say("with {thickness}", thickness=thickness(thickness_mm)) if thickness_mm else say("as it stands")
     left = spare(gap.slack_mm) if at_least(gap.slack_mm, 0.0) else short(-gap.slack_mm)
-    air = say("{it}{air} of air", it="at least " if gap.air.at_least else "", air=length(gap.air_mm))
+    air = say("{air} of air", air=length(gap.air_mm))
     if gap.air.gap_mm < 0:
         air = say("an overlap of {gap}", gap=length(-gap.air.gap_mm))
+    elif gap.air.at_least:
+        air = say("at least {air} of air", air=length(gap.air_mm))
     sentence = say(
         "{side}, {neighbour}, {state}: {air} {with_disc} by the map ({grade}), {owed} wanted: {left}.",
         side=side_word(room.side),
@@ -203,7 +199,7 @@ def judge(room: MapRoom, house: House, thickness_mm: float, missing: tuple[Wante
         state=gap.state,
         air=air,
         with_disc=with_disc,
-        grade=room.grade,
+        grade=grade_word(room.grade),
         owed=length(owed),
         left=left,
     )
@@ -228,12 +224,18 @@ def _working(room: MapRoom, house: House, gap: MapGap) -> tuple[Step, ...]:
     air = gap.air
     steps = [
         Step(
-            say("gap {gap}, {states} states looked at", gap=length(air.gap_mm, 2), states=air.states)
-            + (say("; between them no more than {error} less", error=length(air.error_mm, 2)) if air.settled else ""),
-            SOURCE,
+            say(
+                "gap {gap}, {states} states looked at; between them no more than {error} less",
+                gap=length(air.gap_mm, 2),
+                states=air.states,
+                error=length(air.error_mm, 2),
+            )
+            if air.settled
+            else say("gap {gap}, {states} states looked at", gap=length(air.gap_mm, 2), states=air.states),
+            say(SOURCE),
         ),
         Step(
-            say("margin {margin} ({kind})", margin=length(gap.margin_mm), kind=gap.neighbour.kind),
+            say("margin {margin} ({kind})", margin=length(gap.margin_mm), kind=neighbour_word(gap.neighbour.kind)),
             house.margin_source[gap.neighbour.kind],
         ),
         Step(
@@ -246,7 +248,7 @@ def _working(room: MapRoom, house: House, gap: MapGap) -> tuple[Step, ...]:
             ),
             say("JCGM 100:2008 (doubt), JCGM 106:2012 (guarded decision)"),
         ),
-        Step(say("motion: {grade}. {join}", grade=room.grade, join=" ".join(room.notes)).strip()),
+        Step(say("motion: {grade}. {notes}", grade=grade_word(room.grade), notes=" ".join(room.notes)).strip()),
     ]
     if gap.give_mm > 0:
         steps.append(
@@ -257,16 +259,12 @@ def _working(room: MapRoom, house: House, gap: MapGap) -> tuple[Step, ...]:
         )
     if air.place_mm is not None:
         x, o, z = air.place_mm
-        axes = "hub" if air.travel_mm is None else "corner"
+        at = {"x": figure(x), "o": figure(o), "z": length(z)}
         steps.append(
             Step(
-                say(
-                    "nearest place: forward {x}, outboard {o}, up {z} ({axes} axes)",
-                    x=figure(x),
-                    o=figure(o),
-                    z=length(z),
-                    axes=axes,
-                )
+                say("nearest place: forward {x}, outboard {o}, up {z} (hub axes)", **at)
+                if air.travel_mm is None
+                else say("nearest place: forward {x}, outboard {o}, up {z} (corner axes)", **at)
             )
         )
     return tuple(steps)
@@ -312,10 +310,13 @@ def _cure(room: MapRoom, house: House, name: str, start: MapGap) -> Bound:
 
 
 def _owed(gap: MapGap) -> str:
-    owed = [say("{margin} margin", margin=length(gap.margin_mm)), say("{guard} doubt", guard=length(gap.guard_mm))]
+    places = {"air": length(gap.air_mm), "margin": length(gap.margin_mm), "doubt": length(gap.guard_mm)}
     if gap.give_mm > 0:
-        owed.append(say("{give} give", give=length(gap.give_mm)))
-    return say("{air} of air by the map, less {join}", air=length(gap.air_mm), join=" and ".join(owed))
+        give = length(gap.give_mm)
+        return say(
+            "{air} of air by the map, less {margin} margin and {doubt} doubt and {give} give", give=give, **places
+        )
+    return say("{air} of air by the map, less {margin} margin and {doubt} doubt", **places)
 
 
 def still_missing(room: MapRoom | None, missing: tuple[Wanted, ...]) -> tuple[Wanted, ...]:
@@ -325,11 +326,7 @@ def still_missing(room: MapRoom | None, missing: tuple[Wanted, ...]) -> tuple[Wa
     outside = any(n.region == "outside" and n.kind == "body" for n in room.neighbours.values())
     left = []
     for wanted in missing:
-        about_bump = "full bump" in wanted.what
-        about_lock = "full lock" in wanted.what
-        if about_bump and outside and room.covers_bump:
-            continue
-        if about_lock and outside and room.covers_lock:
+        if outside and ((wanted.about == "bump" and room.covers_bump) or (wanted.about == "lock" and room.covers_lock)):
             continue
         left.append(wanted)
     return tuple(left)
@@ -355,21 +352,29 @@ def disagreements(room: MapRoom, axle: Axle, name: str, side: Side, house: House
             more = at[0] - gap.value
             if more > allowed or (-more > allowed and point.name in named):
                 state = state_words(reading.travel_mm, reading.steer_deg)
-                text = say(
-                    "At {state} {gap} was read at the {point}; the map shows {at}, {more} {it}, and both doubts together are {allowed}.",
-                    state=state,
-                    gap=length(gap.value),
-                    point=point.name,
-                    at=length(at[0]),
-                    more=length(abs(more)),
-                    it="more" if more > 0 else "less",
-                    allowed=length(allowed),
-                )
+                places = {
+                    "state": state, "gap": length(gap.value), "point": point.name, "at": length(at[0]),
+                    "by": length(abs(more)), "allowed": length(allowed),
+                }  # fmt: skip
+                if more > 0:
+                    text = say(
+                        "At {state} {gap} was read at the {point}; the map shows {at}, {by} more, and both doubts together "
+                        "are {allowed}.",
+                        **places,
+                    )
+                else:
+                    text = say(
+                        "At {state} {gap} was read at the {point}; the map shows {at}, {by} less, and both doubts together "
+                        "are {allowed}.",
+                        **places,
+                    )
                 todo = say("Read again, or check picks, units and hard points; the worse of the two rules until then.")
                 found.append(
                     Question(
                         say("reading and map disagree"),
-                        say("{name} axle, {side}, {point}", name=name, side=side_word(side), point=point.name),
+                        say(
+                            "{axle} axle, {side}, {point}", axle=axle_word(name), side=side_word(side), point=point.name
+                        ),
                         text,
                         todo,
                     )

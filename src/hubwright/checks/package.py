@@ -91,17 +91,19 @@ def _rim_code(tyre: float, rim: float) -> Finding:
             Verdict.PASS,
             say("rim diameter"),
             say("Tyre and rim both have the diameter code {rim}.", rim=plain(rim)),
-            "designations",
+            say("designations"),
         )
     sentence = say(
         "A tyre for rims of code {tyre} does not go on a rim of code {rim}.", tyre=plain(tyre), rim=plain(rim)
     )
-    return _finding(Verdict.FAIL, say("rim diameter"), sentence, "designations", say("Take another tyre or wheel."))
+    return _finding(
+        Verdict.FAIL, say("rim diameter"), sentence, say("designations"), say("Take another tyre or wheel.")
+    )
 
 
 def _rim_width(swapped: Swapped) -> Finding:
     width, allowed = swapped.new.rim_size.width_mm, swapped.offered.tyre.approved_rim_widths_mm
-    inches = f"{swapped.new.rim_size.width_code:g} in"
+    inches = f"{plain(swapped.new.rim_size.width_code)} in"
     size = swapped.new.tyre_size.text
     if not allowed:
         measuring = design_of(swapped.new.tyre_size).measuring_rim_width_mm / 25.4
@@ -158,7 +160,9 @@ def _load(swapped: Swapped) -> Finding:
     capacity, size = capacity_kg(swapped.new.tyre_size), swapped.new.tyre_size
     if capacity is None:
         sentence = say("The load index of {size_text} is not stated.", size_text=size.text)
-        return _finding(Verdict.UNKNOWN, say("load index"), sentence, R30_ANNEX_4, say("Copy it from the sidewall."))
+        return _finding(
+            Verdict.UNKNOWN, say("load index"), sentence, say(R30_ANNEX_4), say("Copy it from the sidewall.")
+        )
     needs = []
     if swapped.axle.axle_load_kg is not None:
         needs.append((swapped.axle.axle_load_kg / 2, say("half the axle load")))
@@ -173,7 +177,7 @@ def _load(swapped: Swapped) -> Finding:
             capacity=number(capacity, 0),
         )
         return _finding(
-            Verdict.UNKNOWN, say("load index"), sentence, R30_ANNEX_4, say("Enter axle_load_kg or series_tyre.")
+            Verdict.UNKNOWN, say("load index"), sentence, say(R30_ANNEX_4), say("Enter axle_load_kg or series_tyre.")
         )
     words = say(
         "Load index {load_index} carries {capacity} kg", load_index=size.load_index, capacity=number(capacity, 0)
@@ -181,14 +185,19 @@ def _load(swapped: Swapped) -> Finding:
     short = [(need, what) for need, what in needs if capacity < need]
     if not short:
         need, what = max(needs)
-        return _finding(Verdict.PASS, say("load index"), f"{words}; {what}: {number(need, 0)} kg.", R30_ANNEX_4)
+        return _finding(
+            Verdict.PASS,
+            say("load index"),
+            say("{words}; {what}: {need} kg.", words=words, what=what, need=number(need, 0)),
+            say(R30_ANNEX_4),
+        )
     need, what = max(short)
     sentence = say("{words}, less than {what}: {need} kg.", words=words, what=what, need=number(need, 0))
     if swapped.axle.axle_load_kg is not None and capacity >= swapped.axle.axle_load_kg / 2:
         todo = say("It carries the axle load; whether the lower index is lawful, ask the inspector.")
-        return _finding(Verdict.CAUTION, say("load index"), sentence, R30_ANNEX_4, todo)
+        return _finding(Verdict.CAUTION, say("load index"), sentence, say(R30_ANNEX_4), todo)
     return _finding(
-        Verdict.FAIL, say("load index"), sentence, R30_ANNEX_4, say("Take a tyre with a higher load index.")
+        Verdict.FAIL, say("load index"), sentence, say(R30_ANNEX_4), say("Take a tyre with a higher load index.")
     )
 
 
@@ -205,7 +214,7 @@ def _speed(swapped: Swapped) -> Finding:
             else say("Neither top speed nor placard tyre is stated.")
         )
         todo = say("Copy it from the sidewall.") if speed is None else say("Enter top_speed_kmh or series_tyre.")
-        return _finding(Verdict.UNKNOWN, say("speed symbol"), missing, R30_ANNEX_4, todo)
+        return _finding(Verdict.UNKNOWN, say("speed symbol"), missing, say(R30_ANNEX_4), todo)
     words = say(
         "Speed symbol {speed_symbol} allows {speed} km/h; {what}: {need} km/h.",
         speed_symbol=size.speed_symbol,
@@ -215,32 +224,33 @@ def _speed(swapped: Swapped) -> Finding:
     )
     verdict = Verdict.PASS if speed >= need else Verdict.FAIL
     todo = "" if verdict is Verdict.PASS else say("Take a tyre with a higher symbol.")
-    return _finding(verdict, say("speed symbol"), words, R30_ANNEX_4, todo)
+    return _finding(verdict, say("speed symbol"), words, say(R30_ANNEX_4), todo)
 
 
 def _wheel_rating(swapped: Swapped) -> Finding:
     wheel, load = swapped.offered.wheel, swapped.axle.axle_load_kg
     source = say("bending moment of a wheel M = S F (mu r + e), mu 0.9 (UN R124 annex 6, from memory)")
     if wheel.load_rating_kg is None or load is None:
-        missing = say("The wheel's load rating") if wheel.load_rating_kg is None else say("The axle load")
+        missing = (
+            say("The wheel's load rating is not stated.")
+            if wheel.load_rating_kg is None
+            else say("The axle load is not stated.")
+        )
         todo = (
             say("Read it on the back of the spokes or on its papers.")
             if wheel.load_rating_kg is None
             else say("Enter axle_load_kg.")
         )
-        return _finding(
-            Verdict.UNKNOWN, say("wheel rating"), say("{missing} is not stated.", missing=missing), source, todo
-        )
+        return _finding(Verdict.UNKNOWN, say("wheel rating"), missing, source, todo)
     circumference = rolling_circumference_mm(2.0 * swapped.new.tyre.radius_mm)
-    allowed, words = (
-        wheel.load_rating_kg,
-        say("The wheel is rated {load_rating} kg", load_rating=number(wheel.load_rating_kg, 0)),
-    )
+    allowed = wheel.load_rating_kg
+    words = say("The wheel is rated {rating} kg", rating=number(wheel.load_rating_kg, 0))
     stated = wheel.rating_circumference_mm
     if stated is not None and circumference > stated:
         allowed = rating_on_tyre_kg(wheel.load_rating_kg, stated, circumference, swapped.new.wheel.inset_mm)
-        words += say(
-            " up to a circumference of {stated}; with {circumference} that is {allowed} kg",
+        words = say(
+            "The wheel is rated {rating} kg up to a circumference of {stated}; with {circumference} that is {allowed} kg",
+            rating=number(wheel.load_rating_kg, 0),
             stated=length(stated, 0),
             circumference=length(circumference, 0),
             allowed=number(allowed, 0),
@@ -258,31 +268,43 @@ def _wheel_rating(swapped: Swapped) -> Finding:
 def _circle(hub: Hub, offered: OfferedPackage, side: str) -> Finding:
     own, wanted = offered.wheel.bolt_circle, hub.bolt_circle
     if own is None or wanted is None:
-        whose = say("the wheel") if own is None else say("the hub")
+        unstated = (
+            say("The hole circle of the wheel is not stated.")
+            if own is None
+            else say("The hole circle of the hub is not stated.")
+        )
         return _finding(
             Verdict.UNKNOWN,
             say("hole circle"),
-            say("The hole circle of {whose} is not stated.", whose=whose),
+            unstated,
             "",
             say("Measure it."),
             side=side,
         )
     if same_circle(own, wanted):
         return _finding(
-            Verdict.PASS, say("hole circle"), say("Hub and wheel have {wanted}.", wanted=wanted), "readings", side=side
+            Verdict.PASS,
+            say("hole circle"),
+            say("Hub and wheel have {wanted}.", wanted=wanted),
+            say("readings"),
+            side=side,
         )
     sentence = say("A {own} wheel does not go on a {wanted} hub without an adapter.", own=own, wanted=wanted)
-    return _finding(Verdict.FAIL, say("hole circle"), sentence, "readings", say("Take another wheel."), side=side)
+    return _finding(Verdict.FAIL, say("hole circle"), sentence, say("readings"), say("Take another wheel."), side=side)
 
 
 def _bore(hub: Hub, offered: OfferedPackage, side: str) -> Finding:
     bore, spigot = offered.wheel.bore_mm, hub.spigot_diameter_mm
     if bore is None or spigot is None:
-        whose = say("wheel's bore") if bore is None else say("hub's spigot")
+        unstated = (
+            say("The diameter of the wheel's bore is not known.")
+            if bore is None
+            else say("The diameter of the hub's spigot is not known.")
+        )
         return _finding(
             Verdict.UNKNOWN,
-            "bore",
-            say("The diameter of the {whose} is not known.", whose=whose),
+            say("bore"),
+            unstated,
             "",
             say("Measure it."),
             side=side,
@@ -292,9 +314,9 @@ def _bore(hub: Hub, offered: OfferedPackage, side: str) -> Finding:
     if air < -BORE_TIGHT_MM:
         return _finding(
             Verdict.FAIL,
-            "bore",
+            say("bore"),
             say("The wheel does not go on: {words}.", words=words),
-            "readings",
+            say("readings"),
             say("Take another wheel."),
             air,
             side,
@@ -307,11 +329,13 @@ def _bore(hub: Hub, offered: OfferedPackage, side: str) -> Finding:
         )
         return _finding(
             Verdict.CAUTION,
-            "bore",
+            say("bore"),
             say("The wheel is not centred by itself: {words}.", words=words),
-            "readings",
+            say("readings"),
             todo,
             air,
             side,
         )
-    return _finding(Verdict.PASS, "bore", say("The wheel is centred: {words}.", words=words), "readings", "", air, side)
+    return _finding(
+        Verdict.PASS, say("bore"), say("The wheel is centred: {words}.", words=words), say("readings"), "", air, side
+    )

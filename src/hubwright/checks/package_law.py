@@ -42,7 +42,7 @@ def _measure(quantity: str, swapped: Swapped) -> Measure | None:
 
 def _speedometer(swapped: Swapped) -> Measure:
     """The test speed at which the speedometer comes nearest to either limit, or what is missing."""
-    case = Case("both", "speedometer")
+    case = Case("both", say("speedometer"))
     if swapped.fitted is None:
         return Measure(None, say("the diameter of the fitted tyre is not known"), case)
     old, new = 2.0 * swapped.fitted.tyre.radius_mm, 2.0 * swapped.new.tyre.radius_mm
@@ -88,7 +88,7 @@ def _series_diameter(swapped: Swapped) -> float | None:
 
 
 def _odometer(swapped: Swapped) -> Measure:
-    case, series, new = Case("both", "odometer"), _series_diameter(swapped), _design_diameter(swapped.new)
+    case, series, new = Case("both", say("odometer")), _series_diameter(swapped), _design_diameter(swapped.new)
     if series is None:
         return Measure(None, say("the series tyre is not stated"), case)
     error = series / new - 1.0

@@ -12,7 +12,7 @@ from hubwright.engineering.placement import floor_slope_mm
 from hubwright.engineering.tyrewheel.dimensions import design_section_width_mm, measuring_rim_width_mm
 from hubwright.errors import BadInput, OutsideValidity
 from hubwright.language import marked, say
-from hubwright.language.words import side_word
+from hubwright.language.words import axle_word, side_word
 from hubwright.parts.corner import Point
 from hubwright.parts.hole_circle import read_hole_circle
 from hubwright.parts.hub import Hub
@@ -79,20 +79,20 @@ def _car(job: Job) -> Iterator[Question]:
         )
         yield Question(
             say("unsettled springs"),
-            "car",
+            say("car"),
             text,
             say("Measure again when they have settled; heights and gaps will shrink."),
         )
     if car.level_floor is False:
         text = say("The floor was found not to be level; 1° is 10.5 mm on a plumb line of 600 mm.")
         yield Question(
-            say("floor slope"), "car", text, say("Read on a level floor, or twice with the car turned between.")
+            say("floor slope"), say("car"), text, say("Read on a level floor, or twice with the car turned between.")
         )
     if car.suspension == "air" and car.suspension_mode is None:
         text = say("The car has air suspension and no mode is stated.")
         yield Question(
             say("air suspension mode"),
-            "car",
+            say("car"),
             text,
             say("Set the normal driving mode, let it level, and state the mode read in."),
         )
@@ -109,7 +109,7 @@ def _loads(job: Job) -> Iterator[Question]:
                 total=number(total, 0),
                 mass=number(job.car.mass_kg, 0),
             )
-            yield Question("weights", "car", text, say("Weigh both axles in one state of load."))
+            yield Question(say("weights"), say("car"), text, say("Weigh both axles in one state of load."))
     for name, axle in job.axles:
         if (
             axle.parked_load_kg is not None
@@ -122,7 +122,10 @@ def _loads(job: Job) -> Iterator[Question]:
                 plate_load=number(axle.plate_load_kg, 0),
             )
             yield Question(
-                "weights", say("{name} axle", name=name), text, say("Overloaded, or a figure of another car?")
+                say("weights"),
+                say("{axle} axle", axle=axle_word(name)),
+                text,
+                say("Overloaded, or a figure of another car?"),
             )
 
 
@@ -150,7 +153,7 @@ def _sides(job: Job, name: AxleName, axle: Axle) -> Iterator[Question]:
         text = say("Ride heights differ by {apart}; makers allow 10 to 20 mm.", apart=length(apart))
         yield Question(
             say("ride height"),
-            say("{name} axle", name=name),
+            say("{axle} axle", axle=axle_word(name)),
             text,
             say("Level floor, tyre pressures, load, broken spring?"),
         )
@@ -160,21 +163,21 @@ def _sides(job: Job, name: AxleName, axle: Axle) -> Iterator[Question]:
             continue
         differ = abs(first - second)
         if differ > SIDE_GAP_MM + (apart or 0.0):
-            height = (
-                say("ride heights were not read")
-                if apart is None
-                else say("ride heights differ by only {apart}", apart=length(apart))
-            )
-            text = say(
-                "Parked gaps left {first} and right {second} differ by {differ}, but {height}.",
-                first=length(first),
-                second=length(second),
-                differ=length(differ),
-                height=height,
-            )
+            gaps = {"first": length(first), "second": length(second), "differ": length(differ)}
+            if apart is None:
+                text = say(
+                    "Parked gaps left {first} and right {second} differ by {differ}, but ride heights were not read.",
+                    **gaps,
+                )
+            else:
+                text = say(
+                    "Parked gaps left {first} and right {second} differ by {differ}, but ride heights differ by only {apart}.",
+                    apart=length(apart),
+                    **gaps,
+                )
             yield Question(
                 say("left-right difference"),
-                say("{name} axle, {left}", name=name, left=left.name),
+                say("{axle} axle, {point}", axle=axle_word(name), point=left.name),
                 text,
                 say("Check floor, steering straight and plumb line; turn the car round and read again."),
             )
@@ -214,7 +217,8 @@ def _floor(job: Job) -> Iterator[Question]:
                 slope = math.degrees(math.atan(slope_mm / drop))
                 if abs(slope) > SLOPE_DEG:
                     text = say(
-                        "The side that has more room changes when the car is turned: the floor slopes about {slope}° ({slope2} over a drop of {drop}). Means of both rounds: left {a}, right {b}.",
+                        "The side that has more room changes when the car is turned: the floor slopes about {slope}° ({slope2} over a "
+                        "drop of {drop}). Means of both rounds: left {a}, right {b}.",
                         slope=number(abs(slope), 1),
                         slope2=length(abs(slope_mm)),
                         drop=length(drop, 0),
@@ -223,7 +227,7 @@ def _floor(job: Job) -> Iterator[Question]:
                     )
                     yield Question(
                         say("floor slope"),
-                        say("{name} axle, {left}", name=name, left=left.name),
+                        say("{axle} axle, {point}", axle=axle_word(name), point=left.name),
                         text,
                         say("Use the means, or read on a level floor."),
                     )
@@ -237,7 +241,10 @@ def _floor(job: Job) -> Iterator[Question]:
             "Front and rear both show more room on the {side}: that is how a sloping floor looks.", side=side_word(side)
         )
         yield Question(
-            say("floor slope"), "car", text, say("Check the floor with a level, or turn the car round and read again.")
+            say("floor slope"),
+            say("car"),
+            text,
+            say("Check the floor with a level, or turn the car round and read again."),
         )
 
 
@@ -253,7 +260,7 @@ def _steering(job: Job, name: AxleName, axle: Axle) -> Iterator[Question]:
         )
         yield Question(
             say("steering not straight"),
-            say("{name} axle", name=name),
+            say("{axle} axle", axle=axle_word(name)),
             text,
             say("Centre the steering wheel, roll the car, read again."),
         )
@@ -266,7 +273,7 @@ def _steering(job: Job, name: AxleName, axle: Axle) -> Iterator[Question]:
         text = say("Gaps ahead of and behind the wheel lie opposite ways left and right.")
         yield Question(
             say("steering not straight"),
-            say("{name} axle", name=name),
+            say("{axle} axle", axle=axle_word(name)),
             text,
             say("Centre the steering wheel, roll the car, read again."),
         )
@@ -278,7 +285,9 @@ def _circle(hub: Hub, name: AxleName) -> Iterator[Question]:
     try:
         stated = read_hole_circle(hub.bolt_circle)
     except BadInput as error:
-        yield from _unread(error, say("{name} axle", name=name), say("Count the holes and measure the circle."))
+        yield from _unread(
+            error, say("{axle} axle", axle=axle_word(name)), say("Count the holes and measure the circle.")
+        )
         return
     if hub.chord_mm is None:
         return
@@ -299,14 +308,14 @@ def _circle(hub: Hub, name: AxleName) -> Iterator[Question]:
         )
         yield Question(
             say("hole circle"),
-            say("{name} axle", name=name),
+            say("{axle} axle", axle=axle_word(name)),
             text,
             say("Measure neighbouring holes over their outer and inner edges and take the mean."),
         )
 
 
 def _wheel(job: Job, name: AxleName, wheel_set: WheelSet) -> Iterator[Question]:
-    wheel, place = wheel_set.wheel, say("{name} axle, {wheel_set_title}", name=name, wheel_set_title=wheel_set.title)
+    wheel, place = wheel_set.wheel, say("{axle} axle, {set}", axle=axle_word(name), set=wheel_set.title)
     if (
         wheel.inset_mm is not None
         and wheel.inset_mm.value < 0
@@ -328,7 +337,7 @@ def _wheel(job: Job, name: AxleName, wheel_set: WheelSet) -> Iterator[Question]:
 
 def _unread(error: BadInput, place: str, todo: str) -> Iterator[Question]:
     for fault in error.faults:
-        yield Question("designation", place, str(fault), todo)
+        yield Question(say("designation"), place, str(fault), todo)
 
 
 def _section(wheel_set: WheelSet, place: str) -> Iterator[Question]:

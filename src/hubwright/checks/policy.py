@@ -6,6 +6,7 @@ from hubwright.checks.house import House
 from hubwright.errors import BadInput
 from hubwright.findings import Case, Evidence, Finding, Step, Verdict
 from hubwright.language import say
+from hubwright.language.words import kind_word
 from hubwright.parts.hole_circle import HoleCircle, read_hole_circle
 from hubwright.parts.hub import Fastener, Hub
 from hubwright.parts.job import Wish
@@ -46,7 +47,9 @@ def _objections(hub: Hub, fastener: Fastener | None, wish: Wish | None, house: H
     if largest is not None and disc.kind != "bolted" and disc.thickness_mm > largest:
         found.append(say("discs with through fasteners only up to {largest}", largest=thickness(largest)))
     if wish is not None and wish.discs and disc.kind not in wish.discs:
-        found.append(say("the customer wants {discs} discs only", discs=joined(wish.discs, "or")))
+        found.append(
+            say("the customer wants {discs} discs only", discs=joined([kind_word(kind) for kind in wish.discs], "or"))
+        )
     if disc.bolt_circle and hub.bolt_circle and not same_circle(disc.bolt_circle, hub.bolt_circle):
         found.append(
             say(

@@ -15,6 +15,8 @@ from hubwright.engineering.handling.track import star_band, static_stability_fac
 from hubwright.errors import OutsideValidity
 from hubwright.findings import Step
 from hubwright.language import marked, say
+from hubwright.language.part_words import seen_word
+from hubwright.language.words import axle_word
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.quantities.text import figure, number, percent
 
@@ -30,27 +32,35 @@ def _bend(job: Job, front_mm: float, rear_mm: float, only: AxleName | None) -> t
     car, side_g = rolling_car(job), assumed.side_g(job.shop.assumptions)
     if isinstance(car, tuple):
         bare = () if only is None else (_transfer_by_track(job, only, front_mm + rear_mm),)
-        return (*bare, unknown("balance", TOPIC, "share", *car))
+        return (*bare, unknown(say("balance"), TOPIC, "share", *car))
     guesses = (side_g.words,) if side_g.guessed else ()
     try:
         found = cornering.cornering_changes(car, front_mm, rear_mm, side_g.band.nominal)
     except OutsideValidity as error:
-        return (Effect("balance", TOPIC, "share", say("Balance: unknown: {error}", error=error), known=False),)
+        return (Effect(say("balance"), TOPIC, "share", say("Balance: unknown: {error}", error=error), known=False),)
     effects = []
     for end, change in (("front", found.front_transfer_n), ("rear", found.rear_transfer_n)):
         if only in (None, end):
-            sentence = say(
-                "In a bend of {band_nominal} g the {end} outer wheel takes {change_standard} to {change_with_disc} kN over from the inner one ({it}).",
-                band_nominal=number(side_g.band.nominal, 1),
-                end=end,
-                change_standard=number(change.standard / 1000, 2),
-                change_with_disc=number(change.with_disc / 1000, 2),
-                it=percent(change.fraction or 0.0),
-            )
-            step = Step(say("geometric m a h_rc/T + unsprung + elastic K φ/T"), BOOK)
+            places = {
+                "g": number(side_g.band.nominal, 1),
+                "before": number(change.standard / 1000, 2),
+                "after": number(change.with_disc / 1000, 2),
+                "share": percent(change.fraction or 0.0),
+            }
+            if end == "front":
+                sentence = say(
+                    "In a bend of {g} g the front outer wheel takes {before} to {after} kN over from the inner one ({share}).",
+                    **places,
+                )
+            else:
+                sentence = say(
+                    "In a bend of {g} g the rear outer wheel takes {before} to {after} kN over from the inner one ({share}).",
+                    **places,
+                )
+            step = Step(say("geometric m a h_rc/T + unsprung + elastic K φ/T"), say(BOOK))
             effects.append(
                 changed(
-                    say("load transfer, {end}", end=end),
+                    say("load transfer, {axle}", axle=axle_word(end)),
                     TOPIC,
                     "N",
                     change,
@@ -74,19 +84,19 @@ def _bend(job: Job, front_mm: float, rear_mm: float, only: AxleName | None) -> t
             roll,
             sentence,
             side_g.step,
-            Step("φ = m a d / (K - m g d)", BOOK),
+            Step("φ = m a d / (K - m g d)", say(BOOK)),
             guesses=guesses,
         )
     )
     share = found.front_share
     effects.append(
         changed(
-            "balance",
+            say("balance"),
             TOPIC,
             "share",
             share,
             _balance(share),
-            Step(say("front transfer over both"), BOOK),
+            Step(say("front transfer over both"), say(BOOK)),
             guesses=guesses,
         )
     )
@@ -96,15 +106,16 @@ def _bend(job: Job, front_mm: float, rear_mm: float, only: AxleName | None) -> t
 def _balance(share: Change) -> str:
     if abs(share.difference) < 0.0005:
         return say("The balance between understeer and oversteer stays as it is.")
-    tends = (
-        say("run wide at the front earlier (understeer)")
-        if share.difference > 0
-        else say("swing its tail earlier (oversteer)")
-    )
     before, after = (percent(value, 1).lstrip("+") for value in (share.standard, share.with_disc))
+    if share.difference > 0:
+        return say(
+            "The car tends to run wide at the front earlier (understeer): the front carries {before} to {after} of the load "
+            "transfer.",
+            before=before,
+            after=after,
+        )
     return say(
-        "The car tends to {tends}: the front carries {before} to {after} of the load transfer.",
-        tends=tends,
+        "The car tends to swing its tail earlier (oversteer): the front carries {before} to {after} of the load transfer.",
         before=before,
         after=after,
     )
@@ -114,18 +125,18 @@ def _transfer_by_track(job: Job, name: AxleName, thickness_mm: float) -> Effect:
     """Without springs and roll centres: what the track alone does to the transfer of this axle."""
     axle = job.front if name == "front" else job.rear
     if axle is None or axle.track_mm is None:
-        return unknown(say("load transfer, {name}", name=name), TOPIC, "N", say("the track"))
+        return unknown(say("load transfer, {axle}", axle=axle_word(name)), TOPIC, "N", say("the track"))
     share = 1 / track_change_factor(axle.track_mm, thickness_mm) - 1
     sentence = say(
         "By the wider track alone the load transfer of the axle changes by {share}; springs and roll centres are not known.",
         share=percent(share),
     )
     return Effect(
-        say("load transfer, {name}", name=name),
+        say("load transfer, {axle}", axle=axle_word(name)),
         TOPIC,
         "N",
         sentence,
-        working=(Step("T / (T + 2 t) − 1", "m a h / T, " + BOOK),),
+        working=(Step("T / (T + 2 t) − 1", "m a h / T, " + say(BOOK)),),
         needs=(say("springs and roll centres"),),
     )
 
@@ -135,18 +146,18 @@ def rolling_car(job: Job) -> cornering.Car | tuple[str, ...]:
     axles, needs = [], list(missing((job.car.cg_height_mm, say("the height of the centre of gravity"))))
     for name, axle in (("front", job.front), ("rear", job.rear)):
         if axle is None:
-            needs.append(say("the {name} axle", name=name))
+            needs.append(say("the {axle} axle", axle=axle_word(name)))
             continue
         own, (known, arm) = axle.suspension, arm_known(axle)
         lacking = missing(
-            (axle.track_mm, "track"),
+            (axle.track_mm, say("track")),
             (axle.parked_load_kg, say("load parked")),
             (own.roll_centre_height_mm, say("roll centre height")),
             (own.roll_stiffness_nm_per_deg, say("roll stiffness")),
             (own.unsprung_mass_kg, say("unsprung mass")),
             (True if known else None, say("kind of axle and its arm L")),
         )
-        needs += [f"{item}, {name}" for item in lacking]
+        needs += [say("{what}, {axle}", what=item, axle=axle_word(name)) for item in lacking]
         if (
             axle.track_mm is None
             or axle.parked_load_kg is None
@@ -158,7 +169,7 @@ def rolling_car(job: Job) -> cornering.Car | tuple[str, ...]:
             continue
         height = _hub_height_mm(axle)
         if height is None:
-            needs.append(say("size of the tyre, {name}", name=name))
+            needs.append(say("{what}, {axle}", what=say("size of the tyre"), axle=axle_word(name)))
             continue
         axles.append(
             cornering.Axle(
@@ -212,6 +223,6 @@ def _stability(job: Job, front_mm: float, rear_mm: float) -> Effect:
             height=figure(height, 0),
             stars=band.stars,
         ),
-        f"{NHTSA} ({band.how_seen})",
+        f"{say(NHTSA)} ({seen_word(band.how_seen)})",
     )
     return changed(name, TOPIC, "g", change, sentence, step)

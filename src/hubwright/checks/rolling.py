@@ -6,6 +6,7 @@ from hubwright.engineering.tyrewheel.dimensions import overall_diameter_mm, sect
 from hubwright.errors import BadInput
 from hubwright.findings import Step
 from hubwright.language import say
+from hubwright.language.part_words import seen_word
 from hubwright.parts.job import Axle
 from hubwright.parts.tyre_size import TyreSize, read_tyre_size
 from hubwright.parts.wheel import Tyre
@@ -29,7 +30,7 @@ def radius_of(tyre: Tyre) -> tuple[float, Step] | None:
     """Free radius as read, else that of the design; None where neither is known."""
     if tyre.free_radius_mm is not None and tyre.free_radius_mm.value > 0:
         radius_mm = tyre.free_radius_mm.value
-        return radius_mm, Step(say("radius {radius}", radius=length(radius_mm, 0)), "read")
+        return radius_mm, Step(say("radius {radius}", radius=length(radius_mm, 0)), seen_word("read"))
     size = size_of(tyre)
     if size is None:
         return None

@@ -9,6 +9,7 @@ from hubwright.engineering.centring.runout import imbalance_force_n, off_centre,
 from hubwright.errors import BadInput, OutsideValidity
 from hubwright.findings import Step
 from hubwright.language import marked, say
+from hubwright.language.part_words import seen_word
 from hubwright.parts.hub import Hub
 from hubwright.parts.job import Axle, Job
 from hubwright.parts.shop import StockDisc
@@ -31,11 +32,11 @@ def effects_of(job: Job, axle: Axle, disc: StockDisc) -> tuple[Effect, ...]:
     standard, with_disc = _stack(hub, wheel_set, None), _stack(hub, wheel_set, disc)
     if isinstance(standard, str) or isinstance(with_disc, str):
         needs = tuple(dict.fromkeys(item for item in (standard, with_disc) if isinstance(item, str)))
-        return (unknown(NAME, TOPIC, "mm", *needs),)
+        return (unknown(say(NAME), TOPIC, "mm", *needs),)
     before, after = off_centre(*standard[:2]), off_centre(*with_disc[:2])
     runs = radial_runout_mm(before.worst_mm), radial_runout_mm(after.worst_mm)
-    limit = practices(say("run-out, alloy wheel"))
-    words = "; ".join(f"{item.words} ({item.how_seen})" for item in limit)
+    limit = practices("run-out, alloy wheel")
+    words = "; ".join(f"{say(item.words)} ({seen_word(item.how_seen)})" for item in limit)
     greatest = max((item.length_high_mm for item in limit if item.length_high_mm), default=None)
     least = min((item.length_low_mm for item in limit if item.length_low_mm), default=None)
     above = least is not None and runs[1] > least
@@ -68,9 +69,9 @@ def effects_of(job: Job, axle: Axle, disc: StockDisc) -> tuple[Effect, ...]:
         ),
         Step(words, say("wheel mounting practice as printed")),
         *_pilot(hub),
-        Step(SEATED, say("common practice, no source")),
+        Step(say(SEATED), say("common practice, no source")),
     )
-    found = Effect(NAME, TOPIC, "mm", sentence, runs[0], runs[1], alarm=above, working=steps)
+    found = Effect(say(NAME), TOPIC, "mm", sentence, runs[0], runs[1], alarm=above, working=steps)
     return (found, _imbalance(job, wheel_set, before.worst_mm, after.worst_mm))
 
 
@@ -78,14 +79,14 @@ def _pilot(hub: Hub) -> tuple[Step, ...]:
     """What was read on the hub itself, beside the printed limits."""
     read = [
         f"{what} {length(value, 2)}"
-        for value, what in ((hub.runout_pilot_mm, "spigot"), (hub.runout_face_mm, "face"))
+        for value, what in ((hub.runout_pilot_mm, say("spigot")), (hub.runout_face_mm, say("face")))
         if value is not None
     ]
-    limits = "; ".join(f"{item.topic}: {item.words}" for item in practices(say("run-out, hub")))
+    limits = "; ".join(f"{say(item.topic)}: {say(item.words)}" for item in practices("run-out, hub"))
     return (
         (
             Step(
-                say("hub as read: {join}; printed: {limits}", join=", ".join(read), limits=limits),
+                say("hub as read: {read}; printed: {limits}", read=", ".join(read), limits=limits),
                 say("dial gauge; workshop manual"),
             ),
         )
@@ -106,10 +107,10 @@ def _stack(
     shaft = (spigot.value, hub.spigot_class)
     hole = (None if bore is None else bore.value, wheel.bore_class)
     if disc is None or disc.kind == "plain":
-        gap = _gap(shaft, hole, "spigot", "wheel")
+        gap = _gap(shaft, hole, say("spigot"), say("wheel"))
         return gap if isinstance(gap, str) else ((gap[0],), own, (gap[1],))
-    inner = _gap(shaft, (disc.bore_mm, disc.bore_class), "spigot", say("disc bore"))
-    outer = _gap((disc.lip_outer_mm, disc.lip_class), hole, say("disc lip"), "wheel")
+    inner = _gap(shaft, (disc.bore_mm, disc.bore_class), say("spigot"), say("disc bore"))
+    outer = _gap((disc.lip_outer_mm, disc.lip_class), hole, say("disc lip"), say("wheel"))
     if isinstance(inner, str) or isinstance(outer, str):
         return inner if isinstance(inner, str) else str(outer)
     if disc.concentricity_mm is None:
@@ -142,7 +143,7 @@ def _gap(
                 hole=hole[1],
                 fit_high=number(fit.high, 0),
             ),
-            FIT,
+            say(FIT),
         )
     if shaft[0] is None or hole[0] is None:
         return say("the diameter of the {outside}", outside=outside if hole[0] is None else inside)
@@ -175,9 +176,9 @@ def _imbalance(job: Job, wheel_set: WheelSet, before_mm: float, after_mm: float)
     before, after = static_imbalance_gmm(mass, before_mm), static_imbalance_gmm(mass, after_mm)
     force = imbalance_force_n(after, SPEED_KMH, radius[0])
     sentence = say(
-        "Mounted that far off, a balanced wheel shakes with {force} N at {SPEED_KMH} km/h: balance on the car or seat it again.",
+        "Mounted that far off, a balanced wheel shakes with {force} N at {speed} km/h: balance on the car or seat it again.",
         force=number(force, 0),
-        SPEED_KMH=f"{SPEED_KMH:.0f}",
+        speed=number(SPEED_KMH, 0),
     )
     step = Step(
         say(

@@ -55,7 +55,7 @@ def _fillet(fillet_mm: float, hub: Hub, side: Side, disc: StockDisc) -> Finding:
             gap=figure(gap, 2),
             off=length(off, 2),
         ),
-        GEOMETRY,
+        say(GEOMETRY),
     )
     if at_most(off, 0.0):
         text = say(
@@ -67,11 +67,12 @@ def _fillet(fillet_mm: float, hub: Hub, side: Side, disc: StockDisc) -> Finding:
         return Finding(
             QUESTION, Verdict.PASS, text, disc.hub_chamfer_mm + gap - fillet_mm, case, Evidence.MEASURED, (step,)
         )
-    held = say("the fillet of {fillet} holds the disc {off} off the face", fillet=length(fillet_mm), off=length(off, 2))
+
     text = say(
-        "{side}: {held}, its chamfer is only {hub_chamfer}.",
+        "{side}: the fillet of {fillet} holds the disc {off} off the face, its chamfer is only {hub_chamfer}.",
         side=side_word(side),
-        held=held,
+        fillet=length(fillet_mm),
+        off=length(off, 2),
         hub_chamfer=length(disc.hub_chamfer_mm),
     )
     return Finding(
@@ -98,7 +99,7 @@ def _screw(proud_mm: float, side: Side, disc: StockDisc) -> Finding:
             proud=figure(proud_mm),
             room=length(room),
         ),
-        GEOMETRY,
+        say(GEOMETRY),
     )
     if at_least(room, 0.0):
         text = say(

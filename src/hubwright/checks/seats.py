@@ -55,15 +55,13 @@ def _fixed(fastener: Fastener, of: Thread) -> SeatRange | str:
             return say("the radius of the ball seat")
         if contact is None or contact >= 2 * radius:
             return say(
-                "the circle on which the ball of R{radius} really touches (smaller than {radius2})",
+                "the circle on which the ball of R{radius} really touches (smaller than {diameter})",
                 radius=plain(radius),
-                radius2=length(2 * radius, 0),
+                diameter=length(2 * radius, 0),
             )
         return _range((BallSeat(contact, radius),), ())
     angle = fastener.seat_angle_deg or CONE_DEG
-    guesses = (
-        () if fastener.seat_angle_deg else (say("cone of {CONE_DEG}° (common practice)", CONE_DEG=number(CONE_DEG, 0)),)
-    )
+    guesses = () if fastener.seat_angle_deg else (say("cone of {angle}° (common practice)", angle=number(CONE_DEG, 0)),)
     if contact is not None:
         return _range((ConeSeat(contact, angle),), guesses)
     low, _, high = (of.d_mm + beyond for beyond in CONE_BEYOND_MM)
@@ -76,9 +74,9 @@ def _range(seats: tuple[Seat, ...], guesses: tuple[str, ...]) -> SeatRange:
     span = (
         length(arms[0])
         if len(set(arms)) == 1
-        else say("{arms} to {arms2}", arms=figure(min(arms)), arms2=length(max(arms)))
+        else say("{low} to {high}", low=figure(min(arms)), high=length(max(arms)))
     )
-    text = say("friction arm of the seat {span}", span=span) + (
-        say(" (guess: {join})", join="; ".join(guesses)) if guesses else ""
-    )
-    return SeatRange(seats, guesses, Step(text, STATICS))
+    text = say("friction arm of the seat {span}", span=span)
+    if guesses:
+        text = say("friction arm of the seat {span} (guess: {guesses})", span=span, guesses="; ".join(guesses))
+    return SeatRange(seats, guesses, Step(text, say(STATICS)))

@@ -15,6 +15,8 @@ from hubwright.engineering.joint.wheel_load import face_offsets_mm, interface_de
 from hubwright.errors import BadInput, OutsideValidity
 from hubwright.findings import Case, Evidence, Finding, Step, Verdict
 from hubwright.language import marked, say
+from hubwright.language.part_words import load_case_word
+from hubwright.language.words import side_word
 from hubwright.parts.hole_circle import HoleCircle, read_hole_circle
 from hubwright.parts.hub import Hub
 from hubwright.parts.job import Axle, AxleName, Job
@@ -62,7 +64,8 @@ def judge(
 ) -> tuple[Finding, ...]:
     """Clamp, slip and gape of one wheel's joint as three findings; one that says what is missing where there is no answer."""
     found, forces = given(job, axle, side, wheel_set), forces_on(job, name, axle, wheel_set)
-    where, case = f"{side}, {wheel_set.title}", Case(side, wheel_set.title, "joint")
+    where = say("{side}, {set}", side=side_word(side), set=wheel_set.title)
+    case = Case(side, wheel_set.title, say("joint"))
     if isinstance(found, tuple):
         return (_unknown(say("{where}: clamp force: unknown: needs {found}.", where=where, found=joined(found)), case),)
     try:
@@ -100,17 +103,16 @@ class Ring:
     @property
     def step(self) -> Step:
         """As a line of working."""
-        words = say(" (guess: {join})", join="; ".join(self.guesses)) if self.guesses else ""
-        return Step(
-            say(
-                "{holes} fasteners; faces touch from {inner} to {outer}{words}",
-                holes=self.circle.holes,
-                inner=figure(self.inner_mm),
-                outer=length(self.outer_mm),
-                words=words,
-            ),
-            "hub",
-        )
+        places = {"holes": self.circle.holes, "inner": figure(self.inner_mm), "outer": length(self.outer_mm)}
+        if self.guesses:
+            text = say(
+                "{holes} fasteners; faces touch from {inner} to {outer} (guess: {guesses})",
+                guesses="; ".join(self.guesses),
+                **places,
+            )
+        else:
+            text = say("{holes} fasteners; faces touch from {inner} to {outer}", **places)
+        return Step(text, say("hub"))
 
 
 def ring_of(hub: Hub, d_mm: float) -> Ring | str:
@@ -219,21 +221,21 @@ def _finding(
     own = [ratio for ratio in ratios if ratio.kind == kind]
     worst = min(own, key=lambda ratio: (ratio.with_disc.ratio.low, ratio.with_disc.ratio.high))
     verdict = verdict_of(worst.with_disc.ratio, guessed=bool(guesses))
-    verb = "slips" if kind == "slip" else "opens"
-    words = {
-        Verdict.PASS: say("no face {verb}", verb=verb),
-        Verdict.CAUTION: say("whether a face {verb} cannot be ruled out", verb=verb),
-        Verdict.FAIL: say("a face {verb}", verb=verb),
-    }[verdict]
+    words = _slip_words(verdict) if kind == "slip" else _gape_words(verdict)
     if verdict is Verdict.PASS and forces.left_out:
-        verdict, words = Verdict.CAUTION, say("{words} in the cases looked at", words=words)
+        verdict = Verdict.CAUTION
+        words = (
+            say("no face slips in the cases looked at")
+            if kind == "slip"
+            else say("no face opens in the cases looked at")
+        )
     sentence = say(
         "{where}: {words}: {ratio} what is asked at the {face} in {case}, {ratio2} today; the disc itself changes it by {change}.",
         where=where,
         words=words,
         ratio=_times(worst.with_disc.ratio),
         face=worst.face,
-        case=worst.case,
+        case=load_case_word(worst.case),
         ratio2=_times(worst.today.ratio),
         change=percent(worst.change, 1),
     )
@@ -241,12 +243,12 @@ def _finding(
     if verdict is not Verdict.PASS:
         todo = say("Clean bare faces, the record's own lubrication state, re-check after the first kilometres.")
     if forces.left_out:
-        todo = say("{todo} Not looked at: {join}.", todo=todo, join="; ".join(forces.left_out)).strip()
+        todo = f"{todo} {say('Not looked at: {cases}.', cases='; '.join(forces.left_out))}".strip()
     steps = (
         ring.step,
         *forces.working,
         *(_step(ratio) for ratio in own),
-        *(Step(say("guess: {it}", it=text), assumed.GUESS) for text in guesses),
+        *(Step(say("guess: {it}", it=text), say(assumed.GUESS)) for text in guesses),
     )
     grade = Evidence.PREDICTED if guesses else Evidence.MEASURED
     return Finding(QUESTION, verdict, sentence, None, case, grade, steps, todo)
@@ -259,11 +261,24 @@ def verdict_of(ratio: Band, *, guessed: bool) -> Verdict:
     return Verdict.FAIL if ratio.high < 1 and not guessed else Verdict.CAUTION
 
 
+def _slip_words(verdict: Verdict) -> str:
+    if verdict is Verdict.PASS:
+        return say("no face slips")
+    return say("a face slips") if verdict is Verdict.FAIL else say("whether a face slips cannot be ruled out")
+
+
+def _gape_words(verdict: Verdict) -> str:
+    if verdict is Verdict.PASS:
+        return say("no face opens")
+    return say("a face opens") if verdict is Verdict.FAIL else say("whether a face opens cannot be ruled out")
+
+
 def _times(ratio: Band) -> str:
     if ratio.low == float("inf"):
         return say("any number of times")
-    high = "many" if ratio.high == float("inf") else number(ratio.high, 1)
-    return say("{ratio_low} to {high} times", ratio_low=number(ratio.low, 1), high=high)
+    if ratio.high == float("inf"):
+        return say("{low} to many times", low=number(ratio.low, 1))
+    return say("{low} to {high} times", low=number(ratio.low, 1), high=number(ratio.high, 1))
 
 
 def _step(ratio: Ratio) -> Step:
@@ -272,15 +287,15 @@ def _step(ratio: Ratio) -> Step:
     have, asked = (_span(band) for band in (item.capacity, item.demand))
     text = say(
         "{kind}, {face}, {case}: {have} {unit} against {asked} {unit}",
-        kind=ratio.kind,
+        kind=say("slip") if ratio.kind == "slip" else say("gape"),
         face=ratio.face,
-        case=ratio.case,
+        case=load_case_word(ratio.case),
         have=have,
         unit=unit,
         asked=asked,
     )
     text = say("{it}: {ratio}; today {ratio2}", it=text, ratio=_times(item.ratio), ratio2=_times(ratio.today.ratio))
-    return Step(text, FRICTION if ratio.kind == "slip" else KERN)
+    return Step(text, say(FRICTION) if ratio.kind == "slip" else say(KERN))
 
 
 def _span(band: Band) -> str:

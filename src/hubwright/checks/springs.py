@@ -31,7 +31,7 @@ def axle_effects(axle: Axle, thickness_mm: float) -> tuple[Effect, ...]:
 
 def _track(axle: Axle, thickness_mm: float) -> Effect:
     if axle.track_mm is None:
-        return unknown("track", TOPIC, "mm", say("the track"))
+        return unknown(say("track"), TOPIC, "mm", say("the track"))
     change = track_change_mm(axle.track_mm, thickness_mm, thickness_mm)
     share = percent(change.fraction or 0.0)
     sentence = say(
@@ -41,7 +41,7 @@ def _track(axle: Axle, thickness_mm: float) -> Effect:
         share=share,
     )
     return changed(
-        "track",
+        say("track"),
         TOPIC,
         "mm",
         change,
@@ -68,7 +68,7 @@ def rate_of(axle: Axle) -> tuple[float, Step] | None:
             motion=plain(own.motion_ratio),
             rate=number(rate, 1),
         ),
-        BOOK,
+        say(BOOK),
     )
 
 
@@ -100,13 +100,15 @@ def _rate(axle: Axle, arm: float | None, thickness_mm: float) -> Effect:
     if arm is None:
         sentence = say("A solid axle does not feel its wheels move out: the springs stay as stiff as they are.")
         return Effect(
-            say("wheel rate"), TOPIC, "N/mm", sentence, working=(Step(say("L/(L + t) = 1 for a solid axle"), LEVER),)
+            say("wheel rate"),
+            TOPIC,
+            "N/mm",
+            sentence,
+            working=(Step(say("L/(L + t) = 1 for a solid axle"), say(LEVER)),),
         )
     factor, rate = lever_factor(arm, thickness_mm) ** 2, rate_of(axle)
-    step = Step(f"({figure(arm, 0)} / ({figure(arm, 0)} + {figure(thickness_mm)}))² = {number(factor, 4)}", LEVER)
-    words = say(
-        "The longer lever makes the springs {lstrip} softer at the wheel", lstrip=percent(1 - factor).lstrip("+")
-    )
+    step = Step(f"({figure(arm, 0)} / ({figure(arm, 0)} + {figure(thickness_mm)}))² = {number(factor, 4)}", say(LEVER))
+    words = say("The longer lever makes the springs {share} softer at the wheel", share=percent(1 - factor).lstrip("+"))
     if rate is None:
         return Effect(
             say("wheel rate"),
@@ -135,7 +137,7 @@ def _stiffness(axle: Axle, arm: float | None, thickness_mm: float) -> Effect:
         say("lever² × track² = {factor}", factor=number(factor, 4))
         if arm is not None
         else say("a solid axle keeps its roll stiffness"),
-        f"{LEVER}; K = k T²/2, {BOOK}",
+        f"{say(LEVER)}; K = k T²/2, {say(BOOK)}",
     )
     words = (
         say("The axle's hold against roll changes by {factor}", factor=percent(factor - 1))
@@ -170,7 +172,7 @@ def _height(axle: Axle, arm: float | None, thickness_mm: float) -> Effect:
             "mm",
             Change(0.0, 0.0),
             say("The body stands as high as before."),
-            Step(say("solid axle"), LEVER),
+            Step(say("solid axle"), say(LEVER)),
         )
     rate, load = rate_of(axle), axle.parked_load_kg
     needs = missing(
@@ -190,7 +192,7 @@ def _height(axle: Axle, arm: float | None, thickness_mm: float) -> Effect:
             arm=figure(arm, 0),
             drop=length(drop),
         ),
-        LEVER,
+        say(LEVER),
     )
     sentence = say("The parked body sinks by about {drop}: measure arch heights again.", drop=length(drop))
     return changed(name, TOPIC, "mm", Change(0.0, -drop), sentence, rate[1], step)

@@ -39,21 +39,32 @@ def _scrub(axle: Axle, thickness_mm: float) -> Effect:
         return unknown(say("scrub radius"), TOPIC, "mm", say("the scrub radius"))
     change = scrub_change(before, thickness_mm)
     after = change.scrub_mm.with_disc
-    words = say("scrub radius goes from {before} to {after}", before=length(before), after=length(after))
+    places = {"before": length(before), "after": length(after)}
     if change.flips:
         sentence = say(
-            "The {words} and changes its sign: braking on uneven grip pulls the other way; road test.", words=words
+            "The scrub radius goes from {before} to {after} and changes its sign: braking on uneven grip pulls the other way; road test.",
+            **places,
+        )
+    elif abs(after) > abs(before):
+        sentence = say(
+            "The scrub radius goes from {before} to {after}: bumps and uneven brakes tug more at the steering wheel.",
+            **places,
         )
     else:
-        more = "more" if abs(after) > abs(before) else "less"
-        sentence = say("The {words}: bumps and uneven brakes tug {more} at the steering wheel.", words=words, more=more)
-    step = Step(f"{figure(before)} + {figure(thickness_mm)} = {length(after)}", SCRUB)
+        sentence = say(
+            "The scrub radius goes from {before} to {after}: bumps and uneven brakes tug less at the steering wheel.",
+            **places,
+        )
+    step = Step(f"{figure(before)} + {figure(thickness_mm)} = {length(after)}", say(SCRUB))
     return changed(say("scrub radius"), TOPIC, "mm", change.scrub_mm, sentence, step, alarm=change.flips)
 
 
 def _pull(axle: Axle, arm: float | None, when: str, thickness_mm: float) -> Effect:
     """Moment about the steering axis of a one-sided force, and what the tie rod holds against it."""
-    own, name = axle.steering, say("pull in one-sided {when}", when=when)
+    own, name = (
+        axle.steering,
+        say("pull in one-sided braking") if when == "braking" else say("pull in one-sided driving"),
+    )
     needs = missing(
         (arm, say("the scrub radius") if when == "braking" else say("the offset of the steering axis at axle height")),
         (own.kingpin_inclination_deg, say("the inclination of the steering axis")),
@@ -63,20 +74,11 @@ def _pull(axle: Axle, arm: float | None, when: str, thickness_mm: float) -> Effe
         return unknown(name, TOPIC, "N·m", *needs)
     force = -PULL_N if when == "braking" else PULL_N
     change = steering_axis_moment_change_nm(force, arm, thickness_mm, own.kingpin_inclination_deg, own.caster_deg)
-    turns_in = "inwards" if change.with_disc > 0 else "outwards"
     flips = change.standard * change.with_disc < 0
-    before = say(
-        "{change_standard} before{it}",
-        change_standard=torque(abs(change.standard)),
-        it=", the other way round" if flips else "",
-    )
-    words = say(
-        "1 kN more {when} on one wheel turns it {turns_in} with {change_with_disc} about the steering axis ({before})",
-        when=when,
-        turns_in=turns_in,
-        change_with_disc=torque(abs(change.with_disc)),
-        before=before,
-    )
+    before = say("{moment} before", moment=torque(abs(change.standard)))
+    if flips:
+        before = say("{moment} before, the other way round", moment=torque(abs(change.standard)))
+    words = _turn_words(when, change.with_disc > 0, torque(abs(change.with_disc)), before)
     arms = say(
         "({arm} + {thickness}) × cos {caster}° × cos {kingpin_inclination}°",
         arm=figure(arm),
@@ -92,7 +94,7 @@ def _pull(axle: Axle, arm: float | None, when: str, thickness_mm: float) -> Effe
                 arms=arms,
                 change_with_disc=torque(change.with_disc),
             ),
-            GILLESPIE,
+            say(GILLESPIE),
         )
     ]
     if own.steering_arm_mm is not None:
@@ -114,6 +116,26 @@ def _pull(axle: Axle, arm: float | None, when: str, thickness_mm: float) -> Effe
             )
         )
     return changed(name, TOPIC, "N·m", change, f"{words}.", *steps, alarm=flips)
+
+
+def _turn_words(when: str, inwards: bool, moment: str, before: str) -> str:
+    places = {"moment": moment, "before": before}
+    if when == "braking" and inwards:
+        return say(
+            "1 kN more braking on one wheel turns it inwards with {moment} about the steering axis ({before})", **places
+        )
+    if when == "braking":
+        return say(
+            "1 kN more braking on one wheel turns it outwards with {moment} about the steering axis ({before})",
+            **places,
+        )
+    if inwards:
+        return say(
+            "1 kN more driving on one wheel turns it inwards with {moment} about the steering axis ({before})", **places
+        )
+    return say(
+        "1 kN more driving on one wheel turns it outwards with {moment} about the steering axis ({before})", **places
+    )
 
 
 def _circle(job: Job, axle: Axle, thickness_mm: float) -> Effect:
@@ -138,6 +160,6 @@ def _circle(job: Job, axle: Axle, thickness_mm: float) -> Effect:
             scrub=figure(scrub),
             thickness=figure(thickness_mm),
         ),
-        REIMPELL,
+        say(REIMPELL),
     )
     return changed(say("turning circle"), TOPIC, "mm", change, sentence, step)

@@ -10,6 +10,7 @@ from hubwright.engineering.joint.strip import StripStrength, ThreadLimits, strip
 from hubwright.errors import BadInput, OutsideValidity
 from hubwright.findings import Case, Evidence, Finding, Step, Verdict
 from hubwright.language import marked, say
+from hubwright.language.part_words import material_word
 from hubwright.language.words import side_word
 from hubwright.parts.hub import Fastener, Hub
 from hubwright.quantities.axes import Side
@@ -39,7 +40,7 @@ def hub_strength(hub: Hub, fastener: Fastener) -> Assumed:
             what,
             assumed.between((low, high)),
             True,
-            say("{GUESS}: nobody stated the material", GUESS=assumed.GUESS),
+            say("{guess}: nobody stated the material", guess=say(assumed.GUESS)),
             "MPa",
             0,
         )
@@ -47,7 +48,7 @@ def hub_strength(hub: Hub, fastener: Fastener) -> Assumed:
         what,
         STRENGTH_MPA[material],
         True,
-        say("{GUESS} for {material}", GUESS=assumed.GUESS, material=material),
+        say("{guess} for {material}", guess=say(assumed.GUESS), material=material_word(material)),
         "MPa",
         0,
     )
@@ -121,7 +122,7 @@ def _span(low: Band, middle: Band, high: Band) -> Band:
 
 def judge(hub: Hub, fastener: Fastener | None, side: Side, choice: Choice | None, clamp: Clamp | None) -> Finding:
     """Whether the thread that is engaged with the disc outlasts the bolt, and if not, the clamp."""
-    case = Case(side, "thread")
+    case = Case(side, say("thread"))
     if fastener is None or choice is None:
         return _unknown(
             say("{side}: thread stripping: unknown: needs fasteners that reach.", side=side_word(side)), case
@@ -143,7 +144,7 @@ def judge(hub: Hub, fastener: Fastener | None, side: Side, choice: Choice | None
         min(found.bolt_thread_n.nominal, found.nut_thread_n.nominal),
         min(found.bolt_thread_n.high, found.nut_thread_n.high),
     )
-    which = say("hub or nut") if found.nut_thread_n.nominal < found.bolt_thread_n.nominal else "bolt"
+
     steps = (
         Step(
             say(
@@ -160,16 +161,16 @@ def judge(hub: Hub, fastener: Fastener | None, side: Side, choice: Choice | None
                 bolt_thread=kilonewtons(found.bolt_thread_n),
                 nut_thread=kilonewtons(found.nut_thread_n),
             ),
-            SOURCE,
+            say(SOURCE),
         ),
         Step(
             say("bolt breaks at {bolt_break} kN or more", bolt_break=number(found.bolt_break_n / 1000, 0)),
             say("ISO 898-1, Rm × As"),
         ),
-        Step(RATIO_SOURCE, say("from memory")),
+        Step(say(RATIO_SOURCE), say("from memory")),
     )
     grade = Evidence.PREDICTED if hub_assumed.guessed else Evidence.MEASURED
-    where = f"{side}, {choice.wheel_set}"
+    where = say("{side}, {set}", side=side_word(side), set=choice.wheel_set)
     if weakest.low >= found.bolt_break_n:
         words = say(
             "{where}: the bolt breaks before {engagement} of thread strips.",
@@ -178,13 +179,16 @@ def judge(hub: Hub, fastener: Fastener | None, side: Side, choice: Choice | None
         )
         return Finding(QUESTION, Verdict.PASS, words, None, case, grade, steps)
     against = None if clamp is None else clamp.preload_n
-    words = say(
-        "{where}: with {engagement} in use the {which} thread may strip",
-        where=where,
-        engagement=length(choice.engagement_mm),
-        which=which,
-    )
-    words = say("{words} ({weakest}) before the bolt breaks", words=words, weakest=kilonewtons(weakest))
+    places = {"where": where, "engagement": length(choice.engagement_mm), "force": kilonewtons(weakest)}
+    if found.nut_thread_n.nominal < found.bolt_thread_n.nominal:
+        words = say(
+            "{where}: with {engagement} in use the hub or nut thread may strip ({force}) before the bolt breaks",
+            **places,
+        )
+    else:
+        words = say(
+            "{where}: with {engagement} in use the bolt thread may strip ({force}) before the bolt breaks", **places
+        )
     todo = say("A stripped thread shows no warning: keep to the record, no impact wrench to the end.")
     if against is None:
         return Finding(QUESTION, Verdict.CAUTION, f"{words}.", None, case, grade, steps, todo)

@@ -7,9 +7,8 @@ from dataclasses import dataclass
 from hubwright.checks.house import House
 from hubwright.checks.joint import QUESTION, STACK, Fastening, Joint, Limits, Try, choice_of, stock_lengths
 from hubwright.engineering.joint.engagement import closed_nut_room_mm, stud_engagement_mm, stud_reach_mm
-from hubwright.findings import Evidence, Finding, Step, Verdict, Wanted
+from hubwright.findings import Evidence, Finding, Step, Verdict, Wanted, wanted
 from hubwright.language import say
-from hubwright.language.words import side_word
 from hubwright.parts.hub import Fastener, Hub
 from hubwright.parts.wheel import WheelSet
 from hubwright.quantities.axes import Side
@@ -35,24 +34,27 @@ def stack_of(hub: Hub, wheel_set: WheelSet, fastener: Fastener, house: House, si
     """The stack, or the readings still missing for it."""
     stud, lead, hat, pad = hub.stud_length_mm, hub.stud_lead_mm, hub.hat_thickness_mm, wheel_set.wheel.pad_to_thread_mm
     title = wheel_set.title
-    wanted = [
-        Wanted(what, how, QUESTION, 2.0)
-        for reading, what, how in (
+    found = [
+        wanted(what, how, QUESTION, 2.0, of)
+        for reading, what, how, of in (
             (
                 stud,
-                say("length of the studs, {side}", side=side_word(side)),
+                say("length of the studs"),
                 say("From the bare hub flange to the tip."),
+                side,
             ),
-            (lead, say("lead of the studs, {side}", side=side_word(side)), say("Part of the tip without full thread.")),
+            (lead, say("lead of the studs"), say("Part of the tip without full thread."), side),
             (
                 hat,
-                say("thickness of the brake disc's hat, {side}", side=side_word(side)),
+                say("thickness of the brake disc's hat"),
                 say("Calliper at the mounting face; 0 without one."),
+                side,
             ),
             (
                 pad,
                 say("mounting face to start of the nut's thread, {title}", title=title),
                 say("Depth gauge through the wheel's hole with the nut in its seat."),
+                "",
             ),
         )
         if reading is None
@@ -60,9 +62,9 @@ def stack_of(hub: Hub, wheel_set: WheelSet, fastener: Fastener, house: House, si
     closed = fastener.closed_depth_mm
     if closed is None and not fastener.open_end:
         how = say("Inside depth of the nut, or open_end = true where the stud may come out.")
-        wanted.append(Wanted(say("whether the nuts are closed, {title}", title=title), how, QUESTION, 1.5))
-    if wanted or stud is None or lead is None or hat is None or pad is None:
-        return tuple(wanted)
+        found.append(wanted(say("whether the nuts are closed, {title}", title=title), how, QUESTION, 1.5))
+    if found or stud is None or lead is None or hat is None or pad is None:
+        return tuple(found)
     return Stack(
         stud.value,
         lead.value,
@@ -95,7 +97,7 @@ def judge(joint: Joint, stack: Stack, thickness_mm: float) -> Fastening:
                 engaged2=number(turns(item.engaged_mm, joint.thread), 1),
                 item_words=item.words,
             ),
-            STACK,
+            say(STACK),
         )
         for item in tries
     )
@@ -141,7 +143,7 @@ def _longer(others: list[Try]) -> str:
 def _try(limits: Limits, stack: Stack, size: float, thickness_mm: float) -> Try:
     engaged = stud_engagement_mm(size, stack.lead_mm, stack.hat_mm, stack.pad_mm, thickness_mm)
     reach = stud_reach_mm(size, stack.hat_mm, stack.pad_mm, thickness_mm)
-    depth, floor, wanted = stack.closed_depth_mm, limits.floor_mm, limits.wanted_mm
+    depth, floor, least = stack.closed_depth_mm, limits.floor_mm, limits.wanted_mm
     if depth is not None and not at_least(closed_nut_room_mm(depth, reach) - stack.bottom_guard_mm, 0.0):
         words = say(
             "{reach} of stud bottoms in a closed nut {depth} deep; open nuts or shorter studs",
@@ -156,11 +158,11 @@ def _try(limits: Limits, stack: Stack, size: float, thickness_mm: float) -> Try:
             Verdict.FAIL,
             say("{engaged} engaged, below the floor of {floor}", engaged=length(engaged), floor=length(floor)),
         )
-    if not at_least(engaged - stack.guard_mm, wanted):
+    if not at_least(engaged - stack.guard_mm, least):
         words = say(
             "above the floor of {floor}, below the wanted {wanted}: longer studs",
             floor=length(floor),
-            wanted=length(wanted),
+            wanted=length(least),
         )
         return Try(size, engaged, Verdict.CAUTION, words)
-    return Try(size, engaged, Verdict.PASS, say("wanted {wanted}", wanted=length(wanted)))
+    return Try(size, engaged, Verdict.PASS, say("wanted {wanted}", wanted=length(least)))

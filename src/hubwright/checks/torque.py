@@ -7,10 +7,11 @@ from dataclasses import dataclass
 
 from hubwright.findings import Case, Evidence, Finding, Step, Verdict
 from hubwright.language import marked, say
+from hubwright.language.part_words import seen_word
 from hubwright.parts.hole_circle import hole_circle_or_none
 from hubwright.parts.hub import TorqueRecord
 from hubwright.parts.job import Axle
-from hubwright.quantities.text import joined, plain, torque
+from hubwright.quantities.text import day, joined, plain, torque
 from hubwright.tables.friction import FrictionClass, class_of_words
 from hubwright.tables.practice import practices
 from hubwright.tables.tightening import tightening_order
@@ -68,13 +69,13 @@ def torque_of(axle: Axle) -> TorqueAnswer:
         unknown = Finding(
             QUESTION,
             Verdict.UNKNOWN,
-            say("Torque: {UNKNOWN}.", UNKNOWN=UNKNOWN),
+            say("Torque: {unknown}.", unknown=say(UNKNOWN)),
             None,
-            Case("both", "torque"),
+            Case("both", say("torque")),
             Evidence.NONE,
         )
         return TorqueAnswer(
-            say("Nothing on record: {UNKNOWN}.", UNKNOWN=UNKNOWN),
+            say("Nothing on record: {unknown}.", unknown=say(UNKNOWN)),
             (),
             _order(axle),
             _recheck(axle.torque),
@@ -94,7 +95,7 @@ def _line(record: TorqueRecord) -> TorqueLine:
         words.append(say("in stages {join}", join=" – ".join(torque(stage) for stage in record.stages)))
     if for_what:
         words.append(say("for {for_what}", for_what=for_what))
-    dated = f", {record.date}" if record.date else ""
+    dated = f", {day(record.date)}" if record.date else ""
     return TorqueLine(
         record.torque_nm,
         f"{', '.join(words)} ({record.source}{dated})",
@@ -116,20 +117,20 @@ def _conflicts(records: tuple[TorqueRecord, ...]) -> tuple[Finding, ...]:
         for second in records[number + 1 :]:
             if first.torque_nm == second.torque_nm and first.stages == second.stages:
                 continue
-            both = say(
-                "{first_sentence} and {second_sentence}",
-                first_sentence=_line(first).sentence,
-                second_sentence=_line(second).sentence,
-            )
+            both = joined([_line(first).sentence, _line(second).sentence])
             apart = [name for name in ("vehicle", "wheel", "fastener", "lubrication") if _differ(first, second, name)]
             if apart:
-                text = say("Two records differ, and so does their {apart}: {both}.", apart=joined(apart), both=both)
+                text = say(
+                    "Two records differ, and so does their {apart}: {both}.",
+                    apart=joined([_words_of(name) for name in apart]),
+                    both=both,
+                )
                 todo = say("Take the one that holds for what is on this car; they must not be mixed.")
             else:
                 text = say("Two records disagree: {both}.", both=both)
                 todo = say("Ask the vehicle maker which holds; the vehicle maker's own instruction rules.")
             found.append(
-                Finding(QUESTION, Verdict.CAUTION, text, None, Case("both", "torque"), Evidence.STATED, (), todo)
+                Finding(QUESTION, Verdict.CAUTION, text, None, Case("both", say("torque")), Evidence.STATED, (), todo)
             )
     return tuple(found)
 
@@ -137,6 +138,15 @@ def _conflicts(records: tuple[TorqueRecord, ...]) -> tuple[Finding, ...]:
 def _differ(first: TorqueRecord, second: TorqueRecord, name: str) -> bool:
     a, b = getattr(first, name), getattr(second, name)
     return a is not None and b is not None and a.lower() != b.lower()
+
+
+def _words_of(name: str) -> str:
+    return {
+        "vehicle": say("vehicle"),
+        "wheel": say("wheel"),
+        "fastener": say("fastener"),
+        "lubrication": say("lubrication"),
+    }[name]
 
 
 def _other_state(axle: Axle) -> tuple[Finding, ...]:
@@ -161,7 +171,9 @@ def _other_state(axle: Axle) -> tuple[Finding, ...]:
         )
         todo = say("Bring the threads and seats into the state of the record, or find the record of this state.")
         found.append(
-            Finding(QUESTION, Verdict.CAUTION, text, None, Case("both", "lubrication"), Evidence.STATED, (step,), todo)
+            Finding(
+                QUESTION, Verdict.CAUTION, text, None, Case("both", say("lubrication")), Evidence.STATED, (step,), todo
+            )
         )
     return tuple(found)
 
@@ -181,16 +193,20 @@ def _order(axle: Axle) -> str:
     order = None if holes is None else tightening_order(holes)
     if order is None:
         return say("unknown: needs the number of fasteners, or the record's own order")
-    return say("{order}, numbered round the circle ({COMMON})", order=order, COMMON=COMMON)
+    return say("{order}, numbered round the circle ({common})", order=say(order), common=say(COMMON))
 
 
 def _warnings() -> tuple[str, ...]:
     faces = [
-        say("Faces and seats: {item_words} ({how_seen}).", item_words=item.words, how_seen=item.how_seen)
-        for item in practices(say("fastener faces"))
+        say(
+            "Faces and seats: {item_words} ({how_seen}).", item_words=say(item.words), how_seen=seen_word(item.how_seen)
+        )
+        for item in practices("fastener faces")
     ]
-    ways = joined([f"{item.words} ({item.how_seen})" for item in practices(say("thread lubrication"))], "or")
-    again = joined([f"{item.words} ({item.how_seen})" for item in practices(say("re-torque distance"))], "or")
+    ways = joined([f"{say(item.words)} ({seen_word(item.how_seen)})" for item in practices("thread lubrication")], "or")
+    again = joined(
+        [f"{say(item.words)} ({seen_word(item.how_seen)})" for item in practices("re-torque distance")], "or"
+    )
     return (
         *faces,
         say("Check again: {again}.", again=again),
@@ -208,7 +224,7 @@ def _recheck(records: tuple[TorqueRecord, ...]) -> str:
     own = [f"{record.recheck} ({record.source})" for record in records if record.recheck]
     if own:
         return joined(own)
-    printed = practices(say("re-torque distance"))
+    printed = practices("re-torque distance")
     low = min((item.distance_low_km for item in printed if item.distance_low_km), default=0.0)
     high = max((item.distance_high_km for item in printed if item.distance_high_km), default=0.0)
     return say(

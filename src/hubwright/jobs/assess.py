@@ -17,6 +17,7 @@ from hubwright.jobs.discs import disc_answer
 from hubwright.jobs.mapping import map_questions, maps_of
 from hubwright.jobs.order import order_of
 from hubwright.jobs.provisional import provisional
+from hubwright.language import say
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.parts.shop import StockDisc
 from hubwright.quantities.text import joined, length, percent, thickness
@@ -65,7 +66,7 @@ def assess(job: Job, today: date | None = None) -> Answer:
         axles,
         raised,
         duties,
-        (*CAUTIONS, *((OFF_ROAD,) if job.request.use == "off-road" else ()), NOT_ADVICE),
+        (*CAUTIONS, *((OFF_ROAD,) if job.request.use == "off-road" else ()), say(NOT_ADVICE)),
         f"hubwright {__version__}",
         _together(job, axles),
     )
