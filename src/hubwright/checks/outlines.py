@@ -72,7 +72,7 @@ def built(wheel: Wheel, tyre: Tyre, which: Which = "design") -> Built:
         OutsideValidity: where the shapes do not go together.
     """
     if tyre.designation is None:
-        raise MissingReading("the tyre's designation", say(WHY), "Copy it from the sidewall.")
+        raise MissingReading(say("the tyre's designation"), say(WHY), say("Copy it from the sidewall."))
     rim_size, size = rim_size_of(wheel), read_tyre_size(tyre.designation)
     shape = wheel_shape(wheel)
     wheel_parts(shape)  # refuses a weight beside the barrel here, where the reason is told
@@ -105,7 +105,7 @@ def rim_size_of(wheel: Wheel) -> RimSize:
         BadInput: when it cannot be read.
     """
     if wheel.rim is None:
-        raise MissingReading("the rim's designation", say(WHY), "Copy it from the wheel, such as 8Jx18 ET45.")
+        raise MissingReading(say("the rim's designation"), say(WHY), say("Copy it from the wheel, such as 8Jx18 ET45."))
     return read_rim_size(wheel.rim)
 
 
@@ -117,7 +117,7 @@ def inset_of(wheel: Wheel) -> float:
     """
     marked = rim_size_of(wheel).inset_mm if wheel.rim is not None else None
     if wheel.inset_mm is None and marked is None:
-        raise MissingReading("the wheel's inset", say(WHY), "Read the ET figure, or measure it.")
+        raise MissingReading(say("the wheel's inset"), say(WHY), say("Read the ET figure, or measure it."))
     return wheel.inset_mm.value if wheel.inset_mm is not None else marked or 0.0
 
 

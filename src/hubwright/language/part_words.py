@@ -96,6 +96,17 @@ SEEN = {
     "common practice": marked_as("seen", "common practice"),
 }
 """How a figure was seen."""
+SUSPENSION = {
+    "double wishbone": marked_as("suspension", "double wishbone"),
+    "strut": marked_as("suspension", "strut"),
+    "five link": marked_as("suspension", "five link"),
+    "multi-link": marked_as("suspension", "multi-link"),
+    "swing arm": marked_as("suspension", "swing arm"),
+    "twist beam": marked_as("suspension", "twist beam"),
+    "live axle": marked_as("suspension", "live axle"),
+    "unknown": marked_as("suspension", "unknown"),
+}
+"""Kinds of suspension."""
 STANDING = {
     "flush": marked_as("standing", "flush"),
     "tuck": marked_as("standing", "tuck"),
@@ -172,3 +183,8 @@ def material_word(material: str) -> str:
 def fastener_word(kind: str) -> str:
     """``bolt``, ``nut``, ``stud``."""
     return word("fastener", FASTENER, kind)
+
+
+def suspension_word(kind: str) -> str:
+    """A kind of suspension."""
+    return word("suspension", SUSPENSION, kind)

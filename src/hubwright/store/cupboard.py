@@ -13,6 +13,7 @@ from typing import BinaryIO, Self
 from sqlalchemy import Connection, Engine
 
 from hubwright.errors import BadInput, Fault, StoreRefusal
+from hubwright.language import say
 from hubwright.store import audit, backup, blobs, bundle, dialects, entries, lookup, migrate, queries
 from hubwright.store.backup import BackupNote
 from hubwright.store.card import LONGEST, fault_on_card, readable, refuse_unproven, stage_of
@@ -204,7 +205,9 @@ class Cupboard:
         """
         number = self.job(job_id).revision if revision is None else revision
         if number < 2:
-            raise StoreRefusal(f"Revision {number}", "the first cannot be taken back", "Close the job instead.")
+            raise StoreRefusal(
+                f"Revision {number}", say("the first cannot be taken back"), say("Close the job instead.")
+            )
         stamp = self._stamp(author, note, key)
         before, after = self._content(job_id, number - 1), self._content(job_id, number)
         done = dialects.read(self._engine, lambda c: revision_of(entries.revision_row(c, job_id, number))).changes
@@ -214,16 +217,16 @@ class Cupboard:
                 for past in seen.since:
                     if overlaps(place_of(change.field), past.change):
                         why = f"revision {past.revision} by {past.author} has changed {past.change.field} since"
-                        raise StoreRefusal(f"Revision {number}", why, "Take that one back first.")
+                        raise StoreRefusal(f"Revision {number}", why, say("Take that one back first."))
             try:
                 new, back = reverted(before, after, seen.content, done)
             except BadInput as error:
                 raise StoreRefusal(
-                    f"Revision {number}", f"it cannot be taken back ({error})", "Enter it by hand."
+                    f"Revision {number}", f"it cannot be taken back ({error})", say("Enter it by hand.")
                 ) from None
             if faults := faults_added(seen.content.data, new.data):
                 why = f"the job would be faulty without it ({faults[0]})"
-                raise StoreRefusal(f"Revision {number}", why, "Put that right first.")
+                raise StoreRefusal(f"Revision {number}", why, say("Put that right first."))
             return self._proven(Draft(Outcome(new, back), "undo", undoes=number), stamp)
 
         return entries.enter(self._engine, job_id, number, stamp, compute)
@@ -253,7 +256,9 @@ class Cupboard:
                 reasons += [
                     f"{clash.field} was changed by {clash.author} to {clash.stands}" for clash in outcome.clashes
                 ]
-                raise StoreRefusal(f"Entry {aside_id}", "; ".join(reasons), "It stays open. Look at the job again.")
+                raise StoreRefusal(
+                    f"Entry {aside_id}", "; ".join(reasons), say("It stays open. Look at the job again.")
+                )
             return self._proven(Draft(outcome, "settled", settles=aside_id), stamp)
 
         return entries.enter(self._engine, found.job_id, base, stamp, compute)
@@ -420,7 +425,7 @@ class Cupboard:
             )
         )
         if key is not None and not KEY.fullmatch(key):
-            _refuse_faults([Fault("key", "1 to 64 letters, digits, - and _", repr(key[:80]))])
+            _refuse_faults([Fault("key", say("1 to 64 letters, digits, - and _"), repr(key[:80]))])
         return Stamp(author.strip(), self._clock(), key or self._new_key(), note)
 
 
@@ -430,7 +435,7 @@ def _refuse_asked(changes: tuple[Change, ...]) -> None:
         if place_of(change.field).on_card:
             faults.append(fault_on_card(change.field, change.value))
         elif change.value is not None and not readable(change.value):
-            faults.append(Fault(change.field, "text", repr(change.value[:40])))
+            faults.append(Fault(change.field, say("text"), repr(change.value[:40])))
     if not 1 <= len(changes) <= ASKED_AT_ONCE:
         faults.append(Fault("entry", f"1 to {ASKED_AT_ONCE} fields", str(len(changes))))
     _refuse_faults(faults)
@@ -439,4 +444,4 @@ def _refuse_asked(changes: tuple[Change, ...]) -> None:
 def _refuse_faults(faults: Iterable[Fault | None]) -> None:
     found = tuple(fault for fault in faults if fault is not None)
     if found:
-        raise BadInput("store", found)
+        raise BadInput(say("store"), found)
