@@ -84,8 +84,11 @@ class MissingReading(HubwrightError):  # noqa: N818
 
 
 class StoreRefusal(HubwrightError):  # noqa: N818
-    """The store will not or cannot do what was asked; nothing that was confirmed before is touched."""
+    """The store will not or cannot do what was asked; nothing that was confirmed before is touched.
 
-    def __init__(self, what: str, why: str, todo: str) -> None:
-        self.what, self.why, self.todo = what, why, todo
+    ``missing`` is true where what was named is not there at all.
+    """
+
+    def __init__(self, what: str, why: str, todo: str, *, missing: bool = False) -> None:
+        self.what, self.why, self.todo, self.missing = what, why, todo, missing
         super().__init__(f"{what}: {why}. {todo}".rstrip())

@@ -9,8 +9,7 @@ from hubwright.checks.house import House
 from hubwright.checks.joint import QUESTION, Fastening, Joint, fastener_of, limits_of
 from hubwright.findings import Bound, Case, Evidence, Finding, Interval, Verdict, Wanted, Window, wanted
 from hubwright.language import say
-from hubwright.language.part_words import seat_word
-from hubwright.language.words import side_word
+from hubwright.language.words import seat_word, side_word
 from hubwright.parts.hub import Fastener, Hub
 from hubwright.parts.shop import Shop
 from hubwright.parts.wheel import WheelSet

@@ -7,8 +7,7 @@ from dataclasses import dataclass, replace
 from hubwright.checks.house import House
 from hubwright.findings import Case, Finding, Verdict
 from hubwright.language import marked, say
-from hubwright.language.part_words import seat_word
-from hubwright.language.words import side_word
+from hubwright.language.words import seat_word, side_word
 from hubwright.parts.hub import Fastener, Hub
 from hubwright.parts.shop import Shop, StockFastener
 from hubwright.parts.wheel import WheelSet

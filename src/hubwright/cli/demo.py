@@ -3,30 +3,20 @@
 from __future__ import annotations
 
 import sys
-from importlib.resources import as_file, files
 from pathlib import Path
 
 from hubwright.cli.commands import leave
 from hubwright.cli.show import print_answer
 from hubwright.cli.work import answered, loaded, write_drawings
+from hubwright.jobs.demo import FIRST, demo_jobs
 from hubwright.jobs.schema import answer_json
-
-FIRST = "hatchback-rear-flush"
-"""Its whole answer is printed; the others are summed up."""
-
-
-def demo_jobs(folder: Path) -> list[Path]:
-    """The demo jobs, the one that is shown whole first."""
-    return sorted(folder.glob("*.toml"), key=lambda path: (path.stem != FIRST, path.stem))
 
 
 def run_demo(out: Path) -> None:
     """Assess every demo job into a folder."""
-    with as_file(files("hubwright").joinpath("demo_jobs")) as packaged:
-        folder = packaged if packaged.is_dir() else Path(__file__).resolve().parents[3] / "examples"
-        paths = demo_jobs(folder)
+    with demo_jobs() as paths:
         if not paths:
-            leave(f"no demo jobs were found in {folder.name}.")
+            leave("no demo jobs were found.")
         for path in paths:
             _one(path, out / path.stem)
     sys.stdout.write(f"\nAnswers (JSON) and drawings (SVG) are in {out}. Start with {out / FIRST}.\n")

@@ -14,9 +14,10 @@ import typer
 
 from hubwright.cli.commands import BAD, OK, QUESTIONS, leave
 from hubwright.errors import BadInput, HubwrightError
+from hubwright.language import say
 from hubwright.settings import Settings, read_settings
 from hubwright.store.cupboard import Cupboard
-from hubwright.store.things import Aside, Audit, Change, JobLine, Query, Receipt, Stage
+from hubwright.store.things import Aside, Audit, Change, JobLine, Query, Receipt, Revision, Stage
 
 
 @contextmanager
@@ -32,11 +33,13 @@ def opened() -> Iterator[tuple[Cupboard, Settings]]:
         leave(error, BAD)
 
 
-def _say(text: str) -> None:
+def say_line(text: str) -> None:
+    """One line on the screen."""
     sys.stdout.write(f"{text}\n")
 
 
-def _bytes_of(file: Path) -> bytes:
+def bytes_of(file: Path) -> bytes:
+    """The bytes of a file, or out with the reason."""
     try:
         return file.read_bytes()
     except OSError as error:
@@ -45,10 +48,10 @@ def _bytes_of(file: Path) -> bytes:
 
 def add(file: Path, customer: str, note: str, by: str | None) -> None:
     """A new job."""
-    data = _bytes_of(file)
+    data = bytes_of(file)
     with opened() as (cupboard, settings):
         receipt = cupboard.add(data, by or settings.author, card={"@customer": customer}, note=note, name=file.name)
-    _say(receipt.job_id)
+    say_line(receipt.job_id)
 
 
 def find(
@@ -84,10 +87,10 @@ def find(
     with opened() as (cupboard, _):
         lines = cupboard.find(query)
     if as_json:
-        _say(json.dumps([asdict(line) for line in lines], default=str, indent=2, ensure_ascii=False))
+        say_line(json.dumps([asdict(line) for line in lines], default=str, indent=2, ensure_ascii=False))
         return
     for line in lines:
-        _say(_line(line))
+        say_line(_line(line))
 
 
 def _day(option: str, text: str | None) -> date | None:
@@ -111,31 +114,32 @@ def show(job: str) -> None:
         name = cupboard.name(job)
         found = cupboard.job(name)
         asides, attachments = cupboard.asides(name), cupboard.attachments(name)
-    _say(f"{name}, revision {found.revision}")
+    say_line(f"{name}, revision {found.revision}")
     for field, value in found.card.items():
-        _say(f"  {field.removeprefix('@')}: {value}")
+        say_line(f"  {field.removeprefix('@')}: {value}")
     for fault in found.faults:
-        _say(f"  fault: {fault}")
+        say_line(f"  fault: {fault}")
     for aside in asides:
         _say_aside(aside)
     for item in attachments:
-        _say(
+        say_line(
             f"  attached {item.id}: {item.name} ({item.kind}, {item.size_bytes} bytes) by {item.author} {item.note}".rstrip()
         )
 
 
 def _say_aside(aside: Aside) -> None:
-    _say(f"  put aside {aside.id}, by {aside.author}, {aside.at:%Y-%m-%d %H:%M} UTC:")
+    say_line(f"  put aside {aside.id}, by {aside.author}, {aside.at:%Y-%m-%d %H:%M} UTC:")
     for change in aside.changes:
-        _say(f"    {_change(change)}")
+        say_line(f"    {change_line(change)}")
     for clash in aside.clashes:
         stands = "nothing" if clash.stands is None else clash.stands
-        _say(f"    {clash.field}: {clash.author} has changed it, {clash.at:%Y-%m-%d %H:%M} UTC; now {stands}")
+        say_line(f"    {clash.field}: {clash.author} has changed it, {clash.at:%Y-%m-%d %H:%M} UTC; now {stands}")
     for fault in aside.faults:
-        _say(f"    {fault}")
+        say_line(f"    {fault}")
 
 
-def _change(change: Change) -> str:
+def change_line(change: Change) -> str:
+    """A change on one line."""
     value = "taken out" if change.value is None else change.value
     return f"{change.field}: {value}" + ("" if change.before is None else f" (was {change.before})")
 
@@ -153,12 +157,12 @@ def take(job: str, file: Path | None, revision: int | None) -> None:
         file.write_bytes(found.data)
     except OSError as error:
         leave(f"{file.name}: could not be written: {error.strerror or error}.")
-    _say(f"{file.name} written. After editing: hubwright store put {found.id} {file.name} --base {found.revision}")
+    say_line(f"{file.name} written. After editing: hubwright store put {found.id} {file.name} --base {found.revision}")
 
 
 def put(job: str, file: Path, base: int, note: str, by: str | None) -> None:
     """An edited job file back."""
-    data = _bytes_of(file)
+    data = bytes_of(file)
     with opened() as (cupboard, settings):
         receipt = cupboard.take(cupboard.name(job), data, by or settings.author, base=base, note=note)
     _say_receipt(receipt)
@@ -175,12 +179,12 @@ def enter(job: str, field: str, value: str, base: int | None, note: str, by: str
 
 def _say_receipt(receipt: Receipt) -> None:
     if not receipt.changes and receipt.aside is None:
-        _say(f"{receipt.job_id}: it stands there already (revision {receipt.revision}).")
+        say_line(f"{receipt.job_id}: it stands there already (revision {receipt.revision}).")
     for change in receipt.changes:
-        _say(f"{receipt.job_id}, revision {receipt.revision}: {_change(change)}")
+        say_line(f"{receipt.job_id}, revision {receipt.revision}: {change_line(change)}")
     if receipt.aside is not None:
         _say_aside(receipt.aside)
-        _say(f"Nothing is lost. Decide: hubwright store settle {receipt.aside.id} --take (or --drop)")
+        say_line(f"Nothing is lost. Decide: hubwright store settle {receipt.aside.id} --take (or --drop)")
         raise typer.Exit(QUESTIONS)
 
 
@@ -189,11 +193,16 @@ def history(job: str) -> None:
     with opened() as (cupboard, _):
         found = cupboard.history(cupboard.name(job))
     for revision in found:
-        kind = f"undo of {revision.undoes}" if revision.undoes else revision.kind
-        note = f": {revision.note}" if revision.note else ""
-        _say(f"{revision.number}  {revision.at:%Y-%m-%d %H:%M:%S} UTC  {revision.author}  {kind}{note}")
-        for change in revision.changes:
-            _say(f"     {_change(change)}")
+        say_revision(revision)
+
+
+def say_revision(revision: Revision) -> None:
+    """One step of a history."""
+    kind = f"undo of {revision.undoes}" if revision.undoes else revision.kind
+    note = f": {revision.note}" if revision.note else ""
+    say_line(f"{revision.number}  {revision.at:%Y-%m-%d %H:%M:%S} UTC  {revision.author}  {kind}{note}")
+    for change in revision.changes:
+        say_line(f"     {change_line(change)}")
 
 
 def undo(job: str, revision: int | None, note: str, by: str | None) -> None:
@@ -211,7 +220,7 @@ def settle(entry: str, take_it: bool, base: int | None, note: str, by: str | Non
             leave(f"{entry}: wanted an entry put aside that is open; see hubwright store find --open.")
         base = cupboard.job(found.job_id).revision if base is None else base
         receipt = cupboard.settle(entry, by or settings.author, take=take_it, base=base, note=note)
-    _say_receipt(receipt) if take_it else _say(f"{entry} dropped; it stays in the records.")
+    _say_receipt(receipt) if take_it else say_line(f"{entry} dropped; it stays in the records.")
 
 
 def attach(job: str, file: Path, note: str, by: str | None) -> None:
@@ -221,7 +230,7 @@ def attach(job: str, file: Path, note: str, by: str | None) -> None:
             item = cupboard.attach(cupboard.name(job), source, file.name, by or settings.author, note=note)
     except OSError as error:
         leave(f"{file.name}: wanted a file that can be read; {error.strerror or error}.")
-    _say(f"{item.id}  {item.name} ({item.kind}, {item.size_bytes} bytes, SHA-256 {item.sha256})")
+    say_line(f"{item.id}  {item.name} ({item.kind}, {item.size_bytes} bytes, SHA-256 {item.sha256})")
 
 
 def fetch(attachment: str, file: Path) -> None:
@@ -234,7 +243,7 @@ def fetch(attachment: str, file: Path) -> None:
         file.write_bytes(data)
     except OSError as error:
         leave(f"{file.name}: could not be written: {error.strerror or error}.")
-    _say(f"{file.name} written ({item.kind}).")
+    say_line(f"{file.name} written ({item.kind}).")
 
 
 def export(file: Path, jobs: list[str], by: str | None) -> None:
@@ -242,27 +251,29 @@ def export(file: Path, jobs: list[str], by: str | None) -> None:
     with opened() as (cupboard, settings):
         names = [cupboard.name(job) for job in jobs] or None
         count = cupboard.export(file, by or settings.author, names)
-    _say(f"{file.name}: {count} jobs with history and attachments.")
+    say_line(f"{file.name}: {count} jobs with history and attachments.")
 
 
 def bring(file: Path, by: str | None) -> None:
     """Jobs in."""
     with opened() as (cupboard, settings):
         done = cupboard.bring(file, by or settings.author)
-    _say(f"{len(done.new)} new, {len(done.longer)} continued, {len(done.same)} here already.")
+    say_line(f"{len(done.new)} new, {len(done.longer)} continued, {len(done.same)} here already.")
+    if done.settled:
+        say_line(say("The settings of the shop were taken in."))
     for there, here in done.copies.items():
-        _say(f"{there} had gone another way there: kept beside it as {here}.")
+        say_line(f"{there} had gone another way there: kept beside it as {here}.")
 
 
 def backup(file: Path) -> None:
     """Everything into one file."""
     with opened() as (cupboard, _):
         note = cupboard.backup(file)
-    _say(
+    say_line(
         f"{file.name}: {note.rows.get('job', 0)} jobs, {note.rows.get('revision', 0)} revisions, {note.files} files, read back."
     )
     for missing in note.missing:
-        _say(f"  not whole: {missing}")
+        say_line(f"  not whole: {missing}")
     raise typer.Exit(QUESTIONS if note.missing else OK)
 
 
@@ -277,17 +288,17 @@ def check(*, mend: bool) -> None:
     """A look through everything."""
     with opened() as (cupboard, _):
         if mend:
-            _say(f"{cupboard.mend_list()} lines of the list put right.")
+            say_line(f"{cupboard.mend_list()} lines of the list put right.")
         found = cupboard.check()
     _say_audit(found)
 
 
 def _say_audit(found: Audit) -> None:
-    _say(f"{found.jobs} jobs, {found.revisions} revisions, {found.attachments} attachments looked at.")
+    say_line(f"{found.jobs} jobs, {found.revisions} revisions, {found.attachments} attachments looked at.")
     for problem in found.problems:
-        _say(f"  wrong: {problem}")
+        say_line(f"  wrong: {problem}")
     if found.orphans:
-        _say(f"  {found.orphans} files no job speaks of (hubwright store sweep)")
+        say_line(f"  {found.orphans} files no job speaks of (hubwright store sweep)")
     raise typer.Exit(QUESTIONS if found.problems else OK)
 
 
@@ -295,4 +306,4 @@ def sweep() -> None:
     """Orphans away."""
     with opened() as (cupboard, _):
         gone = cupboard.sweep()
-    _say(f"{len(gone)} files removed.")
+    say_line(f"{len(gone)} files removed.")

@@ -44,3 +44,15 @@ def css() -> str:
         f"@media screen and (prefers-color-scheme:dark){{{_rules(1)}}}"
         "@media print{.hw-s-soft{stroke:#333}.hw-f-soft{fill:#333}}"
     )
+
+
+def page_css() -> str:
+    """The same for drawings that stand in a page: light or dark as the page is, by the page's ``color-scheme``."""
+    pairs = [(role, f"light-dark({light},{dark})") for role, (light, dark) in ROLES.items()]
+    rules = "".join(f".hw-s-{role}{{stroke:{colour}}}.hw-f-{role}{{fill:{colour}}}" for role, colour in pairs)
+    halo = f".hw-halo{{stroke:light-dark({ROLES['paper'][0]},{ROLES['paper'][1]})}}"
+    return (
+        f".hw-drawing{{font-family:{FONT};font-variant-numeric:tabular-nums;max-width:100%;height:auto}}"
+        f".hw-drawing text{{stroke-linejoin:round;paint-order:stroke}}{rules}{halo}"
+        "@media print{.hw-s-soft{stroke:#333}.hw-f-soft{fill:#333}}"
+    )

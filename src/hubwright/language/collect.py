@@ -112,8 +112,9 @@ def _constant(node: ast.expr) -> str:
 def _template(path: Path) -> Iterator[Found]:
     where = path.relative_to(ROOT).as_posix()
     keywords = {"_": None, "gettext": None, "ngettext": (1, 2), "pgettext": ((1, "c"), 2)}
+    options = {"trimmed": "true", "silent": "false", "extensions": "jinja2.ext.do"}
     with path.open("rb") as opened:
-        for _, text, _, context in extract("jinja2", opened, keywords=keywords, options={"trimmed": "true"}):
+        for _, text, _, context in extract("jinja2", opened, keywords=keywords, options=options):
             yield where, text if isinstance(text, str) else (text[0], text[1]), context or ""
 
 

@@ -40,11 +40,6 @@ ESTIMATE = {
     "barrel": marked_as("estimate", "barrel"),
 }
 """Figures that are estimated where nobody measured them, by their names in the sums."""
-SEAT = {
-    "cone": marked_as("seat", "cone"),
-    "ball": marked_as("seat", "ball"),
-    "flat": marked_as("seat", "flat"),
-}
 LOAD_CASE = {
     "braking": marked_as("load case", "braking"),
     "driving": marked_as("load case", "driving"),
@@ -133,11 +128,6 @@ def part_word(part: str) -> str:
 def estimate_word(name: str) -> str:
     """An estimated figure, such as ``tread width`` for ``tread_width_mm``."""
     return word("estimate", ESTIMATE, name) if name in ESTIMATE else name.removesuffix("_mm").replace("_", " ")
-
-
-def seat_word(seat: str) -> str:
-    """Shape of a seat."""
-    return word("seat", SEAT, seat)
 
 
 def load_case_word(case: str) -> str:

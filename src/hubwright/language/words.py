@@ -84,6 +84,11 @@ USE = {
     "laden": marked_as("use", "laden"),
     "off-road": marked_as("use", "off-road"),
 }
+SEAT = {
+    "cone": marked_as("seat", "cone"),
+    "ball": marked_as("seat", "ball"),
+    "flat": marked_as("seat", "flat"),
+}
 
 
 def side_word(side: str) -> str:
@@ -160,6 +165,11 @@ def room_word(room: str) -> str:
 def use_word(use: str) -> str:
     """What the car is used for."""
     return word("use", USE, use)
+
+
+def seat_word(seat: str) -> str:
+    """Shape of a seat."""
+    return word("seat", SEAT, seat)
 
 
 def word(about: str, words: dict[str, str], code: str) -> str:

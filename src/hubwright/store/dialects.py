@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterator
 from contextlib import AbstractContextManager, contextmanager
 from typing import Any, TypeVar
 
-from sqlalchemy import Connection, Engine, create_engine, event, inspect, select, text
+from sqlalchemy import Connection, Engine, Table, create_engine, event, inspect, select, text
 from sqlalchemy.engine import make_url
 from sqlalchemy.exc import ArgumentError, DBAPIError, NoSuchModuleError
 from sqlalchemy.exc import TimeoutError as NoLineFree
@@ -198,6 +198,12 @@ def head_for_update(connection: Connection, job_id: str) -> int | None:
     """The newest revision of a job, held until the transaction ends; None when there is no such job."""
     found = connection.execute(select(tables.job.c.head).where(tables.job.c.id == job_id).with_for_update()).scalar()
     return None if found is None else int(found)
+
+
+def hold(connection: Connection, table: Table) -> None:
+    """Keep other writers out of one small table until the transaction ends, so that a rule over all its rows holds."""
+    if connection.dialect.name == "postgresql":
+        connection.execute(text(f"LOCK TABLE {table.name} IN SHARE ROW EXCLUSIVE MODE"))
 
 
 def hold_everything(connection: Connection) -> None:

@@ -299,7 +299,9 @@ def revision_row(connection: Connection, job_id: str, number: int) -> Any:
     past = tables.revision
     row = connection.execute(select(past).where(past.c.job_id == job_id, past.c.number == number)).mappings().first()
     if row is None:
-        raise StoreRefusal(f"Revision {number} of job {job_id}", say("there is none"), say("See its history."))
+        raise StoreRefusal(
+            f"Revision {number} of job {job_id}", say("there is none"), say("See its history."), missing=True
+        )
     return row
 
 
@@ -310,4 +312,6 @@ def content_of(row: Any) -> Content:
 
 def no_such_job(job_id: str) -> StoreRefusal:
     """Nothing under this name."""
-    return StoreRefusal(f"Job {job_id[:40]}", say("there is none of that name"), say("Find it: hubwright store find."))
+    return StoreRefusal(
+        f"Job {job_id[:40]}", say("there is none of that name"), say("Find it: hubwright store find."), missing=True
+    )

@@ -10,7 +10,7 @@ from hubwright.errors import StoreRefusal
 from hubwright.language import say
 from hubwright.store import dialects
 
-STEPS = ("0001", "0002")
+STEPS = ("0001", "0002", "0003", "0004", "0005")
 """Every version of the tables, oldest first; a test holds them against the files in `migrations/versions`."""
 NEWEST = STEPS[-1]
 

@@ -81,7 +81,7 @@ def aside(connection: Connection, aside_id: str) -> Aside:
     row = connection.execute(select(tables.aside).where(tables.aside.c.id == aside_id)).mappings().first()
     if row is None:
         raise StoreRefusal(
-            f"Entry {aside_id[:40]}", say("there is none of that name"), say("See hubwright store open.")
+            f"Entry {aside_id[:40]}", say("there is none of that name"), say("See hubwright store open."), missing=True
         )
     return aside_of(row)
 
@@ -123,7 +123,10 @@ def attachment(connection: Connection, attachment_id: str) -> Attachment:
     row = connection.execute(select(item).where(item.c.id == attachment_id)).mappings().first()
     if row is None:
         raise StoreRefusal(
-            f"Attachment {attachment_id[:40]}", say("there is none of that name"), say("See hubwright store files.")
+            f"Attachment {attachment_id[:40]}",
+            say("there is none of that name"),
+            say("See hubwright store files."),
+            missing=True,
         )
     return attachment_of(row)
 

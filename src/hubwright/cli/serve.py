@@ -1,0 +1,29 @@
+"""What ``hubwright serve`` does."""
+
+from __future__ import annotations
+
+import sys
+
+from hubwright.cli.commands import leave
+from hubwright.errors import HubwrightError
+from hubwright.settings import read_settings
+from hubwright.store.cupboard import Cupboard
+from hubwright.web.serve import Listening, run
+
+DEMO_FOLDER = "demo"
+
+
+def serve(listening: Listening, *, demo: bool) -> None:
+    """Open the store and serve it; the demo shop has a store of its own."""
+
+    def tell(address: str) -> None:
+        sys.stdout.write(f"hubwright is open at {address} (Ctrl-C ends it)\n")
+        sys.stdout.flush()
+
+    try:
+        settings = read_settings()
+        data, database = (settings.data / DEMO_FOLDER, None) if demo else (settings.data, settings.database)
+        with Cupboard.open(data, database) as cupboard:
+            run(cupboard, listening, settings.author, tell, demo=demo)
+    except HubwrightError as error:
+        leave(error)

@@ -1,0 +1,8 @@
+// Comfort on every page: what is wrong gets the focus, so that it is read out and seen first.
+const wrong = document.querySelector("[data-focus]");
+if (wrong) wrong.focus();
+
+// Wide content that scrolls sideways need not be a stop for the tab key where it does not scroll.
+for (const box of document.querySelectorAll(".scroll")) {
+  if (box.scrollWidth <= box.clientWidth) box.removeAttribute("tabindex");
+}
