@@ -30,6 +30,7 @@ class Step:
 
 
 STEPS: tuple[Step, ...] = (
+    Step("fasteners", marked("Fasteners"), per_axle=True),
     Step("effects", marked("Effects")),
     Step("law", marked("Law")),
     Step("files", marked("Files")),
