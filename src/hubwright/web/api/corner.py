@@ -162,7 +162,9 @@ def made_of_room(
 
     seen = desk.seen(job_id, revision)
     job = sound(seen)
-    room = desk.once("room", seen, lambda: room_table(job, axle, side, thickness_mm), axle, side, thickness_mm)
+    room = None
+    if axle in dict(job.axles):
+        room = desk.once("room", seen, lambda: room_table(job, axle, side, thickness_mm), axle, side, thickness_mm)
     if room is None:
         what = say("The room around this wheel")
         todo = say("It takes a scan or an edge of this corner, and the fitted wheel and tyre.")
