@@ -11,7 +11,8 @@ from starlette.types import Scope
 
 from hubwright import __version__
 from hubwright.errors import HubwrightError
-from hubwright.web import api, job, settings_page, shelf
+from hubwright.web import effects, job, law, settings_page, shelf
+from hubwright.web.api import router as api
 from hubwright.web.api.described import PROBLEM_KIND, describe
 from hubwright.web.desk import Desk
 from hubwright.web.drawn import DRAWINGS_CSS, drawings_css
@@ -22,7 +23,7 @@ from hubwright.web.options import Options
 from hubwright.web.render import STATIC, page
 from hubwright.web.trouble import trouble_of
 
-FEATURES = (shelf.router, job.router, settings_page.router, api.router)
+FEATURES = (shelf.router, job.router, effects.router, law.router, settings_page.router)
 """Every feature's routes; a new feature adds its router here."""
 A_YEAR = "public, max-age=31536000, immutable"
 
@@ -43,7 +44,7 @@ def create_app(desk: Desk, options: Options) -> FastAPI:
     app.add_middleware(Limits)
     app.add_middleware(Guard, options=options)
     app.mount("/static", _Static(directory=STATIC), name="static")
-    for router in FEATURES:
+    for router in (*FEATURES, api):
         app.include_router(router)
     for kind in (HTTPException, HubwrightError, NotOurForm, BrokenForm, RequestValidationError):
         app.add_exception_handler(kind, _troubled)
