@@ -30,6 +30,7 @@ class Step:
 
 
 STEPS: tuple[Step, ...] = (
+    Step("car", marked("Car and request")),
     Step("files", marked("Files")),
     Step("history", marked("History")),
 )
