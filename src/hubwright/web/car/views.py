@@ -157,9 +157,16 @@ def axle_part(box: Box, name: AxleName, meshes: tuple[tuple[str, str], ...]) -> 
     )
     there = box.tree.at(name) is not None
     return AxlePart(
-        name, axle_title(name), tuple(box(f"{name}.{key}") for key in groups.WISH), parts,
+        name, axle_title(name), _wish(box, name), parts,
         there or any(part.open for part in parts),
     )  # fmt: skip
+
+
+def _wish(box: Box, name: AxleName) -> tuple[Filled, ...]:
+    aim, *others = groups.WISH
+    spec = spec_at(f"{name}.{aim}")
+    words = (("", say("nothing on this axle")), *((code, choice_word(spec.key, code)) for code in spec.choices))
+    return (box(f"{name}.{aim}", words), *(box(f"{name}.{key}") for key in others))
 
 
 def wheels_part(box: Box, name: AxleName, *, open_: bool) -> Part:

@@ -59,7 +59,8 @@ class Filled:
     def options(self) -> tuple[tuple[str, str], ...]:
         """Choices with their words, the empty one first."""
         known = self.given or tuple((code, choice_word(self.spec.key, code)) for code in self.spec.choices)
-        return known if self.spec.needed and self.text else (("", "–"), *known)
+        blank = any(not code for code, _ in known) or (self.spec.needed and self.text)
+        return known if blank else (("", "–"), *known)
 
     @property
     def methods(self) -> tuple[tuple[str, str], ...]:
