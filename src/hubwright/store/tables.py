@@ -170,3 +170,23 @@ link = Table(
     Index(None, "job_id"),
 )
 """Links for customers who measure by mail."""
+
+shop = Table(
+    "shop",
+    metadata,
+    Column("number", Integer, nullable=False, autoincrement=False),
+    Column("base", Integer, nullable=False),
+    Column("author", Text, nullable=False),
+    Column("at", TIME, nullable=False),
+    Column("kind", String(20), nullable=False),
+    Column("note", Text, nullable=False),
+    Column("changes", Text, nullable=False),
+    Column("undoes", Integer),
+    Column("data", LargeBinary, nullable=False),
+    Column("data_sha256", HASH, nullable=False),
+    Column("chain", HASH, nullable=False),
+    Column("entry_key", String(64), nullable=False),
+    PrimaryKeyConstraint("number"),
+    UniqueConstraint("entry_key"),
+)
+"""Append only: every revision of the shop's settings, as those of a job."""
