@@ -30,6 +30,7 @@ class Step:
 
 
 STEPS: tuple[Step, ...] = (
+    Step("car", marked("Car and request")),
     Step("effects", marked("Effects")),
     Step("law", marked("Law")),
     Step("files", marked("Files")),
