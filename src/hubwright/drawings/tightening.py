@@ -1,4 +1,4 @@
-"""In which order the fasteners of one wheel are tightened, drawn for its number of holes."""
+"""The order of tightening, drawn for the number of holes: each hole holds the number of its turn."""
 
 from __future__ import annotations
 
@@ -6,57 +6,72 @@ import math
 import re
 from itertools import pairwise
 
-from hubwright.drawings.marks import along, arrow, wrapped
-from hubwright.drawings.scene import Dot, Item, Label, Scene, Stroke, line
-from hubwright.drawings.svg import svg_of
+from hubwright.drawings.scene import Dot, Item, Label, Scene, Spot, line
 from hubwright.language import say
+from hubwright.tables.tightening import tightening_order
 
-SIZE_PX, RADIUS_PX, HOLE_PX = 300.0, 92.0, 19.0
-_CHAIN = re.compile(r"\d{1,2}(?:\s*[-–,]\s*\d{1,2})+")
+RING_PX, HOLE_PX, SIZE_PX = 82.0, 19.0, 110.0
+_WORDS = re.compile(r"\d+(?:-\d+)+")
 
 
-def order_svg(holes: int, order: str) -> str | None:
-    """The wheel face with numbered holes and the way from one to the next; None for an order it cannot draw.
+def turns_of(holes: int, recorded: str | None = None) -> tuple[int, ...] | None:
+    """The holes in the order in which they are tightened, numbered from 1 clockwise from the top.
+
+    From the record's own words where they are a list of every hole; else the usual order of the table
+    ``tightening_order`` (common practice, no source). Its rows of words are drawn so: "opposite pairs" goes from hole to
+    the one opposite and on by two, or by one where two would come back too soon; "opposite then advance" goes on by one;
+    "stages" goes round.
+
+    Returns:
+        None where the record has words of its own that name no order of these holes, or the table has no row.
+    """
+    if recorded is not None:
+        return _listed(recorded, holes)
+    words = tightening_order(holes)
+    if words is None:
+        return None
+    listed = _listed(words, holes)
+    if listed is not None:
+        return listed
+    if holes % 2 or words == "stages":
+        return tuple(range(1, holes + 1))
+    half = holes // 2
+    step = 2 if words == "opposite pairs" and half % 2 else 1
+    firsts = [1 + (number * step) % half for number in range(half)]
+    return tuple(hole for first in firsts for hole in (first, first + half))
+
+
+def _listed(words: str, holes: int) -> tuple[int, ...] | None:
+    found = _WORDS.search(words)
+    numbers = tuple(int(part) for part in found[0].split("-")) if found else ()
+    return numbers if sorted(numbers) == list(range(1, holes + 1)) else None
+
+
+def tightening_scene(holes: int, turns: tuple[int, ...] | None) -> Scene:
+    """The hole circle seen from outside; empty holes where the order is not known.
 
     Args:
-        holes: Fasteners of the wheel, 3 to 10.
-        order: ``1-3-5-2-4``, numbered round the circle; or words such as ``opposite pairs``.
+        holes: How many.
+        turns: From `turns_of`.
     """
-    found = _CHAIN.match(order.strip())
-    way = [int(part) for part in re.findall(r"\d+", found[0])] if found else []
-    opposite = not way and "opposite" in order and holes % 2 == 0
-    if not 3 <= holes <= 10 or (way and sorted(way) != list(range(1, holes + 1))) or not (way or opposite):
-        return None
-    middle = (SIZE_PX / 2, -SIZE_PX / 2 - 8)
-
-    def hole(number: int) -> tuple[float, float]:
-        turn = math.radians(90.0 - 360.0 * (number - 1) / holes)
-        return (middle[0] + RADIUS_PX * math.cos(turn), middle[1] + RADIUS_PX * math.sin(turn))
-
+    spots = [_spot(number, holes) for number in range(1, holes + 1)]
     items: list[Item] = [
-        Dot(middle, RADIUS_PX + 34, "faint", "", 1.2, "wheel"),
-        Dot(middle, 24.0, "faint", "ground", 1.0, "bore"),
+        Dot((0.0, 0.0), SIZE_PX - 3, "ink", "", 1.4, "wheel"),
+        Dot((0.0, 0.0), 24.0, "soft", "", 1.0, "bore"),
     ]
-    if way:
-        for first, second in pairwise(way):
-            a, b = hole(first), hole(second)
-            start, end = along(a, b, HOLE_PX + 2), along(b, a, HOLE_PX + 3)
-            items += [Stroke((start, end), "disc", 1.6, name=f"{first} to {second}"), arrow(end, start, 1.4, "disc")]
-    else:
-        items += [line(hole(n), hole(n + holes // 2), "disc", 1.6, (6.0, 4.0)) for n in range(1, holes // 2 + 1)]
-    for number in range(1, holes + 1):
-        x, y = hole(number)
-        items.append(Dot((x, y), HOLE_PX, "ink", "paper", 1.6, f"hole {number}"))
-        items.append(Label((x, y - 6), str(number), 17.0, "middle", bold=True, halo=False))
-    text = (
-        say("Tighten in this order: {order}.", order=order)
-        if way
-        else say("Tighten {order}, the opposite one next.", order=order)
-    )
-    lines = wrapped(text, SIZE_PX - 16, 11.5)
-    items += [
-        Label((SIZE_PX / 2, -SIZE_PX - 10 - 15.2 * row), words, 11.5, "middle") for row, words in enumerate(lines)
-    ]
-    bottom = -SIZE_PX - 20 - 15.2 * len(lines)
-    title = say("Order of tightening for {holes} fasteners", holes=holes)
-    return svg_of(Scene("order", title, text, tuple(items), 0, bottom, SIZE_PX, 0))
+    order = turns or ()
+    items += [line(spots[a - 1], spots[b - 1], "faint", 1.4, (4.0, 3.0)) for a, b in pairwise(order)]
+    radius = HOLE_PX if holes <= 8 else 16.0
+    for number, spot in enumerate(spots, start=1):
+        items.append(Dot(spot, radius, "ink", "paper", 2.4 if order and order[0] == number else 1.4, f"hole {number}"))
+        if order:
+            turn = str(order.index(number) + 1)
+            items.append(Label((spot[0], spot[1] - 7.5), turn, 21.0, "middle", "ink", True, halo=False))
+    title = say("Order of tightening for {holes} holes", holes=holes)
+    text = say("Hole by hole, counted clockwise from the top: {order}.", order=", ".join(map(str, order)) or "–")
+    return Scene("tightening", title, text, tuple(items), -SIZE_PX, -SIZE_PX, SIZE_PX, SIZE_PX)
+
+
+def _spot(number: int, holes: int) -> Spot:
+    angle = math.radians(90.0 - 360.0 * (number - 1) / holes)
+    return (RING_PX * math.cos(angle), RING_PX * math.sin(angle))

@@ -106,7 +106,7 @@ def fasteners_view(desk: Desk, seen: Seen, axle: AxleName, looked: LookedAt, len
     return FastenersView(
         frame, axle, looked, length, disc, why, pills(job, f"/jobs/{frame.job_id}/fasteners/{axle}", disc.thickness_mm),
         tuple(_part(joint, disc.thickness_mm, wanted) for joint in table.joints), _joint(table), answer.torque,
-        _order(job, axle, answer.torque.order), faults,
+        _order(job, axle), faults,
     )  # fmt: skip
 
 
@@ -171,9 +171,14 @@ def _both(sentence: str) -> str:
     return sentence.replace("left", say("both sides"), 1) if sentence.startswith("left") else sentence
 
 
-def _order(job: Job, axle: AxleName, order: str) -> Drawn | None:
-    from hubwright.drawings.tightening import order_svg  # noqa: PLC0415 - drawings import slowly
+def _order(job: Job, axle: AxleName) -> Drawn | None:
+    from hubwright.drawings.svg import svg_of  # noqa: PLC0415 - drawings import slowly
+    from hubwright.drawings.tightening import tightening_scene, turns_of  # noqa: PLC0415
 
-    circle = hole_circle_or_none(dict(job.axles)[axle].hub.bolt_circle)
-    svg = None if circle is None else order_svg(circle.holes, order)
-    return None if svg is None else drawn(svg)
+    own = dict(job.axles)[axle]
+    circle = hole_circle_or_none(own.hub.bolt_circle)
+    if circle is None:
+        return None
+    recorded = next((record.order for record in own.torque if record.order), None)
+    turns = turns_of(circle.holes, recorded)
+    return None if turns is None else drawn(svg_of(tightening_scene(circle.holes, turns)))
