@@ -8,9 +8,10 @@ from hubwright.checks import bolts, fastening, joints, studs
 from hubwright.checks.house import House, house_of
 from hubwright.checks.joint import Choice, Joint, Try, fastener_of, seat_words
 from hubwright.engineering.joint.engagement import closed_nut_room_mm, required_length_mm, stud_reach_mm
-from hubwright.findings import Finding, Verdict, Wanted
+from hubwright.findings import Case, Finding, Verdict, Wanted
 from hubwright.jobs.adapter_stack import AdapterStack, adapter_stack
 from hubwright.language import say
+from hubwright.language.words import side_word
 from hubwright.parts.hub import Fastener, Hub
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.parts.shop import StockDisc
@@ -164,17 +165,18 @@ def _joint(
     hub, shop = axle.hub_at(side), job.shop
     fitted = wheel_set.role == "fitted"
     comes_off = not fitted and wheel_set.discs == "come off"
-    thickness_mm = 0.0 if comes_off else disc.thickness_mm
     fastener = fastener_of(wheel_set, axle.fastener)
-    if disc.kind == "bolted" and not comes_off:
+    if comes_off:
+        return _bare(wheel_set, side, fastener, _untouched(wheel_set, side), comes_off=True), None
+    if disc.kind == "bolted":
         from hubwright.checks import adapter  # noqa: PLC0415 - only where there is one
 
         finding = adapter.judge(hub, (wheel_set,), axle.fastener, side, house, disc)
         answer = _bare(wheel_set, side, fastener, finding, comes_off=False)
         return replace(answer, adapter=adapter_stack(hub, wheel_set, axle.fastener, house, disc)), None
-    result = fastening.judge(hub, wheel_set, axle.fastener, side, shop, house, thickness_mm)
+    result = fastening.judge(hub, wheel_set, axle.fastener, side, shop, house, disc.thickness_mm)
     read = fastening.read(hub, wheel_set, axle.fastener, side, shop, house)
-    answer = _bare(wheel_set, side, fastener, result.finding, comes_off=comes_off)
+    answer = _bare(wheel_set, side, fastener, result.finding, comes_off=False)
     if isinstance(read, tuple):
         return replace(answer, missing=read), None
     joint, limits = read.joint, read.joint.limits
@@ -183,10 +185,16 @@ def _joint(
         mismatch=fastening.wrong_seat(joint.fastener, wheel_set),
     )  # fmt: skip
     if isinstance(read.stack, bolts.Stack):
-        answer = _bolted(answer, hub, joint, read.stack, thickness_mm)
+        answer = _bolted(answer, hub, joint, read.stack, disc.thickness_mm)
     else:
-        answer = _on_studs(answer, hub, joint, read.stack, thickness_mm)
+        answer = _on_studs(answer, hub, joint, read.stack, disc.thickness_mm)
     return answer, result.choice
+
+
+def _untouched(wheel_set: WheelSet, side: Side) -> Finding:
+    text = say("{side}, {wheels}: the discs come off for them; today's fasteners stay with that set.",
+               side=side_word(side), wheels=wheel_set.title)  # fmt: skip
+    return Finding("fastener", Verdict.PASS, text, None, Case(side, wheel_set.title))
 
 
 def _bare(

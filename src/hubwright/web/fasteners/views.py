@@ -137,8 +137,7 @@ def _part(answer: JointAnswer, thickness_mm: float, wanted: float | None) -> Joi
     if answer.stack is None or not answer.rows:
         return JointPart(answer, sentence, None, None, None)
     row = next((one for one in answer.rows if one.length_mm == wanted), None) or answer.taken or _nearest(answer)
-    disc_mm = 0.0 if answer.come_off else thickness_mm
-    section = drawn(fastener_svg(answer, row, disc_mm))
+    section = drawn(fastener_svg(answer, row, thickness_mm))
     return JointPart(answer, sentence, row, section, drawn(lengths_svg(answer), lengths_table(answer)))
 
 
