@@ -86,9 +86,9 @@ class MissingReading(HubwrightError):  # noqa: N818
 class StoreRefusal(HubwrightError):  # noqa: N818
     """The store will not or cannot do what was asked; nothing that was confirmed before is touched.
 
-    ``missing`` is true where what was named is not there at all.
+    ``missing`` is true where what was named is not there at all, ``stale`` where somebody else was quicker.
     """
 
-    def __init__(self, what: str, why: str, todo: str, *, missing: bool = False) -> None:
-        self.what, self.why, self.todo, self.missing = what, why, todo, missing
+    def __init__(self, what: str, why: str, todo: str, *, missing: bool = False, stale: bool = False) -> None:
+        self.what, self.why, self.todo, self.missing, self.stale = what, why, todo, missing, stale
         super().__init__(f"{what}: {why}. {todo}".rstrip())

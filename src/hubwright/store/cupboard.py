@@ -184,19 +184,30 @@ class Cupboard:
         return entries.enter(self._engine, job_id, base, stamp, compute)
 
     def take(
-        self, job_id: str, data: bytes | str, author: str, *, base: int, note: str = "", key: str | None = None
+        self,
+        job_id: str,
+        data: bytes | str,
+        author: str,
+        *,
+        base: int,
+        note: str = "",
+        key: str | None = None,
+        merge: bool = True,
     ) -> Receipt:
         """Take a whole edited file back that was made from revision `base`; if nobody else changed the job, byte for byte.
 
         Raises:
             BadInput: when it is not TOML; the file is still where it came from.
-            StoreRefusal: when nothing could be stored.
+            StoreRefusal: when nothing could be stored; without `merge` also when somebody has changed the job since.
         """
         data = data.encode("utf-8", "surrogatepass") if isinstance(data, str) else data
         tree_of(data, "the file")
         stamp = self._stamp(author, note, key)
 
         def compute(seen: Snapshot) -> Draft:
+            if seen.head != base and not merge:
+                why, todo = f"the job is at revision {seen.head}", "Look at the job again, or let the two be merged."
+                raise StoreRefusal(f"The file made from revision {base}", why, todo, stale=True)
             outcome = settle_file(self._content(job_id, base), seen.content, seen.since, data)
             return Draft(outcome, "file", given=None if outcome.content.data == data else data)
 

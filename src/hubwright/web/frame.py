@@ -30,6 +30,8 @@ class Step:
 
 
 STEPS: tuple[Step, ...] = (
+    Step("car", marked("Car and request")),
+    Step("fasteners", marked("Fasteners"), per_axle=True),
     Step("effects", marked("Effects")),
     Step("law", marked("Law")),
     Step("files", marked("Files")),
