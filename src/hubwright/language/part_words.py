@@ -112,6 +112,14 @@ REVISION = {
     "settled": marked_as("revision", "settled"),
 }
 """How a revision came about."""
+DIRECTION = {
+    "outboard": marked_as("direction", "outboard"),
+    "inboard": marked_as("direction", "inboard"),
+    "forward": marked_as("direction", "forward"),
+    "rearward": marked_as("direction", "rearward"),
+    "up": marked_as("direction", "up"),
+    "down": marked_as("direction", "down"),
+}
 STANDING = {
     "flush": marked_as("standing", "flush"),
     "tuck": marked_as("standing", "tuck"),
@@ -198,3 +206,8 @@ def duty_word(kind: str) -> str:
 def revision_word(kind: str) -> str:
     """How a revision came about."""
     return word("revision", REVISION, kind)
+
+
+def direction_word(direction: str) -> str:
+    """Where something lies of the wheel."""
+    return word("direction", DIRECTION, direction)
