@@ -78,7 +78,7 @@ class Visitor:
         """
         self.settled()
         where = self.page.url.removeprefix(self.site.address)
-        wrong, self.wrong = [*self.wrong], []
+        wrong: list[str] = []
         over = self.page.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth")
         if over > 0:
             wrong.append(f"{over} px wider than the window")
@@ -87,6 +87,8 @@ class Visitor:
         wrong += [f"in dark: {text}" for text in self.barriers("dark", ["color-contrast"])]
         self._shoot(where, "dark")
         self.page.emulate_media(color_scheme="light")
+        self.page.wait_for_timeout(50)  # what the browser has said meanwhile arrives only while something is waited for
+        wrong, self.wrong = [*self.wrong, *wrong], []
         assert not wrong, f"{where}: " + "\n".join(wrong)
 
     def settled(self) -> None:
