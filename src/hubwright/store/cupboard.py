@@ -12,6 +12,7 @@ from typing import BinaryIO, Self
 from sqlalchemy import Connection, Engine
 
 from hubwright.errors import StoreRefusal
+from hubwright.language import say
 from hubwright.store import audit, backup, blobs, bundle, dialects, entries, lookup, migrate, queries
 from hubwright.store.asking import Asked, refuse_asked, refuse_faults, stamped
 from hubwright.store.backup import BackupNote
@@ -222,7 +223,9 @@ class Cupboard:
         """
         number = self.job(job_id).revision if revision is None else revision
         if number < 2:
-            raise StoreRefusal(f"Revision {number}", "the first cannot be taken back", "Close the job instead.")
+            raise StoreRefusal(
+                f"Revision {number}", say("the first cannot be taken back"), say("Close the job instead.")
+            )
         stamp = self._stamp(author, note, key)
         before, after = self._content(job_id, number - 1), self._content(job_id, number)
         done = dialects.read(self._engine, lambda c: revision_of(entries.revision_row(c, job_id, number))).changes
@@ -258,7 +261,9 @@ class Cupboard:
                 reasons += [
                     f"{clash.field} was changed by {clash.author} to {clash.stands}" for clash in outcome.clashes
                 ]
-                raise StoreRefusal(f"Entry {aside_id}", "; ".join(reasons), "It stays open. Look at the job again.")
+                raise StoreRefusal(
+                    f"Entry {aside_id}", "; ".join(reasons), say("It stays open. Look at the job again.")
+                )
             return self._proven(Draft(outcome, "settled", settles=aside_id), stamp)
 
         return entries.enter(self._engine, found.job_id, base, stamp, compute)
