@@ -18,12 +18,12 @@ pytestmark = pytest.mark.slow
         ("document.querySelector('main').insertAdjacentHTML('beforeend', '<b style=\"color: red\">x</b>')", "policy"),
         ("console.error('spoilt')", "spoilt"),
         ("setTimeout(() => { throw new Error('thrown') })", "thrown"),
-        ("fetch('/nothere')", "/nothere: 404"),
+        ("await (await fetch('/nothere')).text()", "/nothere: 404"),
     ],
 )  # fmt: skip
 def test_a_spoilt_page_is_noticed(plain_site: Site, people: People, spoil: str, noticed: str) -> None:
     ann = people(plain_site, "Ann")
     ann.open("/settings")
-    ann.page.evaluate(f"() => {{ {spoil} }}")
+    ann.page.evaluate(f"async () => {{ {spoil} }}")
     with pytest.raises(AssertionError, match=noticed):
         ann.look()
