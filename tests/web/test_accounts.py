@@ -10,13 +10,14 @@ from typing import Any
 
 import pytest
 from fastapi.routing import APIRoute
-from tests.store.conftest import new_database, postgres  # noqa: F401 - fixtures
 from tests.web.conftest import Page, words_of
 from tests.web.network import OPTIONS, WORD, browser, sign_in, with_people
 
 from hubwright.errors import BadInput
 from hubwright.store.cupboard import Cupboard
+from hubwright.web.api import router as api
 from hubwright.web.app import FEATURES, create_app
+from hubwright.web.decisions import is_decision
 from hubwright.web.desk import Desk
 from hubwright.web.pace import SIGN_IN_ADDRESS, SIGN_IN_HERE, Limit, Pace
 from hubwright.web.roles import line_for, role_for
@@ -164,7 +165,7 @@ def addresses() -> list[tuple[str, str]]:
             elif hasattr(route, "original_router"):
                 yield from walk(route.original_router.routes, prefix + route.include_context.prefix)
 
-    return [found for router in FEATURES for found in walk(router.routes, "")]
+    return [found for router in (*FEATURES, api) for found in walk(router.routes, "")]
 
 
 def test_every_address_stands_in_the_table_of_roles_and_one_that_does_not_is_for_managers() -> None:
@@ -188,6 +189,30 @@ def test_what_somebody_enters_bears_the_name_they_signed_in_with(shop: Desk, job
         shop.cupboard.enter(job_id, [("car.plate", '"X 1"')], "Mo", base=1)
         page.form(f"/jobs/{job_id}/undo", {"revision": 2})
     assert shop.cupboard.history(job_id)[-1].author == "Dee"
+
+
+@pytest.mark.parametrize(
+    ("field", "value"),
+    [
+        ("rear.wish.thickness_mm", "20"), ("rear", "{ wish = { aim = 'widest' } }"), ("rear", None), ("@stage", "closed"),
+        ("request.use", "'track'"), ("shop.policy.doubt_k", "0"), ("rear.package[+]", "{ name = 'x' }"), ("shop", None),
+        ("rear.left.point[1].work[+]", "{ name = 'roll', gain_mm = 9 }"), ("rear.torque[+]", "{ torque_nm = 120 }"),
+    ],
+)  # fmt: skip
+def test_whoever_only_measures_enters_no_decision(shop: Desk, job_id: str, field: str, value: str | None) -> None:
+    assert is_decision(field, value)
+    with browser(shop, "Mo") as page:
+        body = {"base": 1, "readings": [{"field": field, "toml": value}]}
+        answer = page.post(f"/api/v1/jobs/{job_id}/entries", json=body, headers={"x-hubwright": "1"})
+        assert answer.status_code == 403, answer.text
+    assert shop.cupboard.job(job_id).revision == 1
+
+
+@pytest.mark.parametrize(
+    "field", ["rear.hub.spigot_length_mm", "rear.left.scan[1].unit", "car.plate", "@note", "rear.hub"]
+)
+def test_whoever_only_measures_enters_readings(field: str) -> None:
+    assert not is_decision(field, "1")
 
 
 def test_a_session_without_access_any_more_ends_at_the_next_page(shop: Desk) -> None:
@@ -274,7 +299,7 @@ def test_a_program_that_asks_too_often_has_to_wait(shop: Desk, monkeypatch: pyte
 
 
 @pytest.mark.slow
-def test_signing_in_works_on_postgresql(new_database: str, tmp_path: Path) -> None:  # noqa: F811
+def test_signing_in_works_on_postgresql(new_database: str, tmp_path: Path) -> None:
     with Cupboard.open(tmp_path / "data", new_database) as cupboard:
         with_people(cupboard)
         with browser(Desk(cupboard), "Mo") as page:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from hubwright.drawings.figures import Figure, Standing, read
-from hubwright.drawings.frame import Frame, Setting, headed, scale_bar, scale_of
+from hubwright.drawings.frame import SCREEN, Frame, Layout, Setting, headed, scale_bar, scale_of
 from hubwright.drawings.hubparts import disc_parts, figures_of, hub_parts, pad_part
 from hubwright.drawings.marks import dimension, paragraph, wrapped
 from hubwright.drawings.outline import Outline
@@ -19,7 +19,13 @@ MOST_PLACES = 8
 
 
 def corner_scene(
-    setting: Setting, outline: Outline, places: tuple[Place, ...], left_out: tuple[str, ...], title: str, subtitle: str
+    setting: Setting,
+    outline: Outline,
+    places: tuple[Place, ...],
+    left_out: tuple[str, ...],
+    title: str,
+    subtitle: str,
+    layout: Layout = SCREEN,
 ) -> Scene:
     """The whole corner; every mm of the geometry is a mm of the user units."""
     camber = read("camber", setting.axle.corner(setting.side).camber_deg, unit="°")
@@ -47,7 +53,7 @@ def corner_scene(
     items += _dimensions(frame, setting, outline, shown, plane, px)
     for number_, place in enumerate(shown):
         items += _gap(frame, place, _letter(number_), px)
-    header = wrapped(f"{subtitle} Scale {scale_of(WIDTH_PX * px)[0]}.", WIDTH_PX - 28, 11.5)
+    header = wrapped(f"{subtitle} Scale {scale_of(WIDTH_PX * px, layout.paper_mm)[0]}.", WIDTH_PX - 28, 11.5)
     top = roof + (66 + 15.2 * len(header)) * px
     items.append(Label((left + 14 * px, top - 20 * px), title, 14.0, bold=True))
     items += paragraph((left + 14 * px, top - 37 * px), header, px, 11.5, "soft")
@@ -56,10 +62,12 @@ def corner_scene(
     side = "outboard →" if frame.sign > 0 else "← outboard"
     items.append(Label((right - 14 * px, floor - 4 * px), side, 12.0, "end", bold=True))
     notes = corner_notes(setting, outline, camber, places, left_out)
-    lines = [part for text in notes for part in wrapped(text, WIDTH_PX - 28, 11.5)]
+    lines = [part for text in notes for part in wrapped(text, WIDTH_PX - 28, 11.5)] if layout.notes else []
     items += paragraph((left + 14 * px, floor - 24 * px), lines, px, 11.5)
     bottom = floor - (24 + 15.2 * len(lines)) * px
-    return headed("section", title, f"{subtitle} {' '.join(notes)}", tuple(items), (left, bottom, right, top), px)
+    return headed(
+        "section", title, f"{subtitle} {' '.join(notes)}", tuple(items), (left, bottom, right, top), px, layout.paper_mm
+    )
 
 
 def place_words(place: Place) -> str:

@@ -21,6 +21,17 @@ PAPER_MM = 180.0
 
 
 @dataclass(frozen=True)
+class Layout:
+    """How a to-scale view is laid out: the width it may have on paper, and whether its notes stand below it."""
+
+    paper_mm: float = PAPER_MM
+    notes: bool = True
+
+
+SCREEN = Layout()
+
+
+@dataclass(frozen=True)
 class Setting:
     """One corner with one disc, ready to be drawn."""
 
@@ -85,10 +96,10 @@ class Frame:
         return line(self.at(a), self.at(b), role, width_px, dash)
 
 
-def scale_of(width_mm: float) -> tuple[str, float]:
-    """The largest usual scale at which the drawing is at most 180 mm wide, and its width on paper, mm."""
+def scale_of(width_mm: float, most_mm: float = PAPER_MM) -> tuple[str, float]:
+    """The largest usual scale at which the drawing is at most so wide (180 mm), and its width on paper, mm."""
     for name, factor in SCALES:
-        if width_mm * factor <= PAPER_MM:
+        if width_mm * factor <= most_mm:
             return name, width_mm * factor
     return SCALES[-1][0], width_mm * SCALES[-1][1]
 
@@ -104,7 +115,15 @@ def scale_bar(left: float, y: float, px: float) -> tuple[Item, ...]:
 Edges = tuple[float, float, float, float]
 
 
-def headed(kind: str, title: str, description: str, items: tuple[Item, ...], edges: Edges, px: float) -> Scene:
+def headed(
+    kind: str,
+    title: str,
+    description: str,
+    items: tuple[Item, ...],
+    edges: Edges,
+    px: float,
+    most_mm: float = PAPER_MM,
+) -> Scene:
     """A to-scale scene with its width on paper."""
     left, bottom, right, top = edges
-    return Scene(kind, title, description, items, left, bottom, right, top, px, scale_of(right - left)[1])
+    return Scene(kind, title, description, items, left, bottom, right, top, px, scale_of(right - left, most_mm)[1])

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from hubwright.drawings.figures import Standing
-from hubwright.drawings.frame import Frame, Setting, headed, scale_bar, scale_of
+from hubwright.drawings.frame import SCREEN, Frame, Layout, Setting, headed, scale_bar, scale_of
 from hubwright.drawings.hubparts import HubFigures, Part, disc_parts, figures_of, hub_parts, pad_part
 from hubwright.drawings.marks import dimension, paragraph, wrapped
 from hubwright.drawings.scene import CHAIN, Item, Label, Scene, Spot, line, spots_of
@@ -13,7 +13,7 @@ GEOMETRY_PX, WIDTH_PX = 260.0, 430.0
 MOST_ASPECT = 1.6
 
 
-def hub_scene(setting: Setting, title: str, subtitle: str) -> Scene:
+def hub_scene(setting: Setting, title: str, subtitle: str, layout: Layout = SCREEN) -> Scene:
     """The close view: the half section above the spin axis, the axis level."""
     frame = Frame(setting.side)
     figures = figures_of(setting.hub, setting.wheel, setting.disc, setting.thickness_mm)
@@ -33,8 +33,8 @@ def hub_scene(setting: Setting, title: str, subtitle: str) -> Scene:
     items.append(frame.line((ends[0] - 8 * px, circle), (ends[1] + 8 * px, circle), "soft", 0.7, CHAIN))
     items += _dimensions(frame, setting, figures, high, px)
     notes = hub_notes(figures, setting)
-    lines = [part for text in notes for part in wrapped(text, WIDTH_PX - 28, 11.5)]
-    header = wrapped(f"{subtitle} Scale {scale_of(WIDTH_PX * px)[0]}.", WIDTH_PX - 28, 11.5)
+    lines = [part for text in notes for part in wrapped(text, WIDTH_PX - 28, 11.5)] if layout.notes else []
+    header = wrapped(f"{subtitle} Scale {scale_of(WIDTH_PX * px, layout.paper_mm)[0]}.", WIDTH_PX - 28, 11.5)
     top = high + (84 + 15.2 * len(header)) * px
     items.append(Label((left + 14 * px, top - 20 * px), title, 14.0, bold=True))
     items += paragraph((left + 14 * px, top - 37 * px), header, px, 11.5, "soft")
@@ -44,7 +44,9 @@ def hub_scene(setting: Setting, title: str, subtitle: str) -> Scene:
     items.append(Label((right - 14 * px, floor - 4 * px), side, 12.0, "end", bold=True))
     items += paragraph((left + 14 * px, floor - 26 * px), lines, px, 11.5)
     bottom = floor - (26 + 15.2 * len(lines)) * px
-    return headed("hub", title, f"{subtitle} {' '.join(notes)}", tuple(items), (left, bottom, right, top), px)
+    return headed(
+        "hub", title, f"{subtitle} {' '.join(notes)}", tuple(items), (left, bottom, right, top), px, layout.paper_mm
+    )
 
 
 def hub_notes(figures: HubFigures, setting: Setting) -> list[str]:

@@ -30,6 +30,9 @@ class Step:
 
 
 STEPS: tuple[Step, ...] = (
+    Step("car", marked("Car and request")),
+    Step("effects", marked("Effects")),
+    Step("law", marked("Law")),
     Step("files", marked("Files")),
     Step("history", marked("History")),
 )

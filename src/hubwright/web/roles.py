@@ -50,6 +50,7 @@ TABLE: tuple[Rule, ...] = (
     Rule(ANY, "/jobs/{job_id}/customer*", "decide"),
     Rule(READING, "/jobs/*", "measure"),
     Rule(CHANGING, "/jobs/*", "decide"),
+    Rule(READING, "/law*", "measure"),
     Rule(ANY, "/range*", "decide"),
     Rule(READING, "/api", "measure"),
     Rule(READING, "/api/v1/export", "manage"),
