@@ -17,6 +17,7 @@ from pathlib import Path
 from typing import Any, BinaryIO
 
 from hubwright.errors import StoreRefusal
+from hubwright.language import say
 
 FORMAT = 1
 MANIFEST = "manifest.json"
@@ -44,7 +45,9 @@ def write(target: Path, kind: str, facts: Mapping[str, Any], members: Iterable[M
         StoreRefusal: when the file exists already or cannot be written.
     """
     if target.exists():
-        raise StoreRefusal(f"{target.name} was not written", "there is a file of that name", "Choose another name.")
+        raise StoreRefusal(
+            f"{target.name} was not written", say("there is a file of that name"), say("Choose another name.")
+        )
     try:
         handle, name = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.", suffix=".new")
     except OSError as error:
@@ -89,7 +92,7 @@ def _fill(file: BinaryIO, kind: str, facts: Mapping[str, Any], members: Iterable
 
 def _not_written(target: Path, error: OSError) -> StoreRefusal:
     return StoreRefusal(
-        f"{target.name} was not written", error.strerror or str(error), "Make room or choose another place."
+        f"{target.name} was not written", error.strerror or str(error), say("Make room or choose another place.")
     )
 
 
@@ -138,14 +141,16 @@ def opened(path: Path, kinds: tuple[str, ...]) -> Iterator[Archive]:
     try:
         file = zipfile.ZipFile(path)
     except BROKEN as error:
-        raise StoreRefusal(path.name, f"wanted an archive of hubwright; {error}", "Choose the right file.") from None
+        raise StoreRefusal(
+            path.name, f"wanted an archive of hubwright; {error}", say("Choose the right file.")
+        ) from None
     with file:
         infos = _infos(file, path.name)
         manifest = _manifest(file, infos, path.name)
         if manifest.get("hubwright_archive") != FORMAT or manifest.get("kind") not in kinds:
             given = f"{manifest.get('kind')}, version {manifest.get('hubwright_archive')}"
             wanted = f"{' or '.join(kinds)}, version {FORMAT}"
-            raise StoreRefusal(path.name, f"wanted an archive ({wanted}); given {given}", "Choose the right file.")
+            raise StoreRefusal(path.name, f"wanted an archive ({wanted}); given {given}", say("Choose the right file."))
         sizes, hashes = _listed(manifest, infos, path.name)
 
         def stream(name: str) -> Iterator[bytes]:
@@ -223,4 +228,4 @@ def _pieces(
 
 def spoilt(name: str, why: str) -> StoreRefusal:
     """The archive is not as it was made."""
-    return StoreRefusal(f"{name} was not read in", why, "Nothing was changed. Fetch it again from where it came.")
+    return StoreRefusal(f"{name} was not read in", why, say("Nothing was changed. Fetch it again from where it came."))

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from datetime import datetime
 
 from hubwright.errors import BadInput, Fault
+from hubwright.language import say
 from hubwright.store.card import LONGEST, fault_on_card, readable
 from hubwright.store.entries import Stamp
 from hubwright.store.fields import place_of
@@ -34,7 +35,7 @@ def stamped(author: str, at: datetime, key: str, note: str) -> Stamp:
         )
     ]
     if not KEY.fullmatch(key):
-        faults.append(Fault("key", "1 to 64 letters, digits, - and _", repr(key[:80])))
+        faults.append(Fault("key", say("1 to 64 letters, digits, - and _"), repr(key[:80])))
     refuse_faults(faults)
     return Stamp(author.strip(), at, key, note)
 
@@ -50,7 +51,7 @@ def refuse_asked(changes: tuple[Change, ...]) -> None:
         if place_of(change.field).on_card:
             faults.append(fault_on_card(change.field, change.value))
         elif change.value is not None and not readable(change.value):
-            faults.append(Fault(change.field, "text", repr(change.value[:40])))
+            faults.append(Fault(change.field, say("text"), repr(change.value[:40])))
     if not 1 <= len(changes) <= ASKED_AT_ONCE:
         faults.append(Fault("entry", f"1 to {ASKED_AT_ONCE} fields", str(len(changes))))
     refuse_faults(faults)
@@ -64,4 +65,4 @@ def refuse_faults(faults: Iterable[Fault | None]) -> None:
     """
     found = tuple(fault for fault in faults if fault is not None)
     if found:
-        raise BadInput("store", found)
+        raise BadInput(say("store"), found)

@@ -17,6 +17,7 @@ from typing import Any
 from sqlalchemy import Connection, Engine, LargeBinary, MetaData, Table, func, insert, select
 
 from hubwright.errors import StoreRefusal
+from hubwright.language import say
 from hubwright.store import archive, blobs, dialects, migrate, tables
 from hubwright.store.archive import Archive, Member, spoilt
 
@@ -54,7 +55,7 @@ def write_backup(engine: Engine, files: Path, target: Path, made_at: str) -> Bac
     def work(connection: Connection) -> BackupNote:
         version = migrate.version_of(connection)
         if version is None:
-            raise StoreRefusal("The store", "it is empty", "There is nothing to back up.")
+            raise StoreRefusal(say("The store"), say("it is empty"), say("There is nothing to back up."))
         return write_tables(connection, version, target, made_at, files)
 
     note = dialects.read(engine, work)
@@ -106,7 +107,7 @@ def write_tables(connection: Connection, version: str, target: Path, made_at: st
             archive.write(target, KIND, facts, members(Path(folder)))
     except OSError as error:
         raise StoreRefusal(
-            "The backup was not written", error.strerror or str(error), "Choose another place."
+            say("The backup was not written"), error.strerror or str(error), say("Choose another place.")
         ) from error
     return BackupNote(target, version, rows, len(whole), missing)
 
@@ -175,7 +176,9 @@ def _keep_first(connection: Connection, files: Path, before: Path, made_at: str)
 
 def _occupied() -> StoreRefusal:
     todo = "Restore into an empty place (HUBWRIGHT_DATA), or use --force: what is here is backed up first."
-    return StoreRefusal("The backup was not restored", "there are jobs, people or settings in this cupboard", todo)
+    return StoreRefusal(
+        say("The backup was not restored"), say("there are jobs, people or settings in this cupboard"), todo
+    )
 
 
 def _facts(box: Archive) -> tuple[str, dict[str, int]]:

@@ -63,7 +63,9 @@ def _members(connection: Connection, files: Path, job_ids: Sequence[str]) -> Ite
         yield f"jobs/{job_id}.json", json.dumps(paper, ensure_ascii=False, indent=1).encode()
         for item in paper["attachments"]:
             if (problem := blobs.problem_with(files, item["sha256"])) is not None:
-                raise StoreRefusal(f"The file {item['name']} of job {job_id}", problem, "Bring it back from a backup.")
+                raise StoreRefusal(
+                    f"The file {item['name']} of job {job_id}", problem, say("Bring it back from a backup.")
+                )
             yield f"files/{item['sha256']}", blobs.path_of(files, item["sha256"])
 
 
@@ -226,7 +228,7 @@ def _take_one(
         connection.execute(insert(table).values(**{**values, "id": name, "job_id": job_id}))
     elif here["job_id"] != job_id:
         raise StoreRefusal(
-            f"Job {paper.id}", f"its entry {name} belongs to another job here", "Look into both cupboards."
+            f"Job {paper.id}", f"its entry {name} belongs to another job here", say("Look into both cupboards.")
         )
     elif here[ended] is None and values[ended] is not None:
         ends = [column for column in values if column.startswith(("settled", "removed"))]

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from datetime import date
 
 from hubwright.errors import BadInput, Fault, StoreRefusal
+from hubwright.language import say
 from hubwright.store.fields import CARD
 from hubwright.store.things import Stage
 from hubwright.store.tomltext import job_of
@@ -27,7 +28,7 @@ def fault_on_card(field: str, value: str | None) -> Fault | None:
     if field == "@stage" and value not in tuple(Stage):
         return Fault(field, f"one of {', '.join(Stage)}", value)
     if field == "@due" and day_in(value) is None:
-        return Fault(field, "a day such as 2026-05-04", value)
+        return Fault(field, say("a day such as 2026-05-04"), value)
     return None
 
 
@@ -64,7 +65,7 @@ def refuse_unproven(stage: Stage, data: bytes, today: date) -> None:
         job = job_of(data)
     except BadInput as error:
         raise StoreRefusal(
-            f"The stage {stage}", f"the job file has faults ({error})", "Put them right first."
+            f"The stage {stage}", f"the job file has faults ({error})", say("Put them right first.")
         ) from None
     released = {axle.axle for axle in assess(job, today).axles if axle.released}
     open_axles = [name for name, axle in job.axles if axle.wish is not None and name not in released]
@@ -73,5 +74,5 @@ def refuse_unproven(stage: Stage, data: bytes, today: date) -> None:
         raise StoreRefusal(
             f"The stage {stage}",
             f"{where}: not measured with the recommended disc fitted, both sides",
-            "Fit it, measure again with the disc fitted, enter the readings.",
+            say("Fit it, measure again with the disc fitted, enter the readings."),
         )

@@ -57,7 +57,7 @@ class Links:
         customer = " ".join(customer.split())
         faults = tuple(faults_of_link(tuple(areas), customer, days))
         if faults:
-            raise BadInput("link", faults)
+            raise BadInput(say("link"), faults)
         now, token = self._clock(), self._new()
         row = {
             "id": id_from(f"link {self._new_key()}"),

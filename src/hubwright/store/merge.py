@@ -8,6 +8,7 @@ from datetime import datetime
 from typing import Any
 
 from hubwright.errors import BadInput, Fault
+from hubwright.language import say
 from hubwright.store.difference import differences
 from hubwright.store.fields import Place, overlaps, place_of, value_at, written
 from hubwright.store.things import Change, Clash
@@ -235,5 +236,7 @@ def settle_file(base: Content, now: Content, since: Sequence[Past], given: bytes
         return Outcome(Content(lines, now.card), outcome.changes)
     if not asked and given != base.data:
         wanted, todo = "lines nobody else has changed", "Take the newest file out and write the comments into it."
-        return Outcome(now, faults=(Fault("comments and layout", wanted, "lines changed on both sides", todo),))
+        return Outcome(
+            now, faults=(Fault(say("comments and layout"), wanted, say("lines changed on both sides"), todo),)
+        )
     return outcome

@@ -209,7 +209,7 @@ def person_of(row: Row) -> Person:
 
 
 def _taken(name: str) -> Fault:
-    return Fault("name", "a name nobody else has", repr(tidied(name)), "Add a letter or a surname.")
+    return Fault("name", say("a name nobody else has"), repr(tidied(name)), say("Add a letter or a surname."))
 
 
 def _unknown(name: str) -> StoreRefusal:
@@ -220,4 +220,4 @@ def _unknown(name: str) -> StoreRefusal:
 def _refuse(faults: Iterable[Fault]) -> None:
     found = tuple(faults)
     if found:
-        raise BadInput("person", found)
+        raise BadInput(say("person"), found)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fastapi import FastAPI, Request
+from fastapi.exceptions import RequestValidationError
 from fastapi.responses import JSONResponse, RedirectResponse, Response
 from fastapi.staticfiles import StaticFiles
 from starlette.exceptions import HTTPException
@@ -11,10 +12,13 @@ from starlette.types import Scope
 from hubwright import __version__
 from hubwright.errors import HubwrightError
 from hubwright.web import car, effects, job, law, settings_page, shelf
+from hubwright.web.api import router as api
+from hubwright.web.api.described import PROBLEM_KIND, describe
 from hubwright.web.desk import Desk
 from hubwright.web.drawn import DRAWINGS_CSS, drawings_css
 from hubwright.web.forms import BrokenForm, NotOurForm
 from hubwright.web.guard import Guard
+from hubwright.web.limits import Limits
 from hubwright.web.options import Options
 from hubwright.web.render import STATIC, page
 from hubwright.web.trouble import trouble_of
@@ -32,14 +36,17 @@ def create_app(desk: Desk, options: Options) -> FastAPI:
         options: Where it listens and who may come in.
     """
     app = FastAPI(
-        title="hubwright", version=__version__, docs_url=None, redoc_url=None, openapi_url="/api/openapi.json"
-    )
+        title="hubwright", version=__version__, docs_url=None, redoc_url=None, openapi_url="/api/openapi.json",
+        generate_unique_id_function=lambda route: route.name,
+    )  # fmt: skip
+    app.openapi = lambda: describe(app)  # type: ignore[method-assign]
     app.state.desk, app.state.options = desk, options
+    app.add_middleware(Limits)
     app.add_middleware(Guard, options=options)
     app.mount("/static", _Static(directory=STATIC), name="static")
-    for router in FEATURES:
+    for router in (*FEATURES, api):
         app.include_router(router)
-    for kind in (HTTPException, HubwrightError, NotOurForm, BrokenForm):
+    for kind in (HTTPException, HubwrightError, NotOurForm, BrokenForm, RequestValidationError):
         app.add_exception_handler(kind, _troubled)
     return app
 
@@ -62,6 +69,9 @@ async def _troubled(request: Request, error: Exception) -> Response:
     trouble = trouble_of(error)
     if isinstance(error, HTTPException) and error.status_code in (301, 302, 303, 307, 308):
         return RedirectResponse((error.headers or {}).get("location", "/"), error.status_code)
+    headers = dict(getattr(error, "headers", None) or {})
     if request.url.path.startswith("/api/"):
-        return JSONResponse(trouble.as_json, trouble.status)
-    return page(request, "trouble.html", trouble, trouble.status)
+        return JSONResponse(trouble.as_json, trouble.status, headers, PROBLEM_KIND)
+    answer = page(request, "trouble.html", trouble, trouble.status)
+    answer.headers.update(headers)
+    return answer

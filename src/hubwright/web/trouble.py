@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+from fastapi.exceptions import RequestValidationError
 from starlette.exceptions import HTTPException
 
 from hubwright.errors import BadInput, Fault, StoreRefusal
@@ -32,12 +33,37 @@ class Trouble:
 
     @property
     def as_json(self) -> dict[str, Any]:
-        """For programs: the same, field by field."""
+        """For programs: the same, field by field (`hubwright.web.api.models.Problem`)."""
+        texts = {"title": self.title, "detail": self.words, "what_to_do": self.todo}
         faults = [
-            {"field": f.field, "wanted": f.wanted, "given": f.given, "what_to_do": f.todo, "line": f.line}
-            for f in self.faults
+            {**{name: _whole(text) for name, text in _texts_of(fault)}, "line": fault.line} for fault in self.faults
         ]
-        return {"title": self.title, "detail": self.words, "what_to_do": self.todo, "faults": faults}
+        return {"status": self.status, **{name: _whole(text) for name, text in texts.items()}, "faults": faults}
+
+
+def _texts_of(fault: Fault) -> tuple[tuple[str, str], ...]:
+    return ("field", fault.field), ("wanted", fault.wanted), ("given", fault.given), ("what_to_do", fault.todo)
+
+
+def _whole(text: str) -> str:
+    """The text without half characters, which no answer can carry."""
+    return text.encode("utf-8", "replace").decode()
+
+
+def _unreadable(error: RequestValidationError) -> Trouble:
+    """A request that is not made as its address wants it."""
+    found = error.errors()
+    faults = tuple(
+        Fault(
+            ".".join(str(step) for step in item["loc"][1:]) or str(item["loc"][0]),
+            str(item["msg"]).removeprefix("Input should be "),
+            repr(item.get("input"))[:60],
+        )
+        for item in found
+    )
+    broken = any(item["type"] == "json_invalid" for item in found)
+    todo = say("Put it right and send it again.")
+    return Trouble(400 if broken else 422, say("This cannot be used as it is"), "", todo, faults)
 
 
 def trouble_of(error: Exception) -> Trouble:
@@ -47,8 +73,10 @@ def trouble_of(error: Exception) -> Trouble:
             422, say("This cannot be used as it is"), "", say("Put it right and send it again."), error.faults
         )
     if isinstance(error, StoreRefusal):
-        status = 404 if error.missing else 409
+        status = 404 if error.missing else 412 if error.stale else 409
         return Trouble(status, say("The store refused"), f"{error.what}: {error.why}.", error.todo)
+    if isinstance(error, RequestValidationError):
+        return _unreadable(error)
     if isinstance(error, NotOurForm):
         words = say("The form did not come from a page that is open in this browser, or that page is old.")
         return Trouble(
