@@ -7,10 +7,10 @@ from hashlib import sha256
 
 import pypdf
 import pytest
+from tests.web.conftest import Page, example, words_of
 
 from hubwright.reports.kinds import KINDS
 from hubwright.store.cupboard import Cupboard
-from tests.web.conftest import Page, example, words_of
 
 
 def text_of(data: bytes) -> str:
@@ -44,7 +44,9 @@ def test_a_sheet_speaks_as_it_was_asked_to(page: Page, job_id: str) -> None:
     assert " in" in inch and inch != metric
 
 
-@pytest.mark.parametrize(("query", "field"), [("paper=a9", "paper"), ("units=ell", "units"), ("t=abc", "t"), ("axle=mid", "axle")])
+@pytest.mark.parametrize(
+    ("query", "field"), [("paper=a9", "paper"), ("units=ell", "units"), ("t=abc", "t"), ("axle=mid", "axle")]
+)
 def test_odd_wishes_are_told_by_field(page: Page, job_id: str, query: str, field: str) -> None:
     answer = page.get(f"/jobs/{job_id}/paper/job-card.pdf?{query}")
     assert answer.status_code == 422

@@ -33,6 +33,7 @@ STEPS: tuple[Step, ...] = (
     Step("car", marked("Car and request")),
     Step("effects", marked("Effects")),
     Step("law", marked("Law")),
+    Step("paper", marked("Paper")),
     Step("files", marked("Files")),
     Step("history", marked("History")),
 )

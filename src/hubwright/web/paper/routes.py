@@ -13,12 +13,12 @@ from hubwright.language import say
 from hubwright.reports import Printed, kinds_for, print_sheet, print_together
 from hubwright.reports.kinds import KINDS
 from hubwright.web.desk import Desk, desk_of
+from hubwright.web.frame import frame_of
 from hubwright.web.law.asked import day_of
 from hubwright.web.options import Options as ServerOptions
 from hubwright.web.paper.asked import NAMES, options_asked
 from hubwright.web.paper.views import DayView, PaperView, Sheet
 from hubwright.web.paper.work import jobs_of, orders
-from hubwright.web.frame import frame_of
 from hubwright.web.render import page
 
 router = APIRouter(include_in_schema=False)
@@ -39,13 +39,13 @@ def paper(request: Request, job_id: str, desk: AtDesk) -> Response:
 @router.get("/jobs/{job_id}/paper/{name}.{ending}")
 def sheet(request: Request, job_id: str, name: str, ending: str, desk: AtDesk) -> Response:
     """One sheet, or all of them in one file."""
+    if (name, ending) != (TOGETHER, "pdf") and (name not in KINDS or ending not in KINDS[name].formats):
+        raise HTTPException(404)
     seen = desk.seen(job_id)
     options = options_asked({**request.query_params, "format": ending})
-    if name == TOGETHER and ending == "pdf":
+    if name == TOGETHER:
         names = kinds_for(desk.answer(seen)) if seen.job is not None else ()
         return _sent(print_together(orders(desk, seen, names, options, _address(request)), options), job_id)
-    if name not in KINDS or ending not in KINDS[name].formats:
-        raise HTTPException(404)
     order = orders(desk, seen, (name,), options, _address(request))[0]
     return _sent(print_sheet(name, order.job, order.answer, order.identity, options), job_id)
 
