@@ -72,8 +72,7 @@ def _engaged_now(fastener: Fastener, of: Thread) -> Reading | None:
 def judge(joint: Joint, stack: Stack, thickness_mm: float) -> Fastening:
     """Whether a disc can be fastened with today's or with stock bolts."""
     required = required_length_mm(stack.length_mm, thickness_mm)
-    tries = [_try(joint, stack, size, thickness_mm) for size in _lengths(joint, stack)]
-    best = _pick(tries, required, joint.house.policy.next_length_within_mm)
+    tries, best = tried(joint, stack, thickness_mm)
     steps = tuple(
         Step(
             say(
@@ -120,6 +119,13 @@ def judge(joint: Joint, stack: Stack, thickness_mm: float) -> Fastening:
     )
     margin = _slack(joint, stack, best)
     return Fastening(Finding(QUESTION, best.verdict, sentence, margin, joint.case, Evidence.MEASURED, steps), choice)
+
+
+def tried(joint: Joint, stack: Stack, thickness_mm: float) -> tuple[tuple[Try, ...], Try | None]:
+    """Today's and every stock length with one disc, and the one to take; None where none will do."""
+    tries = [_try(joint, stack, size, thickness_mm) for size in _lengths(joint, stack)]
+    required = required_length_mm(stack.length_mm, thickness_mm)
+    return tuple(tries), _pick(tries, required, joint.house.policy.next_length_within_mm)
 
 
 def spans(joint: Joint, stack: Stack) -> list[tuple[float, float]]:

@@ -61,7 +61,7 @@ def judge(
             Finding(QUESTION, Verdict.UNKNOWN, sentence, None, case, Evidence.NONE, (), found[0].how), None
         )
     joint = found.joint
-    wrong = _wrong_seat(joint.fastener, wheel_set)
+    wrong = wrong_seat(joint.fastener, wheel_set)
     if wrong:
         sentence, todo = (
             say("{where}: {wrong}.", where=joint.where, wrong=wrong),
@@ -73,7 +73,8 @@ def judge(
     return studs.judge(joint, found.stack, thickness_mm)
 
 
-def _wrong_seat(fastener: Fastener, wheel_set: WheelSet) -> str:
+def wrong_seat(fastener: Fastener, wheel_set: WheelSet) -> str:
+    """Why the seats of fastener and wheel do not match; empty where they do, or where one was not read."""
     wheel = wheel_set.wheel
     if fastener.seat is None or wheel.seat is None:
         return ""
@@ -109,7 +110,7 @@ def window_of(hub: Hub, wheel_set: WheelSet, fitted: Fastener | None, side: Side
             sentence=say("{side}: not known", side=side_word(side)),
             missing=found,
         )
-    wrong = _wrong_seat(found.joint.fastener, wheel_set)
+    wrong = wrong_seat(found.joint.fastener, wheel_set)
     if wrong:
         return Window(
             QUESTION, "any", side, (), sentence=say("{side}: none, {wrong}", side=side_word(side), wrong=wrong)

@@ -78,12 +78,9 @@ def stack_of(hub: Hub, wheel_set: WheelSet, fastener: Fastener, house: House, si
 
 def judge(joint: Joint, stack: Stack, thickness_mm: float) -> Fastening:
     """Whether the nuts still hold on today's or on stock studs."""
-    tries = [_try(joint.limits, stack, size, thickness_mm) for size in _lengths(joint, stack)]
+    tries, best = tried(joint, stack, thickness_mm)
     own = next(item for item in tries if item.length_mm == stack.stud_mm)
     others = [item for item in tries if item is not own]
-    best = own
-    if own.verdict is not Verdict.PASS:
-        best = next((item for item in others if item.verdict is Verdict.PASS), own)
     steps = tuple(
         Step(
             say(
@@ -116,6 +113,15 @@ def judge(joint: Joint, stack: Stack, thickness_mm: float) -> Fastening:
     if best.verdict is Verdict.FAIL:
         return Fastening(finding, None)
     return Fastening(finding, choice_of(joint, "nut", best, best is not own))
+
+
+def tried(joint: Joint, stack: Stack, thickness_mm: float) -> tuple[tuple[Try, ...], Try]:
+    """Today's and every stock stud with one disc, and the one to take: today's while it will do, or where none does."""
+    tries = tuple(_try(joint.limits, stack, size, thickness_mm) for size in _lengths(joint, stack))
+    own = next(item for item in tries if item.length_mm == stack.stud_mm)
+    if own.verdict is Verdict.PASS:
+        return tries, own
+    return tries, next((item for item in tries if item.verdict is Verdict.PASS), own)
 
 
 def spans(joint: Joint, stack: Stack) -> list[tuple[float, float]]:

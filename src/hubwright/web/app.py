@@ -11,7 +11,17 @@ from starlette.types import Scope
 
 from hubwright import __version__
 from hubwright.errors import HubwrightError
-from hubwright.web import accounts, car, effects, job, law, settings_page, shelf
+from hubwright.web import (
+    accounts,
+    car,
+    effects,
+    fasteners,
+    job,
+    law,
+    paper,
+    settings_page,
+    shelf,
+)
 from hubwright.web.api import router as api
 from hubwright.web.api.described import PROBLEM_KIND, describe
 from hubwright.web.desk import Desk
@@ -26,8 +36,16 @@ from hubwright.web.render import STATIC, page
 from hubwright.web.trouble import trouble_of
 
 FEATURES = (
-    shelf.router, car.router, job.router, effects.router, law.router, accounts.router, settings_page.router,
-)  # fmt: skip
+    shelf.router,
+    car.router,
+    job.router,
+    fasteners.router,
+    effects.router,
+    law.router,
+    paper.router,
+    accounts.router,
+    settings_page.router,
+)
 """Every feature's routes; a new feature adds its router here."""
 A_YEAR = "public, max-age=31536000, immutable"
 
