@@ -19,7 +19,7 @@ from hubwright.language import say
 from hubwright.language.words import axle_word, corner_title, side_word
 from hubwright.parts.job import AxleName, Job
 from hubwright.quantities.axes import Side
-from hubwright.quantities.text import MINUS, length, number, short, spare, thickness
+from hubwright.quantities.text import MINUS, length, number, pointed, short, spare, thickness
 
 WIDTH_PX, PLOT_PX = 410.0, 230.0
 LEFT_PX, RIGHT_PX = 40.0, 396.0
@@ -296,4 +296,4 @@ def _steered(swept: Swept) -> str:
 
 
 def _plain(value: float) -> str:
-    return f"{value:g}".replace("-", MINUS)
+    return pointed(f"{value:g}".replace("-", MINUS))

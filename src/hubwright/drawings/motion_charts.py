@@ -13,7 +13,7 @@ from hubwright.jobs.motion_table import MotionTable, column_words
 from hubwright.language import say
 from hubwright.language.part_words import grade_word
 from hubwright.language.words import corner_title
-from hubwright.quantities.text import MINUS
+from hubwright.quantities.text import MINUS, pointed
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 
@@ -160,4 +160,4 @@ def _path(table: MotionTable, top: float) -> list[Item]:
 
 
 def _plain(value: float) -> str:
-    return f"{value:.6g}".replace("-", MINUS)
+    return pointed(f"{value:.6g}".replace("-", MINUS))
