@@ -13,6 +13,7 @@ from hubwright.cli.commands import leave
 from hubwright.errors import BadInput, Fault, HubwrightError
 from hubwright.jobs.answer import Answer
 from hubwright.jobs.jobfile import parse
+from hubwright.language import say
 from hubwright.parts.job import Job
 from hubwright.quantities.text import System
 from hubwright.reports import (
@@ -73,7 +74,13 @@ def print_paper(names: list[str], asked: Asked, *, only_list: bool) -> None:
     except HubwrightError as error:
         leave(error)
     except OSError as error:
-        leave(f"{error.filename}: wanted a place that can be written; {error.strerror or error}.")
+        leave(
+            say(
+                "{file}: wanted a place that can be written; {error}.",
+                file=error.filename,
+                error=error.strerror or error,
+            )
+        )
 
 
 def _options(asked: Asked) -> Options:
@@ -165,7 +172,8 @@ def _all(found: list[Found], options: Options, asked: Asked) -> None:
             except BadInput as error:
                 if kind != DISC:
                     raise
-                sys.stderr.write(f"{stem}, {kind}: not drawn. {error}\n")
+                said = say("{stem}, {kind}: not drawn. {fault}", stem=stem, kind=kind, fault=error)
+                sys.stderr.write(f"{said}\n")
 
 
 def _every_format(one: Found, kind: str, options: Options, start: Path) -> None:
@@ -183,4 +191,4 @@ def _every_format(one: Found, kind: str, options: Options, start: Path) -> None:
 
 def _write(path: Path, data: bytes) -> None:
     path.write_bytes(data)
-    sys.stdout.write(f"{path} written.\n")
+    sys.stdout.write(f"{say('{file} written.', file=path)}\n")

@@ -30,8 +30,11 @@ class Step:
 
 
 STEPS: tuple[Step, ...] = (
+    Step("car", marked("Car and request")),
+    Step("fasteners", marked("Fasteners"), per_axle=True),
     Step("effects", marked("Effects")),
     Step("law", marked("Law")),
+    Step("paper", marked("Paper")),
     Step("files", marked("Files")),
     Step("history", marked("History")),
 )
