@@ -8,7 +8,7 @@ from hubwright.drawings.svg import svg_of
 from hubwright.findings import Verdict as Outcome
 from hubwright.jobs.answer import Answer, AxleAnswer, DiscAnswer, OrderLine, PlanAnswer
 from hubwright.language import say
-from hubwright.language.words import axle_title, fits_word, side_word, status_word
+from hubwright.language.words import axle_title, corner_title, fits_word, side_word, status_word
 from hubwright.parts.job import Job
 from hubwright.quantities.text import day, left_over, length, thickness, unit
 from hubwright.reports.content import (
@@ -23,6 +23,7 @@ from hubwright.reports.content import (
     Paragraph,
     Picture,
     Table,
+    Together,
     Verdict,
 )
 from hubwright.reports.fits import Fit, fits_of, proofs_of
@@ -32,7 +33,7 @@ from hubwright.reports.steps import step_blocks
 from hubwright.reports.torque import order_picture, torque_blocks, torque_verdict
 from hubwright.reports.words import NEVER, disc_words, job_facts, question_title
 
-HALF_MM = 86.0
+HALF_MM = 90.0
 COLUMNS = ("clearance", "brake", "centring", "fastener", "law")
 
 
@@ -88,7 +89,7 @@ def proof_table(job: Job, fits: tuple[Fit, ...]) -> tuple[Block, ...]:
     """Where to read with the discs fitted, what to expect, and room to write it down."""
     rows = [
         (
-            f"{axle_title(fit.name)}, {side_word(proof.side)}",
+            corner_title(fit.name, proof.side),
             f"{proof.point}, {proof.state}",
             length(proof.predicted_mm),
             length(proof.needed_mm),
@@ -101,7 +102,7 @@ def proof_table(job: Job, fits: tuple[Fit, ...]) -> tuple[Block, ...]:
     if not rows:
         return ()
     columns = (
-        Column(say("Where"), 0.9), Column(say("Point and state"), 1.5), Column(say("Expected"), 0.6, right=True),
+        Column(say("Where"), 0.75), Column(say("Point and state"), 2.3), Column(say("Expected"), 0.6, right=True),
         Column(say("At least"), 0.6, right=True), Column(say("Read"), 0.6), Column(say("By"), 0.5),
     )  # fmt: skip
     return (
@@ -114,16 +115,20 @@ def _appointment(fits: tuple[Fit, ...], identity: Identity) -> tuple[Block, ...]
     due = day(identity.due) if identity.due else ""
     rechecks = dict.fromkeys(fit.answer.torque.recheck for fit in fits)
     return (
-        Heading(say("Check the tightening again")),
-        *(Paragraph(say("Record: {words}.", words=words)) for words in rechecks),
-        Blanks(
+        Together(
             (
-                Blank(say("Appointment"), value=due),
-                Blank(say("Odometer now")),
-                Blank(say("Work done by, day")),
-                Blank(say("Checked by, day")),
-            ),
-            across=4,
+                Heading(say("Check the tightening again")),
+                *(Paragraph(say("Record: {words}.", words=words)) for words in rechecks),
+                Blanks(
+                    (
+                        Blank(say("Appointment"), value=due),
+                        Blank(say("Odometer now")),
+                        Blank(say("Work done by, day")),
+                        Blank(say("Checked by, day")),
+                    ),
+                    across=4,
+                ),
+            )
         ),
     )
 
@@ -207,6 +212,6 @@ def _drawings(job: Job, fit: Fit) -> tuple[Block, ...]:
     title = say("Drawings to scale: {axle}", axle=axle_title(fit.name))
     return (
         Heading(title, say("Seen from behind. Solid: read or marked; dashed: assumed."), new_page=True),
-        Beside((picture("left", "corner"),), (picture("right", "corner"),)),
-        Beside((picture("left", "hub"),), (picture("right", "hub"),)),
+        Beside((picture("left", "corner"),), (picture("right", "corner"),), close=True),
+        Beside((picture("left", "hub"),), (picture("right", "hub"),), close=True),
     )
