@@ -26,7 +26,7 @@ from hubwright.reports.content import (
     Together,
     Verdict,
 )
-from hubwright.reports.fits import Fit, fits_of, proofs_of
+from hubwright.reports.fits import Fit, fits_of, mapped_places, proofs_of
 from hubwright.reports.options import Identity, Options
 from hubwright.reports.parts_list import count_words
 from hubwright.reports.steps import step_blocks
@@ -87,18 +87,15 @@ def order_table(order: tuple[OrderLine, ...]) -> Table:
 
 def proof_table(job: Job, fits: tuple[Fit, ...]) -> tuple[Block, ...]:
     """Where to read with the discs fitted, what to expect, and room to write it down."""
-    rows = [
-        (
-            corner_title(fit.name, proof.side),
-            f"{proof.point}, {proof.state}",
-            length(proof.predicted_mm),
-            length(proof.needed_mm),
-            "" if proof.read_mm is None else length(proof.read_mm),
-            "",
-        )
-        for fit in fits
-        for proof in proofs_of(job, fit.name, fit.axle, fit.disc.thickness_mm, with_work=bool(fit.plan.work))
-    ]
+    rows: list[tuple[str, ...]] = []
+    for fit in fits:
+        proofs = proofs_of(job, fit.name, fit.axle, fit.disc.thickness_mm, with_work=bool(fit.plan.work))
+        for proof in proofs:
+            read = "" if proof.read_mm is None else length(proof.read_mm)
+            figures = (length(proof.predicted_mm), length(proof.needed_mm), read, "")
+            rows.append((corner_title(fit.name, proof.side), f"{proof.point}, {proof.state}", *figures))
+        for side, words in mapped_places(fit.disc, proofs):
+            rows.append((corner_title(fit.name, side), words, say("by map"), NEVER, "", ""))
     if not rows:
         return ()
     columns = (
