@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from hubwright.drawings.figures import Figure, Standing, read
-from hubwright.drawings.frame import Frame, Setting, headed, scale_bar, scale_of
+from hubwright.drawings.frame import SCREEN, Edges, Frame, Layout, Setting, headed, scale_bar, scale_of
 from hubwright.drawings.hubparts import disc_parts, figures_of, hub_parts, pad_part
 from hubwright.drawings.marks import dimension, paragraph, wrapped
 from hubwright.drawings.outline import Outline
@@ -12,54 +12,88 @@ from hubwright.drawings.scene import CHAIN, Group, Item, Label, Scene, line, spo
 from hubwright.drawings.wheelparts import body, letter_label, rim, tyre
 from hubwright.quantities.text import length, number, thickness
 
-OUTER_PX, INNER_PX, WIDTH_PX = 120.0, 40.0, 430.0
+OUTER_PX, INNER_PX = 120.0, 40.0
 LEAST_WIDTH_MM = 150.0
 LABEL_PX = 40.0
 MOST_PLACES = 8
 
 
 def corner_scene(
-    setting: Setting, outline: Outline, places: tuple[Place, ...], left_out: tuple[str, ...], title: str, subtitle: str
+    setting: Setting,
+    outline: Outline,
+    places: tuple[Place, ...],
+    left_out: tuple[str, ...],
+    title: str,
+    subtitle: str,
+    layout: Layout = SCREEN,
 ) -> Scene:
     """The whole corner; every mm of the geometry is a mm of the user units."""
     camber = read("camber", setting.axle.corner(setting.side).camber_deg, unit="°")
     frame = Frame(setting.side, camber.value)
     shown = places[:MOST_PLACES]
+    plane = setting.thickness_mm - outline.inset.value
+    width = layout.width_px
+    solids, bodies = _solids(frame, setting, outline), _bodies(frame, shown)
+    low, base, high, roof = _edges([*solids, *bodies], layout.at_least)
+    inner = INNER_PX if all(place.outward for place in shown) else INNER_PX + LABEL_PX
+    px = max(high - low, LEAST_WIDTH_MM) / (width - OUTER_PX - inner)
+    left = low - (inner if frame.sign > 0 else OUTER_PX) * px
+    right = left + width * px
+    items: list[Item] = [*solids, *bodies, *_centre_lines(frame, setting, outline, plane, px)]
+    items += _dimensions(frame, setting, outline, shown, plane, px)
+    for number_, place in enumerate(shown):
+        items += _gap(frame, place, _letter(number_), px)
+    header = wrapped(f"{subtitle} Scale {scale_of(width * px, layout.paper_mm)[0]}.", width - 28, 11.5)
+    top = roof + (66 + 15.2 * len(header)) * px
+    items.append(Label((left + 14 * px, top - 20 * px), title, 14.0, bold=True))
+    items += paragraph((left + 14 * px, top - 37 * px), header, px, 11.5, "soft")
+    floor = base - 30 * px
+    items += scale_bar(left + 14 * px, floor, px)
+    side = "outboard →" if frame.sign > 0 else "← outboard"
+    items.append(Label((right - 14 * px, floor - 4 * px), side, 12.0, "end", bold=True))
+    notes = corner_notes(setting, outline, camber, places, left_out)
+    lines = [part for text in notes for part in wrapped(text, width - 28, 11.5)] if layout.notes else []
+    items += paragraph((left + 14 * px, floor - 24 * px), lines, px, 11.5)
+    bottom = floor - (24 + 15.2 * len(lines)) * px
+    return headed(
+        "section", title, f"{subtitle} {' '.join(notes)}", tuple(items), (left, bottom, right, top), px, layout.paper_mm
+    )
+
+
+def edges_of(setting: Setting, outline: Outline, places: tuple[Place, ...]) -> Edges:
+    """How far the corner reaches on paper, in mm: to lay pictures of several discs over each other."""
+    camber = read("camber", setting.axle.corner(setting.side).camber_deg, unit="°")
+    frame = Frame(setting.side, camber.value)
+    return _edges([*_solids(frame, setting, outline), *_bodies(frame, places[:MOST_PLACES])], None)
+
+
+def _solids(frame: Frame, setting: Setting, outline: Outline) -> list[Item]:
+    """Tyre, rim, hub and disc."""
     figures = figures_of(setting.hub, setting.wheel, setting.disc, setting.thickness_mm)
     plane = setting.thickness_mm - outline.inset.value
     pad = pad_part(figures, setting.thickness_mm)
     solids: list[Item] = [*tyre(frame, outline, plane)]
     solids += rim(frame, outline, plane, max(point[1] for point in pad.points), setting.thickness_mm)
     solids += [frame.part(part) for part in (pad, *hub_parts(setting.hub, figures))]
-    solids += [frame.part(part) for part in disc_parts(figures, setting.disc, setting.thickness_mm)]
-    bodies: list[Item] = [
+    return [*solids, *(frame.part(part) for part in disc_parts(figures, setting.disc, setting.thickness_mm))]
+
+
+def _bodies(frame: Frame, places: tuple[Place, ...]) -> list[Item]:
+    """The bodywork near the tyre."""
+    return [
         Group(f"place-{_letter(number_)}", tuple(body(frame, place, _letter(number_))), place_words(place))
-        for number_, place in enumerate(shown)
+        for number_, place in enumerate(places)
     ]
-    spots = [*spots_of(solids), *spots_of(bodies)]
-    low, high = min(spot[0] for spot in spots), max(spot[0] for spot in spots)
-    roof = max(spot[1] for spot in spots)
-    inner = INNER_PX if all(place.outward for place in shown) else INNER_PX + LABEL_PX
-    px = max(high - low, LEAST_WIDTH_MM) / (WIDTH_PX - OUTER_PX - inner)
-    left = low - (inner if frame.sign > 0 else OUTER_PX) * px
-    right = left + WIDTH_PX * px
-    items: list[Item] = [*solids, *bodies, *_centre_lines(frame, setting, outline, plane, px)]
-    items += _dimensions(frame, setting, outline, shown, plane, px)
-    for number_, place in enumerate(shown):
-        items += _gap(frame, place, _letter(number_), px)
-    header = wrapped(f"{subtitle} Scale {scale_of(WIDTH_PX * px)[0]}.", WIDTH_PX - 28, 11.5)
-    top = roof + (66 + 15.2 * len(header)) * px
-    items.append(Label((left + 14 * px, top - 20 * px), title, 14.0, bold=True))
-    items += paragraph((left + 14 * px, top - 37 * px), header, px, 11.5, "soft")
-    floor = min(spot[1] for spot in spots) - 30 * px
-    items += scale_bar(left + 14 * px, floor, px)
-    side = "outboard →" if frame.sign > 0 else "← outboard"
-    items.append(Label((right - 14 * px, floor - 4 * px), side, 12.0, "end", bold=True))
-    notes = corner_notes(setting, outline, camber, places, left_out)
-    lines = [part for text in notes for part in wrapped(text, WIDTH_PX - 28, 11.5)]
-    items += paragraph((left + 14 * px, floor - 24 * px), lines, px, 11.5)
-    bottom = floor - (24 + 15.2 * len(lines)) * px
-    return headed("section", title, f"{subtitle} {' '.join(notes)}", tuple(items), (left, bottom, right, top), px)
+
+
+def _edges(items: list[Item], at_least: Edges | None) -> Edges:
+    spots = list(spots_of(items))
+    xs, ys = [spot[0] for spot in spots], [spot[1] for spot in spots]
+    found = (min(xs), min(ys), max(xs), max(ys))
+    if at_least is None:
+        return found
+    least = (min(found[0], at_least[0]), min(found[1], at_least[1]))
+    return (*least, max(found[2], at_least[2]), max(found[3], at_least[3]))
 
 
 def place_words(place: Place) -> str:

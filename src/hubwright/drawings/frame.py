@@ -20,6 +20,30 @@ SCALES: tuple[tuple[str, float], ...] = (
 PAPER_MM = 180.0
 
 
+Edges = tuple[float, float, float, float]
+"""Left, bottom, right, top."""
+
+
+@dataclass(frozen=True)
+class Layout:
+    """How a to-scale view is laid out.
+
+    Attributes:
+        paper_mm: The width it may have on paper.
+        notes: Whether its notes stand below it.
+        width_px: Its width in nominal pixels: the narrower, the larger its letters beside what is drawn.
+        at_least: What is shown in any case, user units, so that pictures of several discs lie over each other.
+    """
+
+    paper_mm: float = PAPER_MM
+    notes: bool = True
+    width_px: float = 430.0
+    at_least: Edges | None = None
+
+
+SCREEN = Layout()
+
+
 @dataclass(frozen=True)
 class Setting:
     """One corner with one disc, ready to be drawn."""
@@ -85,10 +109,10 @@ class Frame:
         return line(self.at(a), self.at(b), role, width_px, dash)
 
 
-def scale_of(width_mm: float) -> tuple[str, float]:
-    """The largest usual scale at which the drawing is at most 180 mm wide, and its width on paper, mm."""
+def scale_of(width_mm: float, most_mm: float = PAPER_MM) -> tuple[str, float]:
+    """The largest usual scale at which the drawing is at most so wide (180 mm), and its width on paper, mm."""
     for name, factor in SCALES:
-        if width_mm * factor <= PAPER_MM:
+        if width_mm * factor <= most_mm:
             return name, width_mm * factor
     return SCALES[-1][0], width_mm * SCALES[-1][1]
 
@@ -101,10 +125,15 @@ def scale_bar(left: float, y: float, px: float) -> tuple[Item, ...]:
     return (bar, *ends, Label((left + length + 6 * px, y - 4 * px), f"{length:g} mm", 11.0))
 
 
-Edges = tuple[float, float, float, float]
-
-
-def headed(kind: str, title: str, description: str, items: tuple[Item, ...], edges: Edges, px: float) -> Scene:
+def headed(
+    kind: str,
+    title: str,
+    description: str,
+    items: tuple[Item, ...],
+    edges: Edges,
+    px: float,
+    most_mm: float = PAPER_MM,
+) -> Scene:
     """A to-scale scene with its width on paper."""
     left, bottom, right, top = edges
-    return Scene(kind, title, description, items, left, bottom, right, top, px, scale_of(right - left)[1])
+    return Scene(kind, title, description, items, left, bottom, right, top, px, scale_of(right - left, most_mm)[1])

@@ -3,28 +3,30 @@
 from __future__ import annotations
 
 from hubwright.drawings.figures import Standing
-from hubwright.drawings.frame import Frame, Setting, headed, scale_bar, scale_of
+from hubwright.drawings.frame import SCREEN, Frame, Layout, Setting, headed, scale_bar, scale_of
 from hubwright.drawings.hubparts import HubFigures, Part, disc_parts, figures_of, hub_parts, pad_part
 from hubwright.drawings.marks import dimension, paragraph, wrapped
 from hubwright.drawings.scene import CHAIN, Item, Label, Scene, Spot, line, spots_of
 from hubwright.quantities.text import length, thickness
 
-GEOMETRY_PX, WIDTH_PX = 260.0, 430.0
+AROUND_PX = 170.0
 MOST_ASPECT = 1.6
 
 
-def hub_scene(setting: Setting, title: str, subtitle: str) -> Scene:
+def hub_scene(setting: Setting, title: str, subtitle: str, layout: Layout = SCREEN) -> Scene:
     """The close view: the half section above the spin axis, the axis level."""
     frame = Frame(setting.side)
+    width = layout.width_px
+    geometry = width - AROUND_PX
     figures = figures_of(setting.hub, setting.wheel, setting.disc, setting.thickness_mm)
     parts = [pad_part(figures, setting.thickness_mm), *hub_parts(setting.hub, figures)]
     parts += disc_parts(figures, setting.disc, setting.thickness_mm)
     drawn = [frame.part(part) for part in parts]
     xs = [spot[0] for spot in spots_of(drawn)]
     high = max(spot[1] for spot in spots_of(drawn))
-    px = max((max(xs) - min(xs)) / GEOMETRY_PX, high / (GEOMETRY_PX * MOST_ASPECT))
+    px = max((max(xs) - min(xs)) / geometry, high / (geometry * MOST_ASPECT))
     middle = (max(xs) + min(xs)) / 2
-    left, right = middle - WIDTH_PX / 2 * px, middle + WIDTH_PX / 2 * px
+    left, right = middle - width / 2 * px, middle + width / 2 * px
     items: list[Item] = [*drawn, *_names(frame, parts, px)]
     ends = (min(part.points[0][0] for part in parts), max(point[0] for part in parts for point in part.points))
     axis = frame.line((ends[0] - 12 * px, 0.0), (ends[1] + 12 * px, 0.0), "ink", 0.9, CHAIN)
@@ -33,8 +35,8 @@ def hub_scene(setting: Setting, title: str, subtitle: str) -> Scene:
     items.append(frame.line((ends[0] - 8 * px, circle), (ends[1] + 8 * px, circle), "soft", 0.7, CHAIN))
     items += _dimensions(frame, setting, figures, high, px)
     notes = hub_notes(figures, setting)
-    lines = [part for text in notes for part in wrapped(text, WIDTH_PX - 28, 11.5)]
-    header = wrapped(f"{subtitle} Scale {scale_of(WIDTH_PX * px)[0]}.", WIDTH_PX - 28, 11.5)
+    lines = [part for text in notes for part in wrapped(text, width - 28, 11.5)] if layout.notes else []
+    header = wrapped(f"{subtitle} Scale {scale_of(width * px, layout.paper_mm)[0]}.", width - 28, 11.5)
     top = high + (84 + 15.2 * len(header)) * px
     items.append(Label((left + 14 * px, top - 20 * px), title, 14.0, bold=True))
     items += paragraph((left + 14 * px, top - 37 * px), header, px, 11.5, "soft")
@@ -44,7 +46,9 @@ def hub_scene(setting: Setting, title: str, subtitle: str) -> Scene:
     items.append(Label((right - 14 * px, floor - 4 * px), side, 12.0, "end", bold=True))
     items += paragraph((left + 14 * px, floor - 26 * px), lines, px, 11.5)
     bottom = floor - (26 + 15.2 * len(lines)) * px
-    return headed("hub", title, f"{subtitle} {' '.join(notes)}", tuple(items), (left, bottom, right, top), px)
+    return headed(
+        "hub", title, f"{subtitle} {' '.join(notes)}", tuple(items), (left, bottom, right, top), px, layout.paper_mm
+    )
 
 
 def hub_notes(figures: HubFigures, setting: Setting) -> list[str]:

@@ -9,7 +9,7 @@ from hubwright.checks.house import house_of
 from hubwright.drawings.corner import axle_of, checked_thickness, disc_of, empty_scene
 from hubwright.drawings.cornerview import corner_scene
 from hubwright.drawings.figures import Figure, Standing, read
-from hubwright.drawings.frame import Setting
+from hubwright.drawings.frame import SCREEN, Layout, Setting
 from hubwright.drawings.hubparts import figures_of
 from hubwright.drawings.hubview import hub_scene
 from hubwright.drawings.outline import outline_of
@@ -71,8 +71,9 @@ def section_scene(
     with_work: bool = False,
     view: View = "corner",
     title: str = "",
+    layout: Layout = SCREEN,
 ) -> Scene:
-    """The same as a scene, for other formats. Arguments and errors as `section_svg`."""
+    """The same as a scene, for other formats and sizes of paper. Arguments and errors as `section_svg`."""
     checked_thickness(thickness_mm)
     heading = title or f"{axle_name.capitalize()} {side}{', joint close up' if view == 'hub' else ''}"
     axle = axle_of(job, axle_name)
@@ -81,9 +82,9 @@ def section_scene(
     setting = _setting(job, axle, side, thickness_mm, kind)
     subtitle = _subtitle(setting, axle, with_work)
     if view == "hub":
-        return hub_scene(setting, heading, subtitle)
+        return hub_scene(setting, heading, subtitle, layout)
     places, left_out = _places(job, axle_name, axle, setting, with_work)
-    return corner_scene(setting, outline_of(axle.fitted), places, left_out, heading, subtitle)
+    return corner_scene(setting, outline_of(axle.fitted), places, left_out, heading, subtitle, layout)
 
 
 def section_table(
