@@ -229,6 +229,6 @@ def test_a_backup_is_not_restored_over_people_without_being_told_to(
 ) -> None:
     elsewhere.add(EXAMPLE, "Bo")
     elsewhere.backup(tmp_path / "other.zip")
-    with pytest.raises(StoreRefusal, match="jobs or people"):
+    with pytest.raises(StoreRefusal, match="jobs, people"):
         shop.restore(tmp_path / "other.zip")
     assert [person.name for person in shop.people.everybody()] == ["Ann"]

@@ -102,7 +102,7 @@ def judge(
     ]
     for rule in law.rules:
         if rule.quantity not in UNCHANGED_BY_A_DISC:
-            finding = held(rule, facts, _measure(rule, axle, rooms, thickness_mm))
+            finding = held(rule, facts, measure_of(rule, axle, rooms, thickness_mm))
             if finding is not None:
                 findings.append(finding)
     return (*findings, *_silent(law, thickness_mm))
@@ -150,7 +150,8 @@ def held(rule: Rule, facts: dict[str, str], measure: Measure) -> Finding | None:
     return Finding(QUESTION, verdict, words, None, measure.case, Evidence.MEASURED, (step,), todo)
 
 
-def _measure(rule: Rule, axle: Axle, rooms: tuple[Room, ...], thickness_mm: float) -> Measure:
+def measure_of(rule: Rule, axle: Axle, rooms: tuple[Room, ...], thickness_mm: float) -> Measure:
+    """What a rule asks for, with one disc; without a value where it was not measured."""
     quantity = rule.quantity
     both = Case("both", rule.title)
     if quantity in ("track_increase_ratio", "track_increase_mm"):

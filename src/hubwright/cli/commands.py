@@ -42,6 +42,7 @@ class Paper(StrEnum):
     """Formats with a published schema."""
 
     JOB = "job"
+    SHOP = "shop"
     ANSWER = "answer"
 
 
@@ -193,8 +194,8 @@ def compare(
 
 
 @app.command()
-def schema(of: Annotated[Paper, typer.Argument(help="job or answer.")] = Paper.JOB) -> None:
-    """Print the JSON Schema of job files or of answers."""
+def schema(of: Annotated[Paper, typer.Argument(help="job, shop or answer.")] = Paper.JOB) -> None:
+    """Print the JSON Schema of job files, of the shop's settings or of answers."""
     from hubwright.cli.work import print_schema  # noqa: PLC0415
 
     print_schema(of.value)

@@ -8,7 +8,7 @@ from typing import Annotated
 
 import typer
 
-from hubwright.cli import store_people
+from hubwright.cli import store_people, store_shop
 from hubwright.cli.tongue import Language, Tongue
 
 app = typer.Typer(
@@ -19,6 +19,7 @@ app = typer.Typer(
     context_settings={"help_option_names": ["-h", "--help"]},
 )
 app.add_typer(store_people.app)
+app.add_typer(store_shop.app)
 
 JobName = Annotated[
     str, typer.Argument(metavar="JOB", help="Name of the job, or its first letters.", show_default=False)

@@ -14,9 +14,10 @@ import typer
 
 from hubwright.cli.commands import BAD, OK, QUESTIONS, leave
 from hubwright.errors import BadInput, HubwrightError
+from hubwright.language import say
 from hubwright.settings import Settings, read_settings
 from hubwright.store.cupboard import Cupboard
-from hubwright.store.things import Aside, Audit, Change, JobLine, Query, Receipt, Stage
+from hubwright.store.things import Aside, Audit, Change, JobLine, Query, Receipt, Revision, Stage
 
 
 @contextmanager
@@ -37,7 +38,8 @@ def say_line(text: str) -> None:
     sys.stdout.write(f"{text}\n")
 
 
-def _bytes_of(file: Path) -> bytes:
+def bytes_of(file: Path) -> bytes:
+    """The bytes of a file, or out with the reason."""
     try:
         return file.read_bytes()
     except OSError as error:
@@ -46,7 +48,7 @@ def _bytes_of(file: Path) -> bytes:
 
 def add(file: Path, customer: str, note: str, by: str | None) -> None:
     """A new job."""
-    data = _bytes_of(file)
+    data = bytes_of(file)
     with opened() as (cupboard, settings):
         receipt = cupboard.add(data, by or settings.author, card={"@customer": customer}, note=note, name=file.name)
     say_line(receipt.job_id)
@@ -128,7 +130,7 @@ def show(job: str) -> None:
 def _say_aside(aside: Aside) -> None:
     say_line(f"  put aside {aside.id}, by {aside.author}, {aside.at:%Y-%m-%d %H:%M} UTC:")
     for change in aside.changes:
-        say_line(f"    {_change(change)}")
+        say_line(f"    {change_line(change)}")
     for clash in aside.clashes:
         stands = "nothing" if clash.stands is None else clash.stands
         say_line(f"    {clash.field}: {clash.author} has changed it, {clash.at:%Y-%m-%d %H:%M} UTC; now {stands}")
@@ -136,7 +138,8 @@ def _say_aside(aside: Aside) -> None:
         say_line(f"    {fault}")
 
 
-def _change(change: Change) -> str:
+def change_line(change: Change) -> str:
+    """A change on one line."""
     value = "taken out" if change.value is None else change.value
     return f"{change.field}: {value}" + ("" if change.before is None else f" (was {change.before})")
 
@@ -159,7 +162,7 @@ def take(job: str, file: Path | None, revision: int | None) -> None:
 
 def put(job: str, file: Path, base: int, note: str, by: str | None) -> None:
     """An edited job file back."""
-    data = _bytes_of(file)
+    data = bytes_of(file)
     with opened() as (cupboard, settings):
         receipt = cupboard.take(cupboard.name(job), data, by or settings.author, base=base, note=note)
     _say_receipt(receipt)
@@ -178,7 +181,7 @@ def _say_receipt(receipt: Receipt) -> None:
     if not receipt.changes and receipt.aside is None:
         say_line(f"{receipt.job_id}: it stands there already (revision {receipt.revision}).")
     for change in receipt.changes:
-        say_line(f"{receipt.job_id}, revision {receipt.revision}: {_change(change)}")
+        say_line(f"{receipt.job_id}, revision {receipt.revision}: {change_line(change)}")
     if receipt.aside is not None:
         _say_aside(receipt.aside)
         say_line(f"Nothing is lost. Decide: hubwright store settle {receipt.aside.id} --take (or --drop)")
@@ -190,11 +193,16 @@ def history(job: str) -> None:
     with opened() as (cupboard, _):
         found = cupboard.history(cupboard.name(job))
     for revision in found:
-        kind = f"undo of {revision.undoes}" if revision.undoes else revision.kind
-        note = f": {revision.note}" if revision.note else ""
-        say_line(f"{revision.number}  {revision.at:%Y-%m-%d %H:%M:%S} UTC  {revision.author}  {kind}{note}")
-        for change in revision.changes:
-            say_line(f"     {_change(change)}")
+        say_revision(revision)
+
+
+def say_revision(revision: Revision) -> None:
+    """One step of a history."""
+    kind = f"undo of {revision.undoes}" if revision.undoes else revision.kind
+    note = f": {revision.note}" if revision.note else ""
+    say_line(f"{revision.number}  {revision.at:%Y-%m-%d %H:%M:%S} UTC  {revision.author}  {kind}{note}")
+    for change in revision.changes:
+        say_line(f"     {change_line(change)}")
 
 
 def undo(job: str, revision: int | None, note: str, by: str | None) -> None:
@@ -251,6 +259,8 @@ def bring(file: Path, by: str | None) -> None:
     with opened() as (cupboard, settings):
         done = cupboard.bring(file, by or settings.author)
     say_line(f"{len(done.new)} new, {len(done.longer)} continued, {len(done.same)} here already.")
+    if done.settled:
+        say_line(say("The settings of the shop were taken in."))
     for there, here in done.copies.items():
         say_line(f"{there} had gone another way there: kept beside it as {here}.")
 

@@ -38,13 +38,14 @@ class Clash:
 
 def contradictions(job: Job) -> tuple[Clash, ...]:
     """Every contradiction in a job, in the order of its nouns."""
-    found = list(_shop(job.shop))
+    found = list(shop_clashes(job.shop))
     for name, axle in job.axles:
         found += _axle(axle, (name,))
     return tuple(found)
 
 
-def _shop(shop: Shop) -> Iterator[Clash]:
+def shop_clashes(shop: Shop) -> Iterator[Clash]:
+    """Contradictions on the shelf."""
     for number, disc in enumerate(shop.disc):
         path = ("shop", "disc", number)
         if disc.lip_inner_mm is not None and disc.lip_outer_mm is not None and disc.lip_inner_mm >= disc.lip_outer_mm:

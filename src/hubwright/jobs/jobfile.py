@@ -58,7 +58,7 @@ def parse(text: str, name: str = "job", folder: Path | None = None) -> Job:
 
 
 def _job(text: str, name: str, folder: Path | None) -> Job:
-    tree = _tree(text, name)
+    tree = tree_in(text, name)
     version = tree.get("hubwright_job")
     if type(version) is not int or version != JOB_VERSION:
         todo = (
@@ -149,7 +149,12 @@ def _text(path: Path) -> str:
     return text
 
 
-def _tree(text: str, name: str) -> dict[str, Any]:
+def tree_in(text: str, name: str) -> dict[str, Any]:
+    """The tables and lists of a TOML text, as typed.
+
+    Raises:
+        BadInput: when it is not TOML, with every place that is not.
+    """
     if any(piece.count(".") > MOST_DOTS for piece in re.split("[=\n]", text)):
         raise BadInput(name, (Fault("the text", "TOML", "too many tables inside each other", SEE_TOML),))
     try:
@@ -168,10 +173,10 @@ def _tree(text: str, name: str) -> dict[str, Any]:
 
 
 @cache
-def known_keys() -> dict[str, tuple[str, ...]]:
+def known_keys(noun: Any = Job) -> dict[str, tuple[str, ...]]:
     """Keys by the kind of table (its path without list numbers), in every spelling that may come in."""
     found: dict[str, tuple[str, ...]] = {}
-    _collect(Job, "", found)
+    _collect(noun, "", found)
     return found
 
 

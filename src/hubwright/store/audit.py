@@ -13,6 +13,7 @@ from hubwright.store import blobs, dialects
 from hubwright.store.chain import link, sha256, unpacked
 from hubwright.store.entries import content_of, revision_row
 from hubwright.store.lookup import columns_of
+from hubwright.store.shop_rows import problems_of
 from hubwright.store.tables import attachment, job, revision
 from hubwright.store.things import Audit
 
@@ -21,7 +22,7 @@ def audit(engine: Engine, files: Path) -> Audit:
     """Check the database, every history link by link, every attachment's bytes."""
 
     def work(connection: Connection) -> Audit:
-        problems = [*_database(connection)]
+        problems = [*_database(connection), *problems_of(connection)]
         for row in connection.execute(select(job).order_by(job.c.id)).mappings().all():
             try:
                 problems += _job(connection, row)

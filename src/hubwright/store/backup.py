@@ -23,6 +23,8 @@ from hubwright.store.archive import Archive, Member, spoilt
 KIND = "backup"
 VERSION_TABLE = "alembic_version"
 ROWS_AT_ONCE = 200
+KEPT = (tables.job, tables.person, tables.shop)
+"""Tables without which there is nothing anybody would miss."""
 
 
 @dataclass(frozen=True)
@@ -122,7 +124,7 @@ def _plain(value: Any) -> Any:
 
 def is_empty(connection: Connection) -> bool:
     """Whether nothing that anybody would miss is in the cupboard."""
-    return all(connection.execute(select(table).limit(1)).first() is None for table in (tables.job, tables.person))
+    return all(connection.execute(select(table).limit(1)).first() is None for table in KEPT)
 
 
 def read_backup(engine: Engine, files: Path, source: Path, *, force: bool, before: Path, made_at: str) -> BackupNote:
@@ -132,7 +134,7 @@ def read_backup(engine: Engine, files: Path, source: Path, *, force: bool, befor
         engine: The database, its tables up to date.
         files: The folder of files; those of the backup are added.
         source: The backup.
-        force: Also when jobs or people are in the cupboard; they are backed up first.
+        force: Also when jobs, people or settings are in the cupboard; they are backed up first.
         before: Where that backup goes.
         made_at: The moment, as text.
 
@@ -173,7 +175,7 @@ def _keep_first(connection: Connection, files: Path, before: Path, made_at: str)
 
 def _occupied() -> StoreRefusal:
     todo = "Restore into an empty place (HUBWRIGHT_DATA), or use --force: what is here is backed up first."
-    return StoreRefusal("The backup was not restored", "there are jobs or people in this cupboard", todo)
+    return StoreRefusal("The backup was not restored", "there are jobs, people or settings in this cupboard", todo)
 
 
 def _facts(box: Archive) -> tuple[str, dict[str, int]]:

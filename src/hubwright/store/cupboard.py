@@ -17,10 +17,12 @@ from hubwright.store.asking import Asked, refuse_asked, refuse_faults, stamped
 from hubwright.store.backup import BackupNote
 from hubwright.store.card import fault_on_card, refuse_unproven, stage_of
 from hubwright.store.entries import Draft, Snapshot, Stamp
+from hubwright.store.links import Links
 from hubwright.store.merge import Content, Outcome, settle, settle_file
 from hubwright.store.people import People
 from hubwright.store.rows import revision_of, time_text
 from hubwright.store.sessions import Sessions
+from hubwright.store.shop_book import ShopBook
 from hubwright.store.things import (
     Aside,
     Attachment,
@@ -54,12 +56,16 @@ class Cupboard:
         data: The folder of files and, without `database`, of the SQLite database.
         people: Accounts.
         sessions: Who is signed in.
+        links: Customers' links to one job's measuring sheet.
+        shop: The shop's settings with their history.
     """
 
     def __init__(self, engine: Engine, data: Path, clock: Callable[[], datetime], new_key: Callable[[], str]) -> None:
         self._engine, self.data, self._clock, self._new_key = engine, data, clock, new_key
         self.people = People(engine, clock, new_key)
         self.sessions = Sessions(engine, clock)
+        self.links = Links(engine, clock, new_key)
+        self.shop = ShopBook(engine, clock, new_key)
 
     @classmethod
     def open(
@@ -352,10 +358,10 @@ class Cupboard:
 
         Args:
             source: The backup, of this or an earlier version, from either database.
-            force: Also when jobs are here; they are backed up into the data folder first.
+            force: Also when jobs, people or settings are here; they are backed up into the data folder first.
 
         Raises:
-            StoreRefusal: when the backup is spoilt or jobs are here; nothing is changed.
+            StoreRefusal: when the backup is spoilt or something is here; nothing is changed.
         """
         before, made_at = self._backup_place("before-restore"), time_text(self._clock())
         backup.read_backup(self._engine, self._files, source, force=force, before=before, made_at=made_at)

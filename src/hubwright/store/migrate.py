@@ -9,7 +9,7 @@ from sqlalchemy import Connection, Engine, inspect, text
 from hubwright.errors import StoreRefusal
 from hubwright.store import dialects
 
-STEPS = ("0001", "0002", "0003")
+STEPS = ("0001", "0002", "0003", "0004", "0005")
 """Every version of the tables, oldest first; a test holds them against the files in `migrations/versions`."""
 NEWEST = STEPS[-1]
 

@@ -140,12 +140,15 @@ class Desk:
             with self._lock:
                 if key in self._kept:
                     return cast(T, self._kept[key])
-            made = make()
-            with self._lock:
-                self._kept[key] = made
-                self._making.pop(key, None)
-                while len(self._kept) > KEPT:
-                    self._kept.popitem(last=False)
+            try:
+                made = make()
+                with self._lock:
+                    self._kept[key] = made
+                    while len(self._kept) > KEPT:
+                        self._kept.popitem(last=False)
+            finally:
+                with self._lock:
+                    self._making.pop(key, None)
         return made
 
     def _with_scans(self, stored: StoredJob, job: Job) -> Seen:

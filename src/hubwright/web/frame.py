@@ -30,6 +30,8 @@ class Step:
 
 
 STEPS: tuple[Step, ...] = (
+    Step("effects", marked("Effects")),
+    Step("law", marked("Law")),
     Step("files", marked("Files")),
     Step("history", marked("History")),
 )

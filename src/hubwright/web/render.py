@@ -17,7 +17,7 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from hubwright import __version__
-from hubwright.language import LANGUAGES, say, say_n, spoken
+from hubwright.language import LANGUAGES, say, say_n, spoken, words
 from hubwright.quantities import text
 from hubwright.web.forms import TOKEN_COOKIE, TOKEN_FIELD, token_of
 from hubwright.web.options import Options
@@ -41,8 +41,9 @@ def environment() -> Environment:
     made.globals.update(
         _=say, ngettext=say_n, asset=asset, length=text.length, figure=text.figure, number=text.number, unit=text.unit,
         thickness=text.thickness, percent=text.percent, torque=text.torque, left_over=text.left_over,
-        change_of=text.change_of, form_field=TOKEN_FIELD, languages=LANGUAGES, version=__version__,
-        new_key=lambda: secrets.token_hex(16), stage_word=stage_word,
+        change_of=text.change_of, day=text.day, form_field=TOKEN_FIELD, languages=LANGUAGES, version=__version__,
+        new_key=lambda: secrets.token_hex(16), stage_word=stage_word, fits_word=words.fits_word, law_word=words.law_word,
+        seat_word=words.seat_word, side_word=words.side_word, status_word=words.status_word,
     )  # fmt: skip
     made.filters["address"] = lambda part: quote(str(part), safe="")
     return made
@@ -90,7 +91,7 @@ def context_of(request: Request, view: object, more: Mapping[str, Any]) -> dict[
 
 def main_links() -> tuple[tuple[str, str], ...]:
     """Pages beside the jobs: label and address. A feature with a page of its own adds it here."""
-    return ((say("Jobs"), "/"),)
+    return ((say("Jobs"), "/"), (say("Law packs"), "/law"))
 
 
 def with_token(request: Request, answer: HTMLResponse) -> HTMLResponse:
@@ -98,7 +99,7 @@ def with_token(request: Request, answer: HTMLResponse) -> HTMLResponse:
     if getattr(request.state, "form_token_is_new", False):
         options: Options = request.app.state.options
         token = request.state.form_token
-        answer.set_cookie(TOKEN_COOKIE, token, httponly=True, samesite="strict", secure=options.secure, path="/")
+        answer.set_cookie(TOKEN_COOKIE, token, httponly=True, samesite="lax", secure=options.secure, path="/")
     return answer
 
 
