@@ -30,7 +30,7 @@ if TYPE_CHECKING:
 
 T = TypeVar("T")
 KEPT = 200
-SHORTLY_S = 0.05
+SHORTLY_S = 0.4
 """How long a page waits for a map before it answers without: one already known comes at once."""
 SHAPES_FOLDER = "shapes"
 """In the data folder: attached scans by job and hash, where the sums can read them. May be removed at any time."""
@@ -65,6 +65,7 @@ class Desk:
         self._making: dict[tuple[object, ...], Lock] = {}
         self._lock = Lock()
         self._later = Later()
+        self.shortly_s = SHORTLY_S
 
     def seen(self, job_id: str, revision: int | None = None) -> Seen:
         """A job as it stands, or as it stood.
@@ -102,7 +103,7 @@ class Desk:
         job = sound(seen)
         if not has_shapes(job):
             return self._from_readings(seen, job)
-        worked = self._with_maps(seen, job).within(SHORTLY_S)
+        worked = self._with_maps(seen, job).within(self.shortly_s)
         return self._from_readings(seen, job, waiting=True) if worked is None else worked
 
     def _from_readings(self, seen: Seen, job: Job, *, waiting: bool = False) -> Worked:

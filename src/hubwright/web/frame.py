@@ -30,6 +30,7 @@ class Step:
 
 
 STEPS: tuple[Step, ...] = (
+    Step("bench", marked("Bench"), per_axle=True),
     Step("effects", marked("Effects")),
     Step("law", marked("Law")),
     Step("files", marked("Files")),
