@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import html
 import re
 from dataclasses import replace
 from threading import Event
@@ -29,10 +30,14 @@ def flat(text: str) -> str:
     return re.sub(r"\s+", " ", text)
 
 
+def unescaped(text: str) -> str:
+    return flat(html.unescape(text))
+
+
 def shown(page: Page, address: str) -> str:
     answer = page.get(address)
     assert answer.status_code == 200, address
-    return words_of(answer).replace("&#39;", "'").replace("&amp;", "&").replace("&gt;", ">").replace("&lt;", "<")
+    return unescaped(words_of(answer))
 
 
 def check_row(text: str, disc: DiscAnswer) -> None:
@@ -81,7 +86,7 @@ def test_every_disc_of_the_shelf_on_the_bench_is_the_disc_of_the_answer(
                 query = f"?t={disc.thickness_mm}&kind={disc.kind}&work={number}&name={disc.name or ''}"
                 part = page.get(f"/jobs/{job_id}/bench/{axle.axle}{query}", headers=LIVE)
                 check_html(part.text.replace('hx-swap-oob="true"', ""))
-                text = words_of(part).replace("&#39;", "'")
+                text = unescaped(words_of(part))
                 assert status_word(disc.status) in text
                 for finding in disc.findings:
                     assert flat(finding.sentence) in text, (query, finding.sentence)
@@ -98,13 +103,44 @@ def test_without_scripts_a_form_with_a_button_shows_any_thickness(page: Page, jo
     assert "7.8 mm plain disc, per side" in shown(page, f"/jobs/{job_id}/bench/rear?t=7.3&step=0.5&kind=plain")
 
 
-def test_a_part_is_much_less_than_the_page_and_marks_the_thickness(page: Page, job_id: str) -> None:
+def test_what_changes_at_once_is_sent_alone_and_is_small(page: Page, job_id: str) -> None:
     address = f"/jobs/{job_id}/bench/rear?t=12.5&kind=lipped&work=1"
     part, whole = page.get(address, headers=LIVE), page.get(address)
-    assert len(part.content) < len(whole.content) / 2
-    assert part.text.count("<html") == 0
-    assert 'data-part="present"' in part.text
-    assert 'hx-swap-oob="true"' in part.text and "hx-swap-oob" not in whole.text
+    assert len(part.content) < len(whole.content) / 6
+    for name in ("says", "section-left", "section-right", "gap-left", "gap-right"):
+        assert re.search(rf'id="{name}"[^>]* hx-swap-oob="true"', part.text), name
+        assert f'id="{name}"' in whole.text
+    assert "hx-swap-oob" not in whole.text and "<html" not in part.text
+    for text in (part.text, whole.text):
+        assert "disc 12.5 mm" in text and "pinch 4.0 mm" in text
+
+
+def test_what_is_told_at_rest_holds_every_working_and_every_figure(page: Page, desk: Desk, job_id: str) -> None:
+    told = page.get(f"/jobs/{job_id}/bench/rear?t=5&work=1", headers={"hw-part": "beside"})
+    text = unescaped(words_of(told))
+    disc = desk.answer(desk.seen(job_id)).axle("rear").plans[1].recommended
+    assert disc is not None
+    for finding in disc.every:
+        for step in finding.working:
+            assert flat(step.text) in text and flat(step.source) in text, step
+    assert "Rear left: gap against travel" in text and "pilot left in the wheel 4.5 mm" in text
+
+
+def test_the_wheel_of_the_whole_page_stands_where_the_moved_one_will(page: Page, job_id: str) -> None:
+    """Sliding the lower layer by its stated vector gives the wheel that the server draws for that disc."""
+    drawn = {}
+    for t in (0.0, 20.0):
+        text = page.get(f"/jobs/{job_id}/bench/rear?t={t}&kind=plain&work=1").text
+        figure = text[text.index('class="picture layers"') :]
+        wheel = re.search(r'data-part="tyre"/>', figure)
+        assert wheel is not None
+        path = re.search(r'<path class="hw-f-rubber" d="M([-0-9.]+) ([-0-9.]+)', figure)
+        moved = re.search(r'data-x="([-0-9.]+)" data-y="([-0-9.]+)"', figure)
+        assert path is not None and moved is not None
+        drawn[t] = [float(part) for part in (*path.groups(), *moved.groups())]
+    (x0, y0, dx, dy), (x1, y1, *_) = drawn[0.0], drawn[20.0]
+    assert x0 + 20 * dx == pytest.approx(x1, abs=0.11) and y0 + 20 * dy == pytest.approx(y1, abs=0.11)
+    assert dx < -0.99 and dy < -0.01  # a left wheel moves left, and up, since it leans in
 
 
 @pytest.mark.parametrize(

@@ -32,13 +32,13 @@ class Layout:
         paper_mm: The width it may have on paper.
         notes: Whether its notes stand below it.
         width_px: Its width in nominal pixels: the narrower, the larger its letters beside what is drawn.
-        at_least: What is shown in any case, user units, so that pictures of several discs lie over each other.
+        edges: What is shown, user units, so that pictures of several discs lie over each other; None = all that is drawn.
     """
 
     paper_mm: float = PAPER_MM
     notes: bool = True
     width_px: float = 430.0
-    at_least: Edges | None = None
+    edges: Edges | None = None
 
 
 SCREEN = Layout()

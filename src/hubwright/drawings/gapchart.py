@@ -103,28 +103,33 @@ def gap_chart_svg(
 def gap_scene(room: Room, thickness_mm: float, heading: str, look: Look = SCREEN) -> Scene:
     """The chart of a room with at least one curve, as a scene. Arguments as `gap_chart_svg`."""
     fitted = f"{thickness(thickness_mm)} disc" if thickness_mm else "no disc"
+    if look.up_to_mm is not None:
+        fitted = "thick: with the disc"
     if any(swept.gain_mm for swept in room.swept):
         fitted += ", work done"
     plot = _plot_of(room, thickness_mm, -46.0, look)
-    items: list[Item] = [
+    still: list[Item] = [
         Label((EDGE_PX, -20), shortened(heading, int(look.width_px / 8.9)), 14.0, bold=True),
         Label((EDGE_PX, -37), f"{fitted}; gap and travel in mm", 11.5, "start", "soft"),
         *_grid(plot),
     ]
+    trial: list[Item] = []
     for index, swept in enumerate(room.swept):
-        items.append(_series(plot, swept, thickness_mm, index))
-    items += _numbers(plot, room, thickness_mm)
-    items += _pinch_mark(plot, room, thickness_mm)
+        still.append(_series(plot, swept, index))
+        trial += _series_with_disc(plot, swept, thickness_mm, index)
+    trial += _numbers(plot, room, thickness_mm)
+    trial += _pinch_mark(plot, room, thickness_mm)
     y = plot.top - PLOT_PX - 38.0
     sentences = gap_sentences(room, thickness_mm)
     if look.notes:
         for role, width, dash, text in _key(thickness_mm):
-            items += [line((14, y + 4), (38, y + 4), role, width, dash), Label((44, y), text, 11.0)]
+            still += [line((14, y + 4), (38, y + 4), role, width, dash), Label((44, y), text, 11.0)]
             y -= 14.5
         lines = [part for text in sentences for part in wrapped(text, plot.right_px - 14, 11.5)]
-        items += paragraph((14, y - 4), lines, 1.0, 11.5)
+        still += paragraph((14, y - 4), lines, 1.0, 11.5)
         y -= 4 + 15.2 * len(lines)
-    return Scene("gaps", heading, " ".join(sentences), tuple(items), 0, y, look.width_px, 0)
+    items = (Group("still", tuple(still)), Group("trial", tuple(trial)))
+    return Scene("gaps", heading, " ".join(sentences), items, 0, y, look.width_px, 0)
 
 
 def gap_table(job: Job, axle_name: AxleName, side: Side, thickness_mm: float, *, with_work: bool = False) -> Table:
@@ -170,7 +175,8 @@ def _needed(swept: Swept) -> Array:
 def _plot_of(room: Room, thickness_mm: float, top: float, look: Look) -> _Plot:
     travel = np.concatenate([swept.curve.travel_mm for swept in room.swept])
     gaps = [(swept.curve.gap_mm + swept.gain_mm + s * swept.curve.doubt_mm) for swept in room.swept for s in (-1, 1)]
-    every = np.concatenate([*gaps, *(_with_disc(s, thickness_mm) for s in room.swept), *map(_needed, room.swept)])
+    shown = thickness_mm if look.up_to_mm is None else 0.0
+    every = np.concatenate([*gaps, *(_with_disc(s, shown) for s in room.swept), *map(_needed, room.swept)])
     low, high = float(travel.min()), float(travel.max())
     if high - low < LEAST_SPAN_MM:
         low, high = (low + high - LEAST_SPAN_MM) / 2, (low + high + LEAST_SPAN_MM) / 2
@@ -208,21 +214,25 @@ def _grid(plot: _Plot) -> list[Item]:
     return items
 
 
-def _series(plot: _Plot, swept: Swept, thickness_mm: float, index: int) -> Group:
+def _series(plot: _Plot, swept: Swept, index: int) -> Group:
     curve, dash = swept.curve, DASHES[index % len(DASHES)]
     bare = curve.gap_mm + swept.gain_mm
     items: list[Item] = [
         Stroke(plot.curve(curve.travel_mm, _needed(swept)), "bad", 1.0, CHAIN, name="needed"),
         Stroke(plot.curve(curve.travel_mm, bare), "soft", 1.0, dash, name="bare"),
     ]
-    if thickness_mm:
-        gap = _with_disc(swept, thickness_mm)
-        items.append(Stroke(plot.curve(curve.travel_mm, gap), "disc", 2.4, dash, name="with disc"))
     for travel in curve.read_mm:
         state = int(np.abs(curve.travel_mm - travel).argmin())
         items.append(_reading(plot, travel, float(bare[state]), float(curve.doubt_mm[state])))
     title = f"{curve.point.name}{_steer(swept)}: {curve.model}"
     return Group(f"point-{index + 1}", tuple(items), title)
+
+
+def _series_with_disc(plot: _Plot, swept: Swept, thickness_mm: float, index: int) -> list[Item]:
+    if not thickness_mm:
+        return []
+    gap, dash = _with_disc(swept, thickness_mm), DASHES[index % len(DASHES)]
+    return [Stroke(plot.curve(swept.curve.travel_mm, gap), "disc", 2.4, dash, name="with disc")]
 
 
 def _reading(plot: _Plot, travel: float, gap: float, doubt: float) -> Group:

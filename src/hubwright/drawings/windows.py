@@ -117,14 +117,14 @@ def windows_scene(plan: PlanAnswer, wish_mm: float | None = None, title: str = "
         items += paragraph((LEFT_PX, y - 17), lines, 1.0, 11.5, "soft" if text == subtitle else "ink")
         y -= 15.2 * len(lines)
     marks_y = y - 20.0
-    top = marks_y - 24.0
+    top = marks_y - (24.0 if look.present_mm is None else 32.0)
     bottom = top - ROW_PX * len(rows) - 4.0
     items += [_band_item(band, scale, top, bottom) for band in bands if band.intervals]
     items += _flags(plan, wish_mm, scale, marks_y, bottom)
     items += [_row_item(row, scale, top - ROW_PX * number_) for number_, row in enumerate(rows)]
     items += _scale_items(scale, bottom)
     if look.present_mm is not None:
-        items.append(present_mark(look.present_mm, scale.x(look.present_mm), top + 8, bottom - 26))
+        items.append(present_mark(look.present_mm, scale.x(look.present_mm), top + 1, bottom - 26))
     discs_y = bottom - 38.0
     items.append(_discs_item(plan.discs, scale, discs_y))
     y = discs_y - 24.0

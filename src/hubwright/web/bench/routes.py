@@ -8,14 +8,16 @@ from fastapi import APIRouter, Depends, HTTPException, Request
 from fastapi.responses import RedirectResponse, Response
 
 from hubwright.web.bench.asked import asked_of
-from hubwright.web.bench.views import bench_view
+from hubwright.web.bench.views import bench_view, live_view
 from hubwright.web.desk import Desk, desk_of
 from hubwright.web.frame import AXLES
 from hubwright.web.render import page
 
 router = APIRouter(include_in_schema=False)
 AtDesk = Annotated[Desk, Depends(desk_of)]
-LIVE, WAITING = "live", "waiting"
+BESIDE, WAITING = "beside", "waiting"
+PARTS = {"live": "bench/live.html", BESIDE: "bench/beside.html"}
+"""Parts of the page a script asks for by name."""
 
 
 @router.get("/jobs/{job_id}/bench")
@@ -34,11 +36,16 @@ def bench(request: Request, job_id: str, axle: str, desk: AtDesk) -> Response:
     name = next((known for known in AXLES if known == axle), None)
     if name is None:
         raise HTTPException(404)
-    part = request.headers.get("hw-part", "")
-    asked = asked_of(request.query_params)
-    view = bench_view(desk, desk.seen(job_id), name, asked, only_trial=part == LIVE)
-    template = {LIVE: "bench/live.html", WAITING: "bench/waiting.html"}.get(part, "bench/bench.html")
-    answer = page(request, template, view, 422 if asked.faults else 200)
-    if part == WAITING and not view.waiting:
+    asked, seen, part = asked_of(request.query_params), desk.seen(job_id), request.headers.get("hw-part", "")
+    status = 422 if asked.faults else 200
+    if part in PARTS:
+        live = live_view(desk, seen, name, asked, beside=part == BESIDE)
+        if live is not None:
+            return page(request, PARTS[part], live, status)
+    view = bench_view(desk, seen, name, asked)
+    if part != WAITING:
+        return page(request, "bench/bench.html", view, status)
+    answer = page(request, "bench/waiting.html", view, status)
+    if not view.waiting:
         answer.headers["HX-Refresh"] = "true"
     return answer

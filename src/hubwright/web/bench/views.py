@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from markupsafe import Markup
+
 from hubwright.drawings.compare import package_svg
+from hubwright.drawings.trial import px_per_mm, windows_at
 from hubwright.drawings.windows import top_mm
 from hubwright.jobs.answer import AxleAnswer, DiscAnswer, PackageAnswer, PlanAnswer
 from hubwright.jobs.trying import kind_at, kinds_of, tried
@@ -15,11 +18,14 @@ from hubwright.parts.shop import DiscKind
 from hubwright.quantities.axes import SIDES
 from hubwright.quantities.text import joined, thickness
 from hubwright.web.bench.asked import Asked, query_of
+from hubwright.web.bench.beside import Beside, beside_of
 from hubwright.web.bench.cells import Cell, cells_of, columns_of
-from hubwright.web.bench.trial import Trial, plan_at, trial_of
+from hubwright.web.bench.trial import Trial, on_bench, plan_at, trial_of
 from hubwright.web.desk import Desk, Seen
 from hubwright.web.drawn import Drawn, drawn
-from hubwright.web.frame import STEPS, Frame, frame_of
+from hubwright.web.frame import STEPS, Frame, axle_words, frame_of
+
+NOTHING = Markup("")
 
 
 @dataclass(frozen=True)
@@ -54,6 +60,22 @@ class Offered:
 
 
 @dataclass(frozen=True)
+class LiveView:
+    """What changes with the disc, sent alone where a script asks for it."""
+
+    asked: Asked
+    address: str
+    trial: Trial | None
+    beside: Beside | None
+    alone: bool = True
+
+    @property
+    def thickness_mm(self) -> float:
+        """On the bench."""
+        return self.asked.thickness_mm or 0.0
+
+
+@dataclass(frozen=True)
 class BenchView:
     """The whole page.
 
@@ -65,13 +87,16 @@ class BenchView:
         answer, plan: Of the axle; None while there is none.
         waiting: Whether a map is still being drawn, so that the answer rests on readings alone.
         trial: The disc being tried.
+        beside: What is told of it once the hand rests.
+        windows: Every window with the thickness marked.
+        px_per_mm: How far that mark moves for each mm.
         plans: As it stands, with work done.
         kinds: Kinds of disc to choose from, with their words.
         most_mm: End of the slider.
         rows, columns: The shelf.
         packages: Offered packages.
         measure: Address of the measuring sheet; empty where there is none.
-        alone: Whether only what changes with the disc is sent.
+        alone: Whether only what changes with the disc is sent; here all of it is.
     """
 
     frame: Frame
@@ -82,6 +107,9 @@ class BenchView:
     plan: PlanAnswer | None = None
     waiting: bool = False
     trial: Trial | None = None
+    beside: Beside | None = None
+    windows: Markup = NOTHING
+    px_per_mm: float = 0.0
     plans: tuple[PlanLink, ...] = ()
     kinds: tuple[tuple[DiscKind, str], ...] = ()
     most_mm: float = 0.0
@@ -92,45 +120,36 @@ class BenchView:
     alone: bool = False
 
     @property
+    def thickness_mm(self) -> float:
+        """On the bench."""
+        return self.asked.thickness_mm or 0.0
+
+    @property
     def in_field(self) -> str:
         """What stands in the field of the thickness: what was typed where it cannot be used."""
         if self.fault("t") is not None:
             return self.asked.typed
         return "" if self.asked.thickness_mm is None else f"{self.asked.thickness_mm:g}"
 
-    @property
-    def query(self) -> str:
-        """What is on the bench, as the query of the address."""
-        return query_of(self.asked)
-
     def fault(self, field: str) -> object:
         """What is wrong with one field of the address."""
         return next((fault for fault in self.asked.faults if fault.field == field), None)
 
 
-def bench_view(desk: Desk, seen: Seen, name: AxleName, asked: Asked, *, only_trial: bool = False) -> BenchView:
-    """The page for what the address asks.
-
-    Args:
-        desk: The desk.
-        seen: The job.
-        name: Which axle.
-        asked: What the address says; what it leaves open is chosen as the answer would.
-        only_trial: Leave out everything that does not change with the disc.
-    """
+def bench_view(desk: Desk, seen: Seen, name: AxleName, asked: Asked) -> BenchView:
+    """The whole page for what the address asks; what it leaves open is chosen as the answer would."""
     frame, address = frame_of(desk, seen, "bench", name), f"/jobs/{seen.stored.id}/bench/{name}"
     job = seen.job
     if job is None or name not in dict(job.axles):
         return BenchView(frame, name, asked, address)
     worked = desk.worked(seen)
     answer = worked.answer.axle(name)
-    settled = _settled(job, answer, asked)
+    settled = settled_for(job, answer, asked)
     plan = plan_at(answer, settled)
-    trial = trial_of(desk, seen, worked, name, settled)
-    if only_trial:
-        return BenchView(frame, name, settled, address, answer, plan, worked.waiting, trial, alone=True)
+    on = on_bench(desk, seen, worked, name, settled)
     columns = columns_of(plan.discs)
-    titles = {q: cell.title for disc in plan.discs for q, cell in cells_of(disc).items()}
+    titles = {question: cell.title for disc in plan.discs for question, cell in cells_of(disc).items()}
+    windows = windows_at(plan, answer.wish_mm, settled.thickness_mm or 0.0, axle_words(name))
     return BenchView(
         frame,
         name,
@@ -139,8 +158,11 @@ def bench_view(desk: Desk, seen: Seen, name: AxleName, asked: Asked, *, only_tri
         answer,
         plan,
         worked.waiting,
-        trial,
-        tuple(_plan_link(one, settled, address, answer) for one in answer.plans),
+        trial_of(on, under=True),
+        beside_of(on),
+        drawn(windows).svg,
+        round(px_per_mm(plan, answer.wish_mm), 5),
+        tuple(_plan_link(one, settled, address) for one in answer.plans),
         tuple((kind, kind_word(kind)) for kind in kinds_of(job)),
         top_mm(plan, answer.wish_mm),
         tuple(_row(disc, plan, answer, settled, address, columns) for disc in plan.discs),
@@ -150,7 +172,21 @@ def bench_view(desk: Desk, seen: Seen, name: AxleName, asked: Asked, *, only_tri
     )
 
 
-def _settled(job: Job, answer: AxleAnswer, asked: Asked) -> Asked:
+def live_view(desk: Desk, seen: Seen, name: AxleName, asked: Asked, *, beside: bool) -> LiveView | None:
+    """What changes with the disc: at once, or (``beside``) when the hand rests; None where there is no such axle."""
+    job = seen.job
+    if job is None or name not in dict(job.axles):
+        return None
+    worked = desk.worked(seen)
+    settled = settled_for(job, worked.answer.axle(name), asked)
+    on = on_bench(desk, seen, worked, name, settled)
+    address = f"/jobs/{seen.stored.id}/bench/{name}"
+    if beside:
+        return LiveView(settled, address, None, beside_of(on))
+    return LiveView(settled, address, trial_of(on, under=False), None)
+
+
+def settled_for(job: Job, answer: AxleAnswer, asked: Asked) -> Asked:
     """What is asked with everything open filled in: the recommended disc, else the wished one, else the thinnest."""
     work = bool(answer.plan.work) if asked.with_work is None else asked.with_work and len(answer.plans) > 1
     plan = answer.plans[-1] if work else answer.plans[0]
@@ -169,7 +205,7 @@ def _settled(job: Job, answer: AxleAnswer, asked: Asked) -> Asked:
     return replace(asked, thickness_mm=t, kind=kind or "plain", name=name, with_work=work)
 
 
-def _plan_link(plan: PlanAnswer, asked: Asked, address: str, answer: AxleAnswer) -> PlanLink:
+def _plan_link(plan: PlanAnswer, asked: Asked, address: str) -> PlanLink:
     title = say("With work done: {work}", work=joined(plan.work)) if plan.work else say("As the car stands")
     query = query_of(replace(asked, with_work=bool(plan.work)))
     return PlanLink(title, address + query, bool(plan.work) == bool(asked.with_work))

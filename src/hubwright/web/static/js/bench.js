@@ -72,27 +72,46 @@ if (form) {
   });
   window.addEventListener("popstate", () => location.reload());
 
-  // What was unfolded stays unfolded while the disc changes.
-  let open = [];
-  document.addEventListener("htmx:beforeSwap", (event) => {
-    if (event.detail.target?.id !== "live") return;
-    if (event.detail.xhr.status === 422) Object.assign(event.detail, { shouldSwap: true, isError: false });
-    open = [...document.querySelectorAll("#live details")].map((fold) => fold.open);
-  });
-  document.addEventListener("htmx:afterSwap", (event) => {
-    const live = document.getElementById("live");
-    if (event.detail.target?.id !== "live" || !live) return;
-    const folds = [...live.querySelectorAll("details")];
-    if (folds.length === open.length) folds.forEach((fold, number) => { fold.open = open[number]; });
+  // The wheel and the mark on the scale move with the picture the server sent, not before it.
+  const moved = (t) => {
+    for (const picture of document.querySelectorAll(".layers")) {
+      const { x, y, t: drawn } = picture.dataset;
+      const by = t - Number(drawn);
+      picture.querySelector('[data-part="wheel"]')?.setAttribute("transform", `translate(${by * x} ${by * y})`);
+    }
+    const windows = document.getElementById("windows");
+    const { px, most, t: drawn } = windows.dataset;
+    const by = (Math.min(t, Number(most)) - Math.min(Number(drawn), Number(most))) * Number(px);
+    windows.querySelector('[data-part="present"]')?.setAttribute("transform", `translate(${by} 0)`);
+  };
+
+  const current = () => {
     const t = read();
     for (const disc of document.querySelectorAll(".stock a")) {
       const here = Number(disc.dataset.t) === t && kinds().some((kind) => kind.checked && kind.value === disc.dataset.kind);
       if (here) disc.setAttribute("aria-current", "true");
       else disc.removeAttribute("aria-current");
     }
-    for (const box of live.querySelectorAll(".scroll")) {
-      if (box.scrollWidth <= box.clientWidth) box.removeAttribute("tabindex");
+  };
+
+  // What was unfolded stays unfolded while the disc changes.
+  let open = [];
+  document.addEventListener("htmx:beforeSwap", (event) => {
+    const { target, xhr } = event.detail;
+    if (xhr.status === 422) Object.assign(event.detail, { shouldSwap: true, isError: false });
+    if (target?.id === "beside") open = [...target.querySelectorAll("details")].map((fold) => fold.open);
+  });
+  document.addEventListener("htmx:afterSwap", (event) => {
+    const live = document.getElementById("live");
+    if (event.detail.target?.id === "live") {
+      moved(Number(live.dataset.t));
+      current();
+      slider.setAttribute("aria-valuetext", document.getElementById("says").textContent.trim());
     }
-    slider.setAttribute("aria-valuetext", document.getElementById("says").textContent.trim());
+    if (event.detail.target?.id === "beside") {
+      const beside = document.getElementById("beside");
+      const folds = [...beside.querySelectorAll("details")];
+      if (folds.length === open.length) folds.forEach((fold, number) => { fold.open = open[number]; });
+    }
   });
 }
