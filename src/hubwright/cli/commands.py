@@ -234,6 +234,56 @@ def room(
     show_room(job, axle=axle, side=side, disc_mm=disc, as_json=json, drawings=drawings, scene=scene, units=units.value)
 
 
+class PaperSize(StrEnum):
+    """Sizes of paper."""
+
+    A4 = "a4"
+    LETTER = "letter"
+
+
+@app.command()
+def paper(
+    jobs: Annotated[
+        list[str],
+        typer.Argument(
+            metavar="JOB...",
+            help="Job files (TOML), or names of jobs in the store, as many as you like.",
+            show_default=False,
+        ),
+    ],
+    sheet: Annotated[
+        list[str] | None, typer.Option(help="Which sheet, such as job-card or torque; repeat it. See docs/paper.md.")
+    ] = None,
+    output: Annotated[
+        Path | None, typer.Option(help="File to write; its ending is the format. Several sheets go into one PDF.")
+    ] = None,
+    all_: Annotated[
+        Path | None, typer.Option("--all", help="Folder for every sheet there is something for, each in every format.")
+    ] = None,
+    size: Annotated[PaperSize, typer.Option("--paper", help="Size of the paper.")] = PaperSize.A4,
+    units: Annotated[Units, typer.Option(help="Units on the paper.")] = Units.METRIC,
+    language: Language = Tongue.EN,
+    axle: Annotated[str | None, typer.Option(help="Drawing of a disc: front or rear.")] = None,
+    disc: Annotated[float | None, typer.Option(help="Drawing of a disc: thickness per side, mm.")] = None,
+    kind: Annotated[str | None, typer.Option(help="Drawing of a disc: plain or lipped.")] = None,
+    address: Annotated[
+        str, typer.Option(help="Where the program is reached; then the QR code opens the job in the store.")
+    ] = "",
+    list_: Annotated[bool, typer.Option("--list", help="Only list the sheets there is something for.")] = False,
+) -> None:
+    """Print job card, torque sheet, hand-over and the other sheets of one or several jobs.
+
+    Leaves with 2 when a job cannot be used or has nothing for a sheet that was asked for.
+    """
+    from hubwright.cli.paper import Asked, print_paper  # noqa: PLC0415
+
+    print_paper(
+        jobs,
+        Asked(tuple(sheet or ()), output, all_, size.value, units.value, language.value, axle, disc, kind, address),
+        only_list=list_,
+    )
+
+
 @app.command()
 def demo(
     out: Annotated[Path, typer.Option(help="Folder for answers (JSON) and drawings (SVG).")] = Path("demo-out"),

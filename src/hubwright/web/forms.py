@@ -11,6 +11,8 @@ from fastapi import Request
 from starlette.datastructures import FormData, UploadFile
 from starlette.formparsers import MultiPartException
 
+from hubwright.quantities.text import System
+
 TOKEN_FIELD, TOKEN_HEADER, TOKEN_COOKIE = "form_token", "x-form-token", "hw_form"
 MOST_FIELDS, MOST_FILES = 2000, 20
 
@@ -42,6 +44,10 @@ class Posted:
         """A whole number; ``default`` where it is none."""
         text = self.text(name)
         return int(text) if text.isascii() and text.isdigit() and len(text) < 10 else default
+
+    def system(self, usual: System) -> System:
+        """The units a form was shown and typed in (field ``system``)."""
+        return {"metric": "metric", "inch": "inch"}.get(self.text("system"), usual)  # type: ignore[return-value]  # both are systems
 
     def file(self, name: str) -> UploadFile | None:
         """A file handed in; None where none was chosen."""

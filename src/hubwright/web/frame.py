@@ -30,9 +30,12 @@ class Step:
 
 
 STEPS: tuple[Step, ...] = (
+    Step("car", marked("Car and request")),
     Step("bench", marked("Bench"), per_axle=True),
+    Step("fasteners", marked("Fasteners"), per_axle=True),
     Step("effects", marked("Effects")),
     Step("law", marked("Law")),
+    Step("paper", marked("Paper")),
     Step("files", marked("Files")),
     Step("history", marked("History")),
 )
