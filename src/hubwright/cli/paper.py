@@ -13,6 +13,7 @@ from hubwright.cli.commands import leave
 from hubwright.errors import BadInput, Fault, HubwrightError
 from hubwright.jobs.answer import Answer
 from hubwright.jobs.jobfile import parse
+from hubwright.language import say
 from hubwright.parts.job import Job
 from hubwright.quantities.text import System
 from hubwright.reports import (
@@ -72,7 +73,13 @@ def print_paper(names: list[str], asked: Asked, *, only_list: bool) -> None:
     except HubwrightError as error:
         leave(error)
     except OSError as error:
-        leave(f"{error.filename}: wanted a place that can be written; {error.strerror or error}.")
+        leave(
+            say(
+                "{file}: wanted a place that can be written; {error}.",
+                file=error.filename,
+                error=error.strerror or error,
+            )
+        )
 
 
 def _options(asked: Asked) -> Options:
@@ -166,11 +173,13 @@ def _all(found: list[Found], options: Options, asked: Asked) -> None:
                 except BadInput as error:
                     if kind != "disc-drawing":
                         raise
-                    sys.stderr.write(f"{stem}, {kind}: not drawn. {error.faults[0]}\n")
+                    sys.stderr.write(
+                        f"{say('{stem}, {kind}: not drawn. {fault}', stem=stem, kind=kind, fault=error.faults[0])}\n"
+                    )
                     break
                 _write(folder / f"{stem}-{made.name}", made.data)
 
 
 def _write(path: Path, data: bytes) -> None:
     path.write_bytes(data)
-    sys.stdout.write(f"{path} written.\n")
+    sys.stdout.write(f"{say('{file} written.', file=path)}\n")
