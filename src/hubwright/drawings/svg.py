@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import Literal
 from xml.sax.saxutils import escape, quoteattr
 
-from hubwright.drawings.scene import Dot, Group, Hatch, Item, Label, Scene, Spot, Stroke
+from hubwright.drawings.scene import Dot, Group, Hatch, Item, Label, Ring, Scene, Spot, Stroke
 from hubwright.drawings.style import css
 
 _NOT_XML = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
@@ -123,6 +123,8 @@ def _item(item: Item, pen: _Pen, mark: str) -> str:
         return f"<g data-part={quoteattr(clean(item.name))}>{title}{inner}</g>"
     if isinstance(item, Stroke):
         return _stroke(item, pen, mark)
+    if isinstance(item, Ring):
+        return _ring(item, pen)
     return _dot(item, pen) if isinstance(item, Dot) else _label(item, pen)
 
 
@@ -151,6 +153,15 @@ def _dot(item: Dot, pen: _Pen) -> str:
     return (
         f'<circle class="hw-s-{item.role}{fill}" cx="{pen.figure(x)}" cy="{pen.figure(-y)}" r="{pen.of_px(item.radius_px)}" '
         f'stroke-width="{pen.of_px(item.width_px)}"{_named(item.name)}/>'
+    )
+
+
+def _ring(item: Ring, pen: _Pen) -> str:
+    dash = f' stroke-dasharray="{" ".join(pen.of_px(part) for part in item.dash_px)}"' if item.dash_px else ""
+    x, y = item.at
+    return (
+        f'<circle class="hw-s-{item.role}" cx="{pen.figure(x)}" cy="{pen.figure(-y)}" r="{pen.figure(item.radius)}" '
+        f'stroke-width="{pen.of_px(item.width_px)}"{dash}{_named(item.name)}/>'
     )
 
 
