@@ -11,7 +11,7 @@ from hubwright.errors import Fault
 from hubwright.language import say
 from hubwright.parts.shop import StockDisc, StockFastener
 from hubwright.parts.shop_settings import ShopSettings, Tool
-from hubwright.quantities.text import System, day, length, plain
+from hubwright.quantities.text import System, day, length, plain, thickness
 from hubwright.rules.ruleset import jurisdictions
 from hubwright.store.shop_rows import StoredShop
 from hubwright.store.things import Revision
@@ -181,7 +181,10 @@ def section_of(
     lines = tuple(
         LinesBox(path, lines_spec(path), _lines(tree, path, typed), by_field.get(path)) for path in part.lines
     )
-    first, more = (tuple(box(prefix + key) for key in keys) for keys in (part.first, part.more))
+    first, more = (
+        tuple(box(prefix + key, () if part.listed else _as_usual(prefix + key)) for key in keys)
+        for keys in (part.first, part.more)
+    )
     here = f"/shop/{part.key}" + (f"/{number}" if part.listed else "")
     title = say(part.new) if number == "new" else say(part.title)
     ticks = tuple(_tick(path, tree, typed) for path in part.ticks)
@@ -213,7 +216,10 @@ def _tick(path: str, tree: Tree, typed: Posted | None) -> Tick:
 def _usual(system: System) -> dict[str, str]:
     """What the program takes where the shop says nothing, by field."""
     policy = ShopSettings(hubwright_shop=1).policy
-    found = {}
+    found = {
+        f"policy.margins.{field.name}": say("as the use of the car asks")
+        for field in dataclasses.fields(policy.margins)
+    }
     for field in dataclasses.fields(policy):
         value = getattr(policy, field.name)
         if not isinstance(value, bool | int | float | str):
@@ -223,6 +229,16 @@ def _usual(system: System) -> dict[str, str]:
         text = words_of(spec, value, system)
         found[path] = choice_word(spec.key, text) if spec.choices else _yes(value) if isinstance(value, bool) else text
     return found
+
+
+def _as_usual(path: str) -> tuple[tuple[str, str], ...]:
+    """Choices of a house rule, the first of them the usual one; none where it is no choice."""
+    spec = spec_at(path, ShopSettings)
+    if not path.startswith("policy."):
+        return ()
+    codes = [("yes", say("yes")), ("no", say("no"))] if spec.kind == "yesno" else []
+    codes += [(code, choice_word(spec.key, code)) for code in spec.choices]
+    return (("", say("as usual")), *codes) if codes else ()
 
 
 def _yes(value: bool) -> str:
@@ -254,7 +270,9 @@ def _fastener(one: StockFastener) -> Item:
     kind = choice_word("StockFastener.kind", one.kind)
     title = say("{kind} {thread}", kind=kind, thread=one.thread)
     facts = [choice_word("StockFastener.seat", one.seat)] if one.seat else []
-    facts += [", ".join(length(value) for value in one.lengths_mm)] if one.lengths_mm else []
+    if one.lengths_mm:
+        figures = "; ".join(thickness(value) for value in one.lengths_mm)
+        facts.append(figures)
     return title, tuple(facts), False
 
 
