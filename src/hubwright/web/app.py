@@ -22,6 +22,7 @@ from hubwright.web import (
     paper,
     settings_page,
     shelf,
+    shop,
 )
 from hubwright.web.api import router as api
 from hubwright.web.api.described import PROBLEM_KIND, describe
@@ -45,6 +46,7 @@ FEATURES = (
     effects.router,
     law.router,
     paper.router,
+    shop.router,
     accounts.router,
     settings_page.router,
 )

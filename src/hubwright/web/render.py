@@ -95,6 +95,7 @@ def main_links(who: Who) -> tuple[tuple[str, str], ...]:
     links: list[tuple[Role, str, str]] = [
         ("measure", say("Jobs"), "/"),
         ("measure", say("Law packs"), "/law"),
+        ("manage", say("Shop"), "/shop"),
         ("manage", say("People"), "/people"),
     ]
     return tuple((label, address) for role, label, address in links if who.may(role))
