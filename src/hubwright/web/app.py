@@ -13,6 +13,7 @@ from hubwright import __version__
 from hubwright.errors import HubwrightError
 from hubwright.web import (
     accounts,
+    bench,
     car,
     effects,
     fasteners,
@@ -40,6 +41,7 @@ FEATURES = (
     shelf.router,
     car.router,
     job.router,
+    bench.router,
     fasteners.router,
     effects.router,
     law.router,
