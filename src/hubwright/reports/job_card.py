@@ -33,7 +33,7 @@ from hubwright.reports.steps import step_blocks
 from hubwright.reports.torque import order_picture, torque_blocks, torque_verdict
 from hubwright.reports.words import NEVER, disc_words, job_facts, question_title
 
-HALF_MM = 90.0
+HALF_MM, HUB_PX = 90.0, 470.0
 COLUMNS = ("clearance", "brake", "centring", "fastener", "law")
 
 
@@ -195,14 +195,14 @@ def _reasons(axle: AxleAnswer, plan: PlanAnswer) -> tuple[Block, ...]:
 
 
 def _drawings(job: Job, fit: Fit) -> tuple[Block, ...]:
-    half = Layout(HALF_MM, notes=False)
+    corner, hub = Layout(HALF_MM, notes=False), Layout(HALF_MM, notes=False, width_px=HUB_PX)
     t, kind, work = fit.disc.thickness_mm, fit.disc.kind, bool(fit.plan.work)
 
     def picture(side: str, view: str) -> Picture:
         title = f"{axle_title(fit.name)}, {side_word(side)}"
         scene = section_scene(
             job, fit.name, "left" if side == "left" else "right", t,
-            kind=kind, with_work=work, view="hub" if view == "hub" else "corner", title=title, layout=half,
+            kind=kind, with_work=work, view="hub" if view == "hub" else "corner", title=title, layout=hub if view == "hub" else corner,
         )  # fmt: skip
         return Picture(svg_of(scene), scene.description, scene.paper_mm or HALF_MM)
 

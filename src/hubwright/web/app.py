@@ -13,6 +13,7 @@ from hubwright import __version__
 from hubwright.errors import HubwrightError
 from hubwright.web import (
     accounts,
+    bench,
     car,
     effects,
     fasteners,
@@ -21,6 +22,7 @@ from hubwright.web import (
     paper,
     settings_page,
     shelf,
+    shop,
 )
 from hubwright.web.api import router as api
 from hubwright.web.api.described import PROBLEM_KIND, describe
@@ -39,10 +41,12 @@ FEATURES = (
     shelf.router,
     car.router,
     job.router,
+    bench.router,
     fasteners.router,
     effects.router,
     law.router,
     paper.router,
+    shop.router,
     accounts.router,
     settings_page.router,
 )

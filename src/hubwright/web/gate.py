@@ -6,6 +6,7 @@ the table in `hubwright.web.roles`.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import cast
 from urllib.parse import quote
 
@@ -42,7 +43,7 @@ class Doorkeeper:
         """Answer one request."""
         if scope["type"] == "http" and self._options.network and not str(scope["path"]).startswith("/static/"):
             headers = {name.decode("latin-1").lower(): value.decode("latin-1") for name, value in scope["headers"]}
-            token = cookies_of(headers.get("cookie", "")).get(SESSION_COOKIE, "")
+            token = cookies_of(headers.get("cookie", "")).get(SESSION_COOKIE, "") or bearer_in(headers)
             scope.setdefault("state", {})["who"] = await run_in_threadpool(self._who, token)
         await self._app(scope, receive, send)
 
@@ -106,8 +107,14 @@ def let_in(answer: Response, token: str, options: Options) -> None:
 
 
 def token_in(request: Request) -> str:
-    """The token of the session this browser holds; empty without one."""
-    return request.cookies.get(SESSION_COOKIE, "")[:LONGEST_TOKEN]
+    """The token of the session this browser or program holds; empty without one."""
+    return (request.cookies.get(SESSION_COOKIE, "") or bearer_in(request.headers))[:LONGEST_TOKEN]
+
+
+def bearer_in(headers: Mapping[str, str]) -> str:
+    """The token a program sends along (RFC 6750, 2.1); empty without one."""
+    kind, _, token = headers.get("authorization", "").partition(" ")
+    return token.strip() if kind.lower() == "bearer" else ""
 
 
 def pace_of(request: Request) -> Pace:

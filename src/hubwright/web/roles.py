@@ -56,9 +56,13 @@ TABLE: tuple[Rule, ...] = (
     Rule(READING, "/law*", "measure"),
     Rule(ANY, "/range*", "decide"),
     Rule(READING, "/api", "measure"),
+    Rule(CHANGING, "/api/v1/sign-in", None),
     Rule(READING, "/api/v1/export", "manage"),
     Rule(READING, "/api/v1/backup", "manage"),
     Rule(READING, "/api/v1/check", "manage"),
+    Rule(ANY, "/api/v1/shop*", "manage"),
+    Rule(ANY, "/api/v1/people*", "manage"),
+    Rule(READING, "/api/v1/jobs/{job_id}/papers*", "decide"),
     Rule(READING, "/api/*", "measure"),
     Rule(CHANGING, "/api/v1/import", "manage"),
     Rule(CHANGING, "/api/*", "measure"),  # each address of the API names the role it needs besides

@@ -12,12 +12,13 @@ from fastapi.responses import RedirectResponse, Response
 from hubwright.errors import BadInput, Fault, StoreRefusal
 from hubwright.language import say
 from hubwright.store.person import Person, key_of
+from hubwright.web.accounts.knock import knock
 from hubwright.web.accounts.views import OwnPassword, PeopleView, SignIn
 from hubwright.web.desk import Desk, desk_of
 from hubwright.web.forms import Posted, posted
 from hubwright.web.gate import SESSION_COOKIE, address_of, let_in, pace_of, token_in
 from hubwright.web.options import Options
-from hubwright.web.pace import SIGN_IN_ADDRESS, SIGN_IN_HERE, SIGN_IN_NAME, too_many
+from hubwright.web.pace import SIGN_IN_HERE, too_many
 from hubwright.web.render import page
 from hubwright.web.who import who_of
 
@@ -46,25 +47,13 @@ def sign_in(request: Request, to: str = "/") -> Response:
 def enter(request: Request, desk: AtDesk, form: Form) -> Response:
     """A session, when name and password belong together."""
     options: Options = request.app.state.options
-    to, name, here = inside(form.text("to", "/")), form.text("name")[:200], address_of(request)
+    to, name = inside(form.text("to", "/")), form.text("name")[:200]
     if not options.network:
         return RedirectResponse(to, 303)
-    pace, key = pace_of(request), key_of(name)
-    tries = (
-        (SIGN_IN_HERE, ("sign in", key, here)),
-        (SIGN_IN_NAME, ("name", key)),
-        (SIGN_IN_ADDRESS, ("address", here)),
-    )
-    if wait_s := max(pace.wait_s(limit, *at) for limit, at in tries):
-        raise too_many(wait_s)
-    for limit, at in tries:
-        pace.spend(limit, *at)
     password = form.fields.get("password")
-    person = desk.cupboard.people.sign_in(name, password if isinstance(password, str) else "")
+    person = knock(request, desk, name, password if isinstance(password, str) else "")
     if person is None:
         return page(request, "accounts/sign_in.html", SignIn(to, name, wrong=True), 422)
-    for _, at in tries:
-        pace.forgive(*at)
     if held := token_in(request):
         desk.cupboard.sessions.end(held)
     answer = RedirectResponse(to, 303)
