@@ -68,7 +68,8 @@ def print_sheet(kind: str, job: Job, answer: Answer, identity: Identity, options
         elif options.format in made.others:
             data = made.others[options.format](job, answer, identity, options)
         else:
-            fault = Fault("format", f"one of {', '.join(made.formats)} for the sheet {kind}", repr(options.format))
+            wanted = say("one of {names} for the sheet {kind}", names=", ".join(made.formats), kind=kind)
+            fault = Fault("format", wanted, repr(options.format))
             raise BadInput("paper", (fault,))
         return Printed(f"{kind}.{options.format}", MEDIA_TYPES[options.format], data)
 
@@ -107,7 +108,7 @@ def _headed(kind: str, job: Job, answer: Answer, identity: Identity, blocks: tup
 
 def _kind(name: str) -> Kind:
     if name not in KINDS:
-        raise BadInput("paper", (Fault("sheet", f"one of {', '.join(KINDS)}", repr(name)),))
+        raise BadInput("paper", (Fault("sheet", say("one of {names}", names=", ".join(KINDS)), repr(name)),))
     return KINDS[name]
 
 
@@ -140,7 +141,7 @@ def print_together(orders: Sequence[Order], options: Options | None = None) -> P
     """
     options = options or Options()
     if not orders:
-        raise BadInput("paper", (Fault("sheets", "at least one", "none"),))
+        raise BadInput("paper", (Fault("sheets", say("at least one"), say("none")),))
     with spoken_as(options):
         sheets, before = [], None
         for order in orders:
