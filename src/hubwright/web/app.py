@@ -10,7 +10,7 @@ from starlette.types import Scope
 
 from hubwright import __version__
 from hubwright.errors import HubwrightError
-from hubwright.web import car, effects, job, law, settings_page, shelf
+from hubwright.web import car, effects, job, law, settings_page, sheet, shelf
 from hubwright.web.desk import Desk
 from hubwright.web.drawn import DRAWINGS_CSS, drawings_css
 from hubwright.web.forms import BrokenForm, NotOurForm
@@ -19,7 +19,7 @@ from hubwright.web.options import Options
 from hubwright.web.render import STATIC, page
 from hubwright.web.trouble import trouble_of
 
-FEATURES = (shelf.router, car.router, job.router, effects.router, law.router, settings_page.router)
+FEATURES = (shelf.router, car.router, sheet.router, job.router, effects.router, law.router, settings_page.router)
 """Every feature's routes; a new feature adds its router here."""
 A_YEAR = "public, max-age=31536000, immutable"
 

@@ -6,3 +6,8 @@ if (wrong) wrong.focus();
 for (const box of document.querySelectorAll(".scroll")) {
   if (box.scrollWidth <= box.clientWidth) box.removeAttribute("tabindex");
 }
+
+// Readings of a measuring sheet that still wait in this browser go on from any page.
+try {
+  if (Object.keys(localStorage).some((name) => name.startsWith("hw-q:"))) import("./sheet-queue.js").then((queue) => queue.flush());
+} catch { /* this browser keeps nothing */ }
