@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from hubwright.drawings.marks import arrow
-from hubwright.drawings.scene import Anchor, Dot, Group, Item, Label, Scene, Spot, Stroke, line
+from hubwright.drawings.scene import Anchor, Dot, Group, Item, Label, Ring, Scene, Spot, Stroke, line
 
 WIDE_PX = 380.0
 """Nominal width of a sketch; sizes of letters and arrows follow from it."""
@@ -72,6 +73,8 @@ def flipped(items: Iterable[Item]) -> list[Item]:
         elif isinstance(item, Label):
             at = (-item.at[0], item.at[1])
             found.append(Label(at, item.text, item.size_px, swap[item.anchor], item.role, item.bold, item.halo))
+        elif isinstance(item, Ring):
+            found.append(replace(item, at=(-item.at[0], item.at[1])))
         else:
             found.append(Group(item.name, tuple(flipped(item.items)), item.title))
     return found

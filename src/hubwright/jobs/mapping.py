@@ -15,9 +15,12 @@ from hubwright.checks.mapped import MapRoom, Neighbour, disagreements
 from hubwright.checks.plausibility import Question
 from hubwright.jobs.asked import Asked, steer_of
 from hubwright.jobs.kept_answers import KeptAnswers, kept_answers
+from hubwright.language import say
+from hubwright.language.words import axle_word, side_word
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.parts.scan import UNIT_MM, Line
 from hubwright.quantities.axes import SIDES, Side, to_corner
+from hubwright.quantities.text import plain, pointed
 
 if TYPE_CHECKING:
     from hubwright.engineering.envelope.meridian import View
@@ -96,9 +99,14 @@ def map_questions(job: Job, house: House, maps: dict[AxleName, dict[Side, MapRoo
     for name, axle in job.axles:
         for side in SIDES:
             if not at_hand(axle, side):
-                text = "The job names a scan, but its file is not at hand: no map was drawn for this corner."
+                text = say("The job names a scan, but its file is not at hand: no map was drawn for this corner.")
                 found.append(
-                    Question("scan not at hand", f"{name} axle, {side}", text, "Read the job from its own folder.")
+                    Question(
+                        say("scan not at hand"),
+                        say("{axle} axle, {side}", axle=axle_word(name), side=side_word(side)),
+                        text,
+                        say("Read the job from its own folder."),
+                    )
                 )
         for side, room in maps.get(name, {}).items():
             found += disagreements(room, axle, name, side, house)
@@ -224,9 +232,11 @@ def _obstacles(
         carried = scan.kind == "carried"
         made.append(Obstacle(name, scan.kind, placed.triangles_mm, carried))
         words = [
-            f"scan noise {placed.doubt_mm:.2f} mm" if placed.noise_mm is not None else "a mesh without stated doubt"
+            say("scan noise {doubt} mm", doubt=pointed(f"{placed.doubt_mm:.2f}"))
+            if placed.noise_mm is not None
+            else say("a mesh without stated doubt")
         ]
-        words += [f"{placed.removed} outliers taken out"] if placed.removed else []
+        words += [say("{removed} outliers taken out", removed=placed.removed)] if placed.removed else []
         doubt = float(np.hypot(placed.doubt_mm, 0.0 if carried else motion.doubt_mm))
         about[name] = Neighbour(name, scan.kind, scan.region, doubt, placed.spacing_mm, _with_motion(words, motion))
     for line in axle.corner(side).line:
@@ -235,13 +245,20 @@ def _obstacles(
         made.append(Obstacle(name, line.kind, _edge(line, side, hub, axis, motion, carried), carried))
         doubt = float(np.hypot(line.u_mm, 0.0 if carried else motion.doubt_mm))
         about[name] = Neighbour(
-            name, line.kind, line.region, doubt, 0.0, _with_motion([f"edge read to {line.u_mm:g} mm"], motion)
+            name,
+            line.kind,
+            line.region,
+            doubt,
+            0.0,
+            _with_motion([say("edge read to {u} mm", u=plain(line.u_mm))], motion),
         )
     return tuple(made), about
 
 
 def _with_motion(words: list[str], motion: CornerMotion) -> str:
-    return ", ".join([*words, f"motion {motion.doubt_mm:.1f} mm"] if motion.doubt_mm > 0 else words)
+    return ", ".join(
+        [*words, say("motion {doubt} mm", doubt=pointed(f"{motion.doubt_mm:.1f}"))] if motion.doubt_mm > 0 else words
+    )
 
 
 def _own(name: str, taken: dict[str, Neighbour]) -> str:

@@ -1,7 +1,7 @@
 """Collect every text of the program and bring the catalogues up to date: ``python -m hubwright.language.collect``.
 
-Texts come from the Python files (`say`, `say_as`, `say_n`, `marked`, `marked_as`, what the errors are given, and the
-descriptions of the job file's fields), from the Jinja templates and from the data files of rules and tables. With
+Texts come from the Python files (`say`, `say_as`, `say_n`, `marked`, `marked_as`, the words of formulas and quantities,
+and the descriptions of the job file's fields), from the Jinja templates and from the data files of rules and tables. With
 ``--check`` nothing is written and the exit code says whether something is out of date.
 """
 
@@ -10,6 +10,7 @@ from __future__ import annotations
 import ast
 import csv
 import io
+import re
 import sys
 import tomllib
 from collections.abc import Iterator
@@ -29,33 +30,32 @@ SPEAKERS = {"say": 1, "marked": 1, "say_n": 2}
 SPEAKERS_AS = ("say_as", "marked_as")
 TOLD = {
     "OutsideValidity": (0, 1, 3),
-    "Fault": (1, 2, 3),
-    "BadInput": (0,),
-    "BadDataFile": (2, 3),
-    "MissingReading": (0, 1, 2),
-    "StoreRefusal": (0, 1, 2),
+    "require_positive": (0,),
+    "require_not_negative": (0,),
+    "require_within": (0,),
+    "require_ascending": (0,),
+    "not_known": (1,),
     "Quantity": (3, 4),
     "Comparison": (2,),
 }
-"""What is spoken of the arguments of these, by place; plain texts only, an f-string must go through `say`."""
+"""What is spoken of the plain arguments of these, by place; an f-string must go through `say`."""
 TOLD_BY_NAME = {
     "Field": ("description",),
     "OutsideValidity": ("formula", "quantity", "valid"),
-    "Fault": ("wanted", "given", "todo"),
-    "MissingReading": ("what", "why", "how"),
-    "StoreRefusal": ("what", "why", "todo"),
-    "BadDataFile": ("wanted", "given"),
     "Quantity": ("meaning", "base"),
+    "Comparison": ("words",),
 }
 RULE_KEYS = ("name", "includes_why", "note", "title", "reference", "date_note", "breach", "text", "what_to_do")
 CELLS = {
-    "wheel_mounting_practice": ("practice", "how_seen"),
+    "wheel_mounting_practice": ("topic", "practice", "how_seen"),
     "tightening_order": ("order",),
     "friction_classes": ("typical",),
     "tightening_factor": ("method",),
     "margins": ("how_seen",),
 }
 """Columns of tables that are printed as words."""
+NAME = re.compile(r"[a-z]\w*_\w+|\w")
+"""A name in the code, which is said as it stands."""
 OWN_TITLES = ("margins", "tightening_order", "wheel_mounting_practice")
 """Tables whose title is a description of our own; the others' titles are citations and stay as they are."""
 PASSING = (
@@ -101,7 +101,7 @@ def _python(path: Path) -> Iterator[Found]:
             told = [texts[place] for place in TOLD.get(name, ()) if place < len(texts)]
             told += [_constant(item.value) for item in node.keywords if item.arg in TOLD_BY_NAME.get(name, ())]
             for text in told:
-                if any(letter.isalpha() for letter in text):
+                if any(letter.isalpha() for letter in text) and not NAME.fullmatch(text):
                     yield where, text, ""
 
 
@@ -112,8 +112,9 @@ def _constant(node: ast.expr) -> str:
 def _template(path: Path) -> Iterator[Found]:
     where = path.relative_to(ROOT).as_posix()
     keywords = {"_": None, "gettext": None, "ngettext": (1, 2), "pgettext": ((1, "c"), 2)}
+    options = {"trimmed": "true", "silent": "false", "extensions": "jinja2.ext.do"}
     with path.open("rb") as opened:
-        for _, text, _, context in extract("jinja2", opened, keywords=keywords, options={"trimmed": "true"}):
+        for _, text, _, context in extract("jinja2", opened, keywords=keywords, options=options):
             yield where, text if isinstance(text, str) else (text[0], text[1]), context or ""
 
 

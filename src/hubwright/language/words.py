@@ -84,17 +84,21 @@ USE = {
     "laden": marked_as("use", "laden"),
     "off-road": marked_as("use", "off-road"),
 }
-SEAT = {"cone": marked_as("seat", "cone"), "ball": marked_as("seat", "ball"), "flat": marked_as("seat", "flat")}
+SEAT = {
+    "cone": marked_as("seat", "cone"),
+    "ball": marked_as("seat", "ball"),
+    "flat": marked_as("seat", "flat"),
+}
 
 
 def side_word(side: str) -> str:
     """``left``, ``right``, ``both``."""
-    return _word("side", SIDE, side)
+    return word("side", SIDE, side)
 
 
 def axle_word(axle: str) -> str:
     """``front``, ``rear``."""
-    return _word("axle", AXLE, axle)
+    return word("axle", AXLE, axle)
 
 
 def axle_title(axle: str) -> str:
@@ -115,63 +119,63 @@ def corner_title(axle: str, side: str) -> str:
 
 def verdict_word(verdict: str) -> str:
     """How a question ended."""
-    return _word("verdict", VERDICT, verdict)
+    return word("verdict", VERDICT, verdict)
 
 
 def fits_word(verdict: str) -> str:
     """A verdict as the answer to one question put to one disc: ``fits``, ``no``."""
-    return _word("verdict", FITS, verdict)
+    return word("verdict", FITS, verdict)
 
 
 def law_word(verdict: str) -> str:
     """A verdict of law: ``kept``, ``papers``."""
-    return _word("law", LAWFUL, verdict)
+    return word("law", LAWFUL, verdict)
 
 
 def status_word(status: str) -> str:
     """What becomes of one disc."""
-    return _word("status", STATUS, status)
+    return word("status", STATUS, status)
 
 
 def stage_word(stage: str) -> str:
     """How far a job has come."""
-    return _word("stage", STAGE, stage)
+    return word("stage", STAGE, stage)
 
 
 def evidence_word(evidence: str) -> str:
     """What a clearance rests on."""
-    return _word("evidence", EVIDENCE, evidence)
+    return word("evidence", EVIDENCE, evidence)
 
 
 def question_word(question: str) -> str:
     """Which window asked."""
-    return _word("question", QUESTION, question)
+    return word("question", QUESTION, question)
 
 
 def kind_word(kind: str) -> str:
     """A kind of disc, or of a thing near the wheel."""
-    return _word("disc" if kind in ("plain", "lipped", "bolted", "any") else "point", KIND, kind)
+    return word("disc" if kind in ("plain", "lipped", "bolted", "any") else "point", KIND, kind)
 
 
 def room_word(room: str) -> str:
     """``outside``, ``inside``."""
-    return _word("room", ROOM, room)
+    return word("room", ROOM, room)
 
 
 def use_word(use: str) -> str:
     """What the car is used for."""
-    return _word("use", USE, use)
+    return word("use", USE, use)
 
 
 def seat_word(seat: str) -> str:
     """Shape of a seat."""
-    return _word("seat", SEAT, seat)
+    return word("seat", SEAT, seat)
 
 
-def _word(about: str, words: dict[str, str], code: str) -> str:
-    """The word of a code; a code that is none, such as a name of the shop's own, is said as it stands."""
-    word = words.get(str(code))
-    return str(code) if word is None else say_as(about, word) if word else ""
+def word(about: str, words: dict[str, str], code: str) -> str:
+    """The word of a code, from a table of words marked as ``about``; any other code is said as it stands."""
+    text = words.get(str(code))
+    return str(code) if text is None else say_as(about, text) if text else ""
 
 
 def of_both_sides(text: str) -> str:

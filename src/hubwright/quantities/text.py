@@ -141,3 +141,8 @@ def joined(words: list[str] | tuple[str, ...], last: Literal["and", "or"] = "and
     if last == "or":
         return say("{words} or {last}", words=", ".join(words[:-1]), last=words[-1])
     return say("{words} and {last}", words=", ".join(words[:-1]), last=words[-1])
+
+
+def titled(text: str) -> str:
+    """The text with a capital at its beginning."""
+    return text[:1].upper() + text[1:]

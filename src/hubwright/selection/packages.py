@@ -24,6 +24,7 @@ from hubwright.engineering.tyrewheel.replace import (
 )
 from hubwright.errors import BadInput
 from hubwright.findings import Finding, Verdict, worst
+from hubwright.language import say
 from hubwright.parts.corner import Brake, Corner
 from hubwright.parts.hub import Fastener
 from hubwright.parts.job import Axle, AxleName, Job, Wish
@@ -91,7 +92,9 @@ def _choice(
     now = axle.fitted or WheelSet(role="fitted")
     fitted, why_fitted = try_built(now.wheel, now.tyre)
     new, why_new = try_built(offered.wheel, offered.tyre)
-    why = " ".join(f"{whose}: {text}" for whose, text in (("Offered", why_new), ("Fitted", why_fitted)) if text)
+    why = " ".join(
+        f"{whose}: {text}" for whose, text in ((say("Offered"), why_new), (say("Fitted"), why_fitted)) if text
+    )
     sums = _sums(fitted, new, offered) if new is not None else None
     with_it = axle_with(axle, offered, sums, fitted, new)
     rooms = _rooms(job, name, axle, offered, fitted, house, why)

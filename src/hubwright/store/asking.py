@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from datetime import datetime
 
 from hubwright.errors import BadInput, Fault
+from hubwright.language import say
 from hubwright.store.card import LONGEST, fault_on_card, readable
 from hubwright.store.entries import Stamp
 from hubwright.store.fields import place_of
@@ -25,16 +26,16 @@ def stamped(author: str, at: datetime, key: str, note: str) -> Stamp:
     Raises:
         BadInput: with everything wrong with author, note and key.
     """
-    wanted = f"a name of 1 to {LONGEST_AUTHOR} letters"
+    wanted = say("a name of 1 to {longest_author} letters", longest_author=LONGEST_AUTHOR)
     faults = [
         None if readable(text) and least <= len(text.strip()) <= most else Fault(field, wanted, repr(text[:40]))
         for field, text, least, most, wanted in (
             ("author", author, 1, LONGEST_AUTHOR, wanted),
-            ("note", note, 0, LONGEST, f"at most {LONGEST} letters"),
+            ("note", note, 0, LONGEST, say("at most {longest} letters", longest=LONGEST)),
         )
     ]
     if not KEY.fullmatch(key):
-        faults.append(Fault("key", "1 to 64 letters, digits, - and _", repr(key[:80])))
+        faults.append(Fault("key", say("1 to 64 letters, digits, - and _"), repr(key[:80])))
     refuse_faults(faults)
     return Stamp(author.strip(), at, key, note)
 
@@ -50,9 +51,11 @@ def refuse_asked(changes: tuple[Change, ...]) -> None:
         if place_of(change.field).on_card:
             faults.append(fault_on_card(change.field, change.value))
         elif change.value is not None and not readable(change.value):
-            faults.append(Fault(change.field, "text", repr(change.value[:40])))
+            faults.append(Fault(change.field, say("text"), repr(change.value[:40])))
     if not 1 <= len(changes) <= ASKED_AT_ONCE:
-        faults.append(Fault("entry", f"1 to {ASKED_AT_ONCE} fields", str(len(changes))))
+        faults.append(
+            Fault("entry", say("1 to {asked_at_once} fields", asked_at_once=ASKED_AT_ONCE), str(len(changes)))
+        )
     refuse_faults(faults)
 
 
@@ -64,4 +67,4 @@ def refuse_faults(faults: Iterable[Fault | None]) -> None:
     """
     found = tuple(fault for fault in faults if fault is not None)
     if found:
-        raise BadInput("store", found)
+        raise BadInput(say("store"), found)

@@ -12,6 +12,7 @@ from typing import BinaryIO, Self
 from sqlalchemy import Connection, Engine
 
 from hubwright.errors import StoreRefusal
+from hubwright.language import say
 from hubwright.store import audit, backup, blobs, bundle, dialects, entries, lookup, migrate, queries
 from hubwright.store.asking import Asked, refuse_asked, refuse_faults, stamped
 from hubwright.store.backup import BackupNote
@@ -90,8 +91,8 @@ class Cupboard:
         try:
             data.mkdir(parents=True, exist_ok=True, mode=0o700)
         except OSError as error:
-            todo = "Choose another with HUBWRIGHT_DATA."
-            raise StoreRefusal(f"The data folder {data}", error.strerror or str(error), todo) from error
+            todo = say("Choose another with HUBWRIGHT_DATA.")
+            raise StoreRefusal(say("The data folder {data}", data=data), error.strerror or str(error), todo) from error
         engine = dialects.open_engine(database or f"sqlite:///{data / DATABASE_FILE}")
         cupboard = cls(engine, data, clock, new_key)
         try:
@@ -183,19 +184,30 @@ class Cupboard:
         return entries.enter(self._engine, job_id, base, stamp, compute)
 
     def take(
-        self, job_id: str, data: bytes | str, author: str, *, base: int, note: str = "", key: str | None = None
+        self,
+        job_id: str,
+        data: bytes | str,
+        author: str,
+        *,
+        base: int,
+        note: str = "",
+        key: str | None = None,
+        merge: bool = True,
     ) -> Receipt:
         """Take a whole edited file back that was made from revision `base`; if nobody else changed the job, byte for byte.
 
         Raises:
             BadInput: when it is not TOML; the file is still where it came from.
-            StoreRefusal: when nothing could be stored.
+            StoreRefusal: when nothing could be stored; without `merge` also when somebody has changed the job since.
         """
         data = data.encode("utf-8", "surrogatepass") if isinstance(data, str) else data
         tree_of(data, "the file")
         stamp = self._stamp(author, note, key)
 
         def compute(seen: Snapshot) -> Draft:
+            if seen.head != base and not merge:
+                why, todo = f"the job is at revision {seen.head}", "Look at the job again, or let the two be merged."
+                raise StoreRefusal(f"The file made from revision {base}", why, todo, stale=True)
             outcome = settle_file(self._content(job_id, base), seen.content, seen.since, data)
             return Draft(outcome, "file", given=None if outcome.content.data == data else data)
 
@@ -211,7 +223,11 @@ class Cupboard:
         """
         number = self.job(job_id).revision if revision is None else revision
         if number < 2:
-            raise StoreRefusal(f"Revision {number}", "the first cannot be taken back", "Close the job instead.")
+            raise StoreRefusal(
+                say("Revision {number}", number=number),
+                say("the first cannot be taken back"),
+                say("Close the job instead."),
+            )
         stamp = self._stamp(author, note, key)
         before, after = self._content(job_id, number - 1), self._content(job_id, number)
         done = dialects.read(self._engine, lambda c: revision_of(entries.revision_row(c, job_id, number))).changes
@@ -245,9 +261,19 @@ class Cupboard:
             if outcome.is_open or (found.faults and not found.changes):
                 reasons = [str(fault) for fault in outcome.faults or found.faults]
                 reasons += [
-                    f"{clash.field} was changed by {clash.author} to {clash.stands}" for clash in outcome.clashes
+                    say(
+                        "{field} was changed by {author} to {stands}",
+                        field=clash.field,
+                        author=clash.author,
+                        stands=clash.stands,
+                    )
+                    for clash in outcome.clashes
                 ]
-                raise StoreRefusal(f"Entry {aside_id}", "; ".join(reasons), "It stays open. Look at the job again.")
+                raise StoreRefusal(
+                    say("Entry {aside_id}", aside_id=aside_id),
+                    "; ".join(reasons),
+                    say("It stays open. Look at the job again."),
+                )
             return self._proven(Draft(outcome, "settled", settles=aside_id), stamp)
 
         return entries.enter(self._engine, found.job_id, base, stamp, compute)

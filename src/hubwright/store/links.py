@@ -57,7 +57,7 @@ class Links:
         customer = " ".join(customer.split())
         faults = tuple(faults_of_link(tuple(areas), customer, days))
         if faults:
-            raise BadInput("link", faults)
+            raise BadInput(say("link"), faults)
         now, token = self._clock(), self._new()
         row = {
             "id": id_from(f"link {self._new_key()}"),
@@ -110,7 +110,9 @@ class Links:
         def work(connection: Connection) -> Link:
             connection.execute(ended.values(revoked_at=now, revoked_by=by))
             if (row := _row(connection, link_id)) is None:
-                raise StoreRefusal(repr(link_id[:40]), say("there is no such link"), say("Look at the job again."))
+                raise StoreRefusal(
+                    repr(link_id[:40]), say("there is no such link"), say("Look at the job again."), missing=True
+                )
             return _link_of(row)
 
         return dialects.write(self._engine, work)

@@ -8,6 +8,7 @@ from datetime import datetime
 from typing import Any
 
 from hubwright.errors import BadInput, Fault
+from hubwright.language import say
 from hubwright.store.difference import differences
 from hubwright.store.fields import Place, overlaps, place_of, value_at, written
 from hubwright.store.things import Change, Clash
@@ -234,6 +235,11 @@ def settle_file(base: Content, now: Content, since: Sequence[Past], given: bytes
     if not outcome.left and lines is not None and same(tree_of(lines), tree_of(outcome.content.data)):
         return Outcome(Content(lines, now.card), outcome.changes)
     if not asked and given != base.data:
-        wanted, todo = "lines nobody else has changed", "Take the newest file out and write the comments into it."
-        return Outcome(now, faults=(Fault("comments and layout", wanted, "lines changed on both sides", todo),))
+        wanted, todo = (
+            say("lines nobody else has changed"),
+            say("Take the newest file out and write the comments into it."),
+        )
+        return Outcome(
+            now, faults=(Fault(say("comments and layout"), wanted, say("lines changed on both sides"), todo),)
+        )
     return outcome

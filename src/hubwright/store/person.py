@@ -81,9 +81,9 @@ def faults_of_password(password: str, name: str) -> Iterator[Fault]:
     if len(password) > LONGEST_PASSWORD:
         yield Fault("password", say("at most {count} characters", count=LONGEST_PASSWORD), str(len(password)))
     if not readable(password):
-        yield Fault("password", "text", "characters that are none")
+        yield Fault("password", say("text"), say("characters that are none"))
     elif key_of(password) == key_of(name):
-        yield Fault("password", "something else than the name", "the name")
+        yield Fault("password", say("something else than the name"), say("the name"))
 
 
 def faults_of_role(role: str) -> Iterator[Fault]:

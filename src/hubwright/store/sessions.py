@@ -9,6 +9,7 @@ from datetime import datetime, timedelta
 from sqlalchemy import Connection, Engine, delete, insert, or_, select, update
 
 from hubwright.errors import StoreRefusal
+from hubwright.language import say
 from hubwright.store import dialects
 from hubwright.store.people import person_of
 from hubwright.store.person import Person
@@ -61,7 +62,9 @@ class Sessions:
         def work(connection: Connection) -> None:
             active = select(person.c.id).where(person.c.id == person_id, person.c.left_at.is_(None))
             if connection.execute(active.with_for_update(read=True)).first() is None:
-                raise StoreRefusal("The session", "this account has no access", "Ask whoever manages the accounts.")
+                raise StoreRefusal(
+                    say("The session"), say("this account has no access"), say("Ask whoever manages the accounts.")
+                )
             over = or_(session.c.ends_at <= time_text(now), session.c.seen_at <= time_text(now - IDLE))
             connection.execute(delete(session).where(or_(over, session.c.token_sha256 == row["token_sha256"])))
             connection.execute(insert(session).values(**row))

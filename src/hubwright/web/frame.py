@@ -32,8 +32,10 @@ class Step:
 STEPS: tuple[Step, ...] = (
     Step("car", marked("Car and request")),
     Step("measure", marked("Measure"), per_axle=True),
+    Step("fasteners", marked("Fasteners"), per_axle=True),
     Step("effects", marked("Effects")),
     Step("law", marked("Law")),
+    Step("paper", marked("Paper")),
     Step("files", marked("Files")),
     Step("history", marked("History")),
 )

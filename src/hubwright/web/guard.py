@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Awaitable, Callable, MutableMapping
 from http.cookies import CookieError, SimpleCookie
 from typing import Any
@@ -45,7 +46,11 @@ class Guard:
         scope.setdefault("state", {})["likes"] = likes
         with speaking(likes.system, likes.language):
             if not self._answers_to(headers.get("host", "")):
-                await _refuse(send, say("This server does not answer to that name."))
+                await _refuse(scope, send, 421, say("This server does not answer to that name."))
+                return
+
+            if "\0" in scope["path"] or b"%00" in scope["query_string"]:
+                await _refuse(scope, send, 400, say("An address holds no zero character."))
                 return
 
             async def sending(message: MutableMapping[str, Any]) -> None:
@@ -74,8 +79,12 @@ def cookies_of(header: str) -> dict[str, str]:
         return {}
 
 
-async def _refuse(send: Send, words: str) -> None:
-    body = f"{words}\n".encode()
-    plain = [(b"content-type", b"text/plain; charset=utf-8"), (b"content-length", str(len(body)).encode())]
-    await send({"type": "http.response.start", "status": 421, "headers": plain})
+async def _refuse(scope: Scope, send: Send, status: int, words: str) -> None:
+    body, kind = f"{words}\n".encode(), b"text/plain; charset=utf-8"
+    if str(scope["path"]).startswith("/api/"):
+        problem = {"status": status, "title": words, "detail": "", "what_to_do": "", "faults": []}
+        body, kind = json.dumps(problem).encode(), b"application/problem+json"
+    plain = [(b"content-type", kind), (b"content-length", str(len(body)).encode())]
+    plain += [(name.encode(), value.encode()) for name, value in HEADERS.items()]
+    await send({"type": "http.response.start", "status": status, "headers": plain})
     await send({"type": "http.response.body", "body": body})

@@ -19,6 +19,7 @@ from hubwright.engineering.envelope.outline.kernels import POLE_DEPTH
 from hubwright.engineering.envelope.poses import Poses
 from hubwright.engineering.envelope.sweep import gap_at_every_state
 from hubwright.errors import OutsideValidity
+from hubwright.language import say
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 Solver = Callable[[Floats], Poses]
@@ -96,7 +97,9 @@ def smallest_gap_between(
         if bound >= best - within_mm:
             return Refined(best, max(0.0, best - bound) + gaps.error_mm, at, solved)
         if solved > most:
-            raise OutsideValidity("refinement", "states solved", solved, f"up to {most}", "sweep/refine.py")
+            raise OutsideValidity(
+                "refinement", "states solved", solved, say("up to {most}", most=most), "sweep/refine.py"
+            )
         size = queue[0][2]
         picked: list[tuple[float, float]] = []
         while queue and queue[0][2] == size and queue[0][0] < best - within_mm and len(picked) < 64:

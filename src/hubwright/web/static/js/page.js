@@ -11,3 +11,9 @@ for (const box of document.querySelectorAll(".scroll")) {
 try {
   if (Object.keys(localStorage).some((name) => name.startsWith("hw-q:"))) import("./sheet-queue.js").then((queue) => queue.flush());
 } catch { /* this browser keeps nothing */ }
+
+// On a narrow screen the row of a job's pages scrolls sideways: the page one is on shall stand in sight.
+for (const here of document.querySelectorAll(".steps [aria-current]")) {
+  const row = here.closest("ul");
+  row.scrollLeft += here.getBoundingClientRect().left - row.getBoundingClientRect().left - (row.clientWidth - here.offsetWidth) / 2;
+}
