@@ -13,6 +13,7 @@ from hubwright import __version__
 from hubwright.errors import HubwrightError
 from hubwright.web import (
     accounts,
+    bench,
     car,
     effects,
     fasteners,
@@ -42,6 +43,7 @@ FEATURES = (
     car.router,
     sheet.router,
     job.router,
+    bench.router,
     fasteners.router,
     effects.router,
     law.router,
