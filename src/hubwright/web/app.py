@@ -21,6 +21,7 @@ from hubwright.web import (
     law,
     paper,
     settings_page,
+    sheet,
     shelf,
     shop,
 )
@@ -40,6 +41,7 @@ from hubwright.web.trouble import trouble_of
 FEATURES = (
     shelf.router,
     car.router,
+    sheet.router,
     job.router,
     bench.router,
     fasteners.router,
