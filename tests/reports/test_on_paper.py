@@ -132,6 +132,17 @@ def test_the_refusal_names_every_window_and_what_is_missing_in_mm() -> None:
         assert stands(text, data), text
 
 
+def test_the_refusal_says_of_each_window_by_how_much_and_leaves_out_what_refuses_nothing() -> None:
+    rows = [row for row in all_rows(content(LOCK, "refusal")) if len(row) == 3]
+    assert [(row[0], row[2]) for row in rows] == [("Clearance", "6.5 mm short")]
+    rows = [row for row in all_rows(content(FLUSH, "refusal")) if len(row) == 3]
+    assert [row[2] for row in rows] == ["21.5 mm short", "3.3 mm short", "–", "14.5 mm short", "3.3 mm short", "–"]
+
+
+def test_the_hand_over_tells_the_customer_of_a_spare_that_cannot_be_mounted() -> None:
+    assert stands("the steel spare is flat: it cannot be mounted", pdf(ADAPTER, "hand-over"))
+
+
 def test_nothing_is_recorded_as_refused_when_every_wish_is_met() -> None:
     assert "refusal" in kinds_for(demo(FLUSH)[1])
     assert "refusal" not in kinds_for(demo(ADAPTER)[1])
