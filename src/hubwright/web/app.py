@@ -13,6 +13,7 @@ from hubwright import __version__
 from hubwright.errors import HubwrightError
 from hubwright.web import (
     accounts,
+    bench,
     car,
     effects,
     fasteners,
@@ -21,6 +22,7 @@ from hubwright.web import (
     mail,
     paper,
     settings_page,
+    sheet,
     shelf,
     shop,
 )
@@ -40,7 +42,9 @@ from hubwright.web.trouble import trouble_of
 FEATURES = (
     shelf.router,
     car.router,
+    sheet.router,
     job.router,
+    bench.router,
     fasteners.router,
     effects.router,
     law.router,
