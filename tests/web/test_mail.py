@@ -16,7 +16,7 @@ from hubwright.store.cupboard import Cupboard
 from hubwright.store.link import Link
 from hubwright.web.app import create_app
 from hubwright.web.desk import Desk
-from hubwright.web.pace import WRONG_LINK
+from hubwright.web.pace import WRONG_LINK, Limit
 
 
 class Clock:
@@ -206,6 +206,18 @@ def test_trying_many_addresses_is_slowed_down(shop: Desk, job_id: str) -> None:
         assert stranger.get(f"/m/{'x' * 5000}").status_code == 429
 
 
+def test_a_link_takes_so_many_readings_an_hour_and_no_more(
+    shop: Desk, job_id: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("hubwright.web.mail.customer.LINK_READINGS", Limit(2, 3600))
+    token, _ = shop.cupboard.links.make(job_id, "Ann")
+    with browser(shop) as customer:
+        customer.get(f"/m/{token}")
+        asked = {"slot": "field|left||ride_height_mm", "system": "metric"}
+        statuses = [customer.form(f"/m/{token}/rear", {**asked, "value": str(350 + n)}).status_code for n in range(3)]
+    assert statuses == [303, 303, 429]
+
+
 def test_a_customer_speaks_german_and_inches_if_they_like(shop: Desk, job_id: str) -> None:
     token, _ = shop.cupboard.links.make(job_id, "Ann")
     with browser(shop) as customer:
@@ -236,3 +248,25 @@ def test_behind_another_address_the_code_holds_the_one_customers_know(shop: Desk
         sign_in(page, "Dee")
         answer = page.form(f"/jobs/{job_id}/customer", {"areas": ["rear"], "days": "3"})
         assert 'href="https://measure.example/m/' in answer.text
+
+
+def test_a_program_makes_looks_at_and_revokes_links(shop: Desk, job_id: str) -> None:
+    header = {"x-hubwright": "1"}
+    with browser(shop, "Dee") as page, browser(shop) as customer:
+        at = f"/api/v1/jobs/{job_id}/links"
+        assert page.post(at, json={"areas": ["shop"]}, headers=header).status_code == 422
+        made = page.post(at, json={"areas": ["rear"], "customer": "Zoë"}, headers=header)
+        assert made.status_code == 201
+        path = made.json()["address"].removeprefix(BASE)
+        customer.get(path)
+        customer.form(f"{path}/rear", {"slot": "field|left||ride_height_mm", "value": "351", "base": "1"})
+        (told,) = page.get(at).json()
+        assert (told["state"], told["uses"], told["revisions"], told["customer"]) == ("open", 1, [2], "Zoë")
+        assert path.rpartition("/")[2] not in page.get(at).text
+        assert page.delete(f"{at}/{told['id']}").status_code == 403
+        assert page.delete(f"{at}/{told['id']}", headers=header).json()["state"] == "revoked"
+        assert page.delete(f"{at}/nothere", headers=header).status_code == 404
+        assert customer.get(path).status_code == 410
+    with browser(shop, "Mo") as page:
+        assert page.post(at, json={}, headers=header).status_code == 403
+        assert page.get(at).status_code == 403
