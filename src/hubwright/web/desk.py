@@ -22,6 +22,7 @@ from hubwright.quantities.text import unit
 from hubwright.store.cupboard import Cupboard
 from hubwright.store.things import StoredJob
 from hubwright.store.tomltext import text_of
+from hubwright.web.later import Later
 
 if TYPE_CHECKING:
     from hubwright.jobs.answer import Answer
@@ -60,6 +61,7 @@ class Desk:
         self._kept: OrderedDict[tuple[object, ...], object] = OrderedDict()
         self._making: dict[tuple[object, ...], Lock] = {}
         self._lock = Lock()
+        self._later = Later()
 
     def seen(self, job_id: str, revision: int | None = None) -> Seen:
         """A job as it stands, or as it stood.
@@ -74,6 +76,11 @@ class Desk:
         if not has_scans(job):
             return Seen(stored, job, sha256(stored.data).hexdigest())
         return self._with_scans(stored, job)
+
+    @property
+    def later(self) -> Later:
+        """Where things are worked out that take many seconds."""
+        return self._later
 
     def answer(self, seen: Seen) -> Answer:
         """The whole answer of a job, in the language and units spoken here; worked out once.
