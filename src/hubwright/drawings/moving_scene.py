@@ -102,6 +102,7 @@ def _plain(state: SceneState, side: Side) -> dict[str, Any]:
         "wheel": None if state.wheel_mm is None else _gltf(state.wheel_mm, side),
         "gap_mm": None if state.gap_mm is None else round(state.gap_mm, 2),
         "enough": state.gap_mm is None or state.gap_mm >= (state.wanted_mm or 0.0),
+        "tag": "" if state.gap_mm is None else length(state.gap_mm),
         "state": _begin(state.words),
         "words": state_sentence(state),
     }

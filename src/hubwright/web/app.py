@@ -11,7 +11,7 @@ from starlette.types import Scope
 
 from hubwright import __version__
 from hubwright.errors import HubwrightError
-from hubwright.web import car, effects, fasteners, job, law, settings_page, shelf
+from hubwright.web import car, effects, fasteners, job, law, settings_page, shelf, space
 from hubwright.web.api import router as api
 from hubwright.web.api.described import PROBLEM_KIND, describe
 from hubwright.web.desk import Desk
@@ -23,7 +23,16 @@ from hubwright.web.options import Options
 from hubwright.web.render import STATIC, page
 from hubwright.web.trouble import trouble_of
 
-FEATURES = (shelf.router, car.router, job.router, fasteners.router, effects.router, law.router, settings_page.router)
+FEATURES = (
+    shelf.router,
+    car.router,
+    job.router,
+    space.router,
+    fasteners.router,
+    effects.router,
+    law.router,
+    settings_page.router,
+)
 """Every feature's routes; a new feature adds its router here."""
 A_YEAR = "public, max-age=31536000, immutable"
 
