@@ -11,6 +11,7 @@ from hubwright.jobs.mapping import MappedCorner
 from hubwright.jobs.scene_states import SceneState, SceneStates
 from hubwright.language import say
 from hubwright.quantities.axes import Side, mirrored, to_corner
+from hubwright.quantities.rounding import at_least
 from hubwright.quantities.text import length, short, spare
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
@@ -74,10 +75,9 @@ def scene_json(mapped: MappedCorner, states: SceneStates) -> dict[str, Any]:
 
 def state_sentence(state: SceneState) -> str:
     """The nearest place of one state in words."""
-    if state.gap_mm is None or state.wanted_mm is None:
+    if state.gap_mm is None or state.wanted_mm is None or state.left_mm is None:
         return say("{state}: nothing is near.", state=_begin(state.words))
-    left = state.gap_mm - state.wanted_mm
-    over = spare(left) if left >= 0 else short(-left)
+    over = spare(state.left_mm) if at_least(state.left_mm, 0.0) else short(-state.left_mm)
     if state.gap_mm < 0:
         return say("{state}: {overlap} of overlap with {obstacle}.", state=_begin(state.words),
                    overlap=length(-state.gap_mm), obstacle=state.obstacle)  # fmt: skip
@@ -101,7 +101,7 @@ def _plain(state: SceneState, side: Side) -> dict[str, Any]:
         "near": None if state.place_mm is None else _gltf(state.place_mm, side),
         "wheel": None if state.wheel_mm is None else _gltf(state.wheel_mm, side),
         "gap_mm": None if state.gap_mm is None else round(state.gap_mm, 2),
-        "enough": state.gap_mm is None or state.gap_mm >= (state.wanted_mm or 0.0),
+        "enough": state.left_mm is None or at_least(state.left_mm, 0.0),
         "tag": "" if state.gap_mm is None else length(state.gap_mm),
         "state": _begin(state.words),
         "words": state_sentence(state),

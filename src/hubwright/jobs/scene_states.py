@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
 
 from hubwright.checks.house import House
-from hubwright.checks.mapped import gaps
+from hubwright.checks.mapped import Air, MapGap, gaps, owing
 from hubwright.checks.states import state_words
 from hubwright.errors import BadInput, Fault
 from hubwright.jobs.asked import steer_of
@@ -20,6 +20,8 @@ Spot = tuple[float, float, float]
 
 TRAVELS, LOCKS = 9, 9
 STRAIGHT_DEG = 0.5
+FAR_MM = 300.0
+"""What is farther away is not near."""
 
 
 @dataclass(frozen=True)
@@ -34,6 +36,7 @@ class SceneState:
         obstacle: Which.
         place_mm: Its nearest place; wheel_mm: the place on wheel or tyre that is nearest to it.
         wanted_mm: Margin, doubt and give wanted there.
+        left_mm: What is left over that; negative = short.
     """
 
     travel_mm: float
@@ -46,6 +49,7 @@ class SceneState:
     place_mm: Spot | None
     wheel_mm: Spot | None
     wanted_mm: float | None
+    left_mm: float | None
 
 
 @dataclass(frozen=True)
@@ -88,14 +92,18 @@ def _by_steer(state: SceneState | None) -> float:
 
 def _least(mapped: MappedCorner, house: House, thickness_mm: float, found: list[SceneState | None]) -> SceneState:
     """The state that leaves least over what is wanted, settled between the steps; no step may show less."""
-    air = gaps(mapped.room, house, thickness_mm)[0].air
+    gap = gaps(mapped.room, house, thickness_mm)[0]
+    air = gap.air
     travel = air.travel_mm or 0.0
     second = _second_at(mapped, travel, air.steer_deg or 0.0)
-    settled = _states(mapped, house, thickness_mm, np.array([travel]), np.array([second]))
-    there = [state for state in (*settled, *found) if state is not None]
+    settled = _states(mapped, house, thickness_mm, np.array([travel]), np.array([second]))[0]
+    if settled is not None and air.place_mm is not None and settled.obstacle == gap.neighbour.name:
+        owed = gap.margin_mm + gap.guard_mm + gap.give_mm
+        settled = replace(settled, gap_mm=air.gap_mm, wanted_mm=owed, left_mm=gap.slack_mm)
+    there = [state for state in (settled, *found) if state is not None]
     if not there:
         raise BadInput("motion", (Fault("hardpoints", say("a wheel that can stand as it is parked"), say("none")),))
-    return min(there, key=lambda state: np.inf if state.gap_mm is None else state.gap_mm - (state.wanted_mm or 0.0))
+    return min(there, key=lambda state: np.inf if state.left_mm is None else state.left_mm)
 
 
 def _second_at(mapped: MappedCorner, travel_mm: float, steer_deg: float) -> float:
@@ -119,28 +127,30 @@ def _states(
     origin = centre + float((mapped.hub_mm - parked[0]) @ parked[1]) * axis
     outline = mapped.outline.slid(thickness_mm)
     where = np.flatnonzero(good)
-    best: list[tuple[float, str, Floats] | None] = [None] * len(travel)
-    slack = np.full(len(travel), np.inf)
-    if where.size:
-        poses = Poses(origin[where], axis[where])
-        for one in mapped.obstacles:
-            about = mapped.room.neighbours[one.name]
-            owed = house.margin_mm[about.kind] + house.guard_mm(about.doubt_mm)
-            swept = gap_at_every_state(outline, one, poses, cap_mm=300.0)
-            for number, state in enumerate(where):
-                index = 0 if one.carried else number
-                gap, triangle = float(swept.gap_mm[index]), int(swept.triangle[index])
-                if triangle >= 0 and gap - owed < slack[state]:
-                    used = hub_at_rest() if one.carried else poses
-                    place, _ = nearest_place(
-                        outline, one.triangles_mm[triangle], used.origin_mm[index], used.axis[index]
-                    )
-                    if one.carried:
-                        place = _out_of_hub(place, origin[state], axis[state])
-                    slack[state], best[state] = gap - owed, (gap, one.name, place)
     steer = steer_of(axis, mapped.room.side)
+    best: list[tuple[MapGap, Floats] | None] = [None] * len(travel)
+    for one in mapped.obstacles if where.size else ():
+        poses = Poses(origin[where], axis[where])
+        used = hub_at_rest() if one.carried else poses
+        swept = gap_at_every_state(outline, one, poses, cap_mm=FAR_MM)
+        for number, state in enumerate(where):
+            index = 0 if one.carried else number
+            triangle = int(swept.triangle[index])
+            if triangle < 0:
+                continue
+            place, _ = nearest_place(outline, one.triangles_mm[triangle], used.origin_mm[index], used.axis[index])
+            if one.carried:
+                place = _out_of_hub(place, origin[state], axis[state])
+            air = Air(
+                float(swept.gap_mm[index]), 0.0, float(travel[state]), float(steer[state]), _spot(place),
+                float(place[2] - origin[state, 2]), at_least=False, states=1,
+            )  # fmt: skip
+            gap = owing(mapped.room, house, mapped.room.neighbours[one.name], air)
+            nearest = best[state]
+            if nearest is None or gap.slack_mm < nearest[0].slack_mm:
+                best[state] = (gap, place)
     return [
-        _state(mapped, house, float(travel[n]), float(steer[n]), origin[n], axis[n], best[n], thickness_mm)
+        _state(mapped, thickness_mm, float(travel[n]), float(steer[n]), origin[n], axis[n], best[n])
         if good[n]
         else None
         for n in range(len(travel))
@@ -148,17 +158,19 @@ def _states(
 
 
 def _state(
-    mapped: MappedCorner, house: House, travel: float, steer: float, origin: Floats, axis: Floats,
-    nearest: tuple[float, str, Floats] | None, thickness_mm: float,
+    mapped: MappedCorner, thickness_mm: float, travel: float, steer: float, origin: Floats, axis: Floats,
+    nearest: tuple[MapGap, Floats] | None,
 ) -> SceneState:  # fmt: skip
     words = state_words(travel, steer, STRAIGHT_DEG)
     if nearest is None:
-        return SceneState(travel, steer, words, _spot(origin), _spot(axis), None, "", None, None, None)
-    gap, name, place = nearest
-    about = mapped.room.neighbours[name]
-    wanted = house.margin_mm[about.kind] + house.guard_mm(about.doubt_mm)
+        return SceneState(travel, steer, words, _spot(origin), _spot(axis), None, "", None, None, None, None)
+    gap, place = nearest
+    owed = gap.margin_mm + gap.guard_mm + gap.give_mm
     wheel = _on_wheel(mapped, place, origin, axis, thickness_mm)
-    return SceneState(travel, steer, words, _spot(origin), _spot(axis), gap, name, _spot(place), _spot(wheel), wanted)
+    return SceneState(
+        travel, steer, words, _spot(origin), _spot(axis), gap.air.gap_mm, gap.neighbour.name, _spot(place), _spot(wheel),
+        owed, gap.slack_mm,
+    )  # fmt: skip
 
 
 def _on_wheel(mapped: MappedCorner, place: Floats, origin: Floats, axis: Floats, thickness_mm: float) -> Floats:

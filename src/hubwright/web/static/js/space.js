@@ -23,7 +23,7 @@ async function show(place) {
     console.info("3-D view:", error);
     says.textContent = place.dataset.failed;
     place.dataset.drawn = "no";
-    for (const part of place.querySelectorAll(".stage, .controls, .hint")) part.hidden = true;
+    for (const part of place.querySelectorAll(".arch, .controls, .hint")) part.hidden = true;
   }
 }
 
@@ -32,7 +32,7 @@ class Viewer {
     this.three = three;
     this.place = place;
     this.states = states;
-    this.stage = place.querySelector("[data-stage]");
+    this.box = place.querySelector("[data-arch]");
     this.canvas = place.querySelector("canvas");
     this.tag = place.querySelector("[data-tag]");
     this.renderer = new three.WebGLRenderer({ canvas: this.canvas, antialias: true, preserveDrawingBuffer: true });
@@ -55,7 +55,7 @@ class Viewer {
     this.resize();
     this.look("free");
     this.to(states.least);
-    new ResizeObserver(() => this.resize()).observe(this.stage);
+    new ResizeObserver(() => this.resize()).observe(this.box);
   }
 
   // What stands around the wheel is seen through; edges make its shape readable without colour.
@@ -192,9 +192,10 @@ class Viewer {
   }
 
   look(name) {
-    const middle = new this.three.Vector3().fromArray(this.states.least.place);
+    const middle = new this.three.Vector3().fromArray(this.middle().place);
     const outward = this.states.side === "left" ? -1 : 1; // glTF: left of the car is -X, its front -Z
-    let away = 1.75;
+    let away = 1.55;
+    middle.y += 0.06; // the arch stands over the wheel
     if (name === "near" && this.state?.near) {
       const near = new this.three.Vector3().fromArray(this.state.near);
       const from = near.clone().sub(middle);
@@ -202,7 +203,7 @@ class Viewer {
       this.camera.position.copy(near).add(from.setX(from.x + outward * 0.35).setY(from.y + 0.18).normalize().multiplyScalar(0.45));
     } else {
       const [x, y, z] = LOOKS[name] ?? LOOKS.free;
-      if (this.stage.clientWidth < 500) away = 2.3;
+      if (this.box.clientWidth < 500) away = 2.3;
       this.controls.target.copy(middle);
       this.camera.position.copy(middle).add(new this.three.Vector3(x * outward, y, z).normalize().multiplyScalar(away));
     }
@@ -212,13 +213,20 @@ class Viewer {
     this.draw();
   }
 
+  // The wheel as near to parked and straight ahead as the sliders come: what the camera looks at.
+  middle() {
+    const every = this.states.states.flat().filter(Boolean);
+    const off = (state) => Math.abs(state.travel_mm) + 3 * Math.abs(state.steer_deg);
+    return every.reduce((best, state) => (off(state) < off(best) ? state : best), every[0] ?? this.states.least);
+  }
+
   press(name) {
     for (const button of this.place.querySelectorAll("[data-look]")) button.setAttribute("aria-pressed", String(button.dataset.look === name));
     if (!name) this.looking = "";
   }
 
   colours() {
-    const look = getComputedStyle(this.stage);
+    const look = getComputedStyle(this.box);
     this.scene.background = new this.three.Color(look.backgroundColor);
     const ink = new this.three.Color(getComputedStyle(this.place).color);
     const enough = this.state ? this.state.enough : true;
@@ -230,7 +238,7 @@ class Viewer {
   says(words) { this.place.querySelector("[data-says]").textContent = words; }
 
   resize() {
-    const { clientWidth, clientHeight } = this.stage;
+    const { clientWidth, clientHeight } = this.box;
     if (!clientWidth || !clientHeight) return;
     this.renderer.setSize(clientWidth, clientHeight, false);
     this.camera.aspect = clientWidth / clientHeight;
@@ -240,6 +248,7 @@ class Viewer {
 
   draw() {
     if (!this.state) return;
+    for (const end of this.ends) end.scale.setScalar(Math.max(1, end.position.distanceTo(this.camera.position) / 0.6));
     this.renderer.render(this.scene, this.camera);
     this.label();
     this.place.dataset.drawn = "yes";
@@ -247,11 +256,11 @@ class Viewer {
 
   // The gap in figures beside its mark, as the server said it.
   label() {
-    const { state, tag, stage } = this;
+    const { state, tag, box } = this;
     if (!state.near || !state.tag) { tag.style.visibility = "hidden"; return; }
     const at = new this.three.Vector3().fromArray(state.near).project(this.camera);
-    const x = Math.min(Math.max((at.x + 1) / 2 * stage.clientWidth + 12, 4), stage.clientWidth - tag.offsetWidth - 4);
-    const y = Math.min(Math.max((1 - at.y) / 2 * stage.clientHeight - 40, 4), stage.clientHeight - tag.offsetHeight - 4);
+    const x = Math.min(Math.max((at.x + 1) / 2 * box.clientWidth + 12, 4), box.clientWidth - tag.offsetWidth - 4);
+    const y = Math.min(Math.max((1 - at.y) / 2 * box.clientHeight - 40, 4), box.clientHeight - tag.offsetHeight - 4);
     tag.textContent = state.tag;
     tag.style.transform = `translate(${x.toFixed(1)}px, ${y.toFixed(1)}px)`;
     tag.style.visibility = at.z < 1 ? "visible" : "hidden";
