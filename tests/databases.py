@@ -84,15 +84,20 @@ def postgres() -> Iterator[str]:
         shutil.rmtree(folder, ignore_errors=True)
 
 
-@pytest.fixture
-def new_database(postgres: str) -> str:
-    """The URL of an empty PostgreSQL database."""
+def fresh_database(server: str) -> str:
+    """The URL of an empty database on a server."""
     name = f"shop_{next(numbers)}"
-    engine = create_engine(postgres.replace("@?", "postgres?"), isolation_level="AUTOCOMMIT")
+    engine = create_engine(server.replace("@?", "postgres?"), isolation_level="AUTOCOMMIT")
     with engine.connect() as connection:
         connection.execute(text(f"CREATE DATABASE {name}"))
     engine.dispose()
-    return postgres.replace("@?", f"{name}?")
+    return server.replace("@?", f"{name}?")
+
+
+@pytest.fixture
+def new_database(postgres: str) -> str:
+    """The URL of an empty PostgreSQL database."""
+    return fresh_database(postgres)
 
 
 @pytest.fixture(params=["sqlite", "postgresql"])

@@ -254,7 +254,7 @@ def _speed(job: Job, wheel_set: WheelSet, size: TyreSize | None, law: RuleSet) -
         top=plain(top),
     )
     if spare >= 0:
-        return Finding(QUESTION, Verdict.PASS, f"{words}.", None, case, Evidence.STATED, (step,))
+        return Finding(QUESTION, Verdict.PASS, say("{words}.", words=words), None, case, Evidence.STATED, (step,))
     snow = any(mark in SNOW_MARKS for mark in size.marks)
     return _too_slow(
         words, case, step, {SPEED: spare, SYMBOL: symbol.speed_kmh}, {"tyre": "snow" if snow else "normal"}, law

@@ -115,7 +115,7 @@ def _pull(axle: Axle, arm: float | None, when: str, thickness_mm: float) -> Effe
                 say("statics (derived)"),
             )
         )
-    return changed(name, TOPIC, "N·m", change, f"{words}.", *steps, alarm=flips)
+    return changed(name, TOPIC, "N·m", change, say("{words}.", words=words), *steps, alarm=flips)
 
 
 def _turn_words(when: str, inwards: bool, moment: str, before: str) -> str:

@@ -191,7 +191,7 @@ def judge(hub: Hub, fastener: Fastener | None, side: Side, choice: Choice | None
         )
     todo = say("A stripped thread shows no warning: keep to the record, no impact wrench to the end.")
     if against is None:
-        return Finding(QUESTION, Verdict.CAUTION, f"{words}.", None, case, grade, steps, todo)
+        return Finding(QUESTION, Verdict.CAUTION, say("{words}.", words=words), None, case, grade, steps, todo)
     words = say("{words}; tightening reaches {against}.", words=words, against=kilonewtons(against))
     whole = weakest.high < against.low and not hub_assumed.guessed and clamp is not None and not clamp.guesses
     return Finding(QUESTION, Verdict.FAIL if whole else Verdict.CAUTION, words, None, case, grade, steps, todo)

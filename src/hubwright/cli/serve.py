@@ -6,6 +6,7 @@ import sys
 
 from hubwright.cli.commands import leave
 from hubwright.errors import HubwrightError
+from hubwright.language import say
 from hubwright.settings import read_settings
 from hubwright.store.cupboard import Cupboard
 from hubwright.web.serve import Listening, run
@@ -17,7 +18,7 @@ def serve(listening: Listening, *, demo: bool) -> None:
     """Open the store and serve it; the demo shop has a store of its own."""
 
     def tell(address: str) -> None:
-        sys.stdout.write(f"hubwright is open at {address} (Ctrl-C ends it)\n")
+        sys.stdout.write(f"{say('hubwright is open at {address} (Ctrl-C ends it)', address=address)}\n")
         sys.stdout.flush()
 
     try:

@@ -12,6 +12,7 @@ from hubwright.parts.job import Axle
 from hubwright.parts.shop import StockDisc
 from hubwright.parts.wheel import Wheel
 from hubwright.quantities.axes import Side
+from hubwright.quantities.text import plain
 
 SCALES: tuple[tuple[str, float], ...] = (
     ("5:1", 5.0), ("2:1", 2.0), ("1:1", 1.0), ("1:2", 0.5), ("1:2.5", 0.4), ("1:5", 0.2), ("1:10", 0.1),
@@ -109,7 +110,7 @@ def scale_bar(left: float, y: float, px: float) -> tuple[Item, ...]:
     length = next((mm for mm in (200.0, 100.0, 50.0, 20.0, 10.0, 5.0) if mm <= 110 * px), 2.0)
     ends = [line((x, y - 3 * px), (x, y + 3 * px), "ink", 1.2) for x in (left, left + length)]
     bar = Stroke(((left, y), (left + length, y)), "ink", 1.6, name="scale bar")
-    return (bar, *ends, Label((left + length + 6 * px, y - 4 * px), f"{length:g} mm", 11.0))
+    return (bar, *ends, Label((left + length + 6 * px, y - 4 * px), f"{plain(length)} mm", 11.0))
 
 
 Edges = tuple[float, float, float, float]

@@ -15,9 +15,11 @@ from hubwright.drawings.svg import svg_of
 from hubwright.drawings.table import Table
 from hubwright.engineering.placement import Array
 from hubwright.errors import OutsideValidity
+from hubwright.language import say
+from hubwright.language.words import axle_word, corner_title, side_word
 from hubwright.parts.job import AxleName, Job
 from hubwright.quantities.axes import Side
-from hubwright.quantities.text import MINUS, length, number, short, spare, thickness
+from hubwright.quantities.text import MINUS, length, number, pointed, short, spare, thickness
 
 WIDTH_PX, PLOT_PX = 410.0, 230.0
 LEFT_PX, RIGHT_PX = 40.0, 396.0
@@ -70,20 +72,26 @@ def gap_chart_svg(
         OutsideValidity: for a thickness that is not from 0 to 150 mm.
     """
     checked_thickness(thickness_mm)
-    heading = title or f"{axle_name.capitalize()} {side}: gap against travel"
+    heading = title or say("{corner}: gap against travel", corner=corner_title(axle_name, side))
     try:
         room = _room(job, axle_name, side, with_work)
     except OutsideValidity as error:
         return svg_of(empty_scene("gaps", heading, str(error)))
     if room is None or not room.swept:
-        return svg_of(empty_scene("gaps", heading, f"No gap was read on the {axle_name} {side}."))
-    fitted = f"{thickness(thickness_mm)} disc" if thickness_mm else "no disc"
+        return svg_of(
+            empty_scene(
+                "gaps",
+                heading,
+                say("No gap was read on the {axle} {side}.", axle=axle_word(axle_name), side=side_word(side)),
+            )
+        )
+    fitted = say("{thickness} disc", thickness=thickness(thickness_mm)) if thickness_mm else say("no disc")
     if with_work and any(swept.gain_mm for swept in room.swept):
-        fitted += ", work done"
+        fitted = say("{disc}, work done", disc=fitted)
     plot = _plot_of(room, thickness_mm, -46.0)
     items: list[Item] = [
         Label((14, -20), shortened(heading, 46), 14.0, bold=True),
-        Label((14, -37), f"{fitted}; gap and travel in mm", 11.5, "start", "soft"),
+        Label((14, -37), say("{fitted}; gap and travel in mm", fitted=fitted), 11.5, "start", "soft"),
         *_grid(plot),
     ]
     for index, swept in enumerate(room.swept):
@@ -107,9 +115,9 @@ def gap_table(job: Job, axle_name: AxleName, side: Side, thickness_mm: float, *,
     room = _room(job, axle_name, side, with_work)
     rows = []
     for swept in room.swept if room else ():
-        states = {int(np.abs(swept.curve.travel_mm - travel).argmin()): "read" for travel in swept.curve.read_mm}
+        states = {int(np.abs(swept.curve.travel_mm - travel).argmin()): say("read") for travel in swept.curve.read_mm}
         pinch = int(swept.slack_at(thickness_mm).argmin())
-        states[pinch] = f"{states[pinch]}, pinch" if pinch in states else "pinch"
+        states[pinch] = say("{reading}, pinch", reading=states[pinch]) if pinch in states else say("pinch")
         for state, how in sorted(states.items()):
             gap, need = _with_disc(swept, thickness_mm), _needed(swept)
             rows.append((
@@ -117,8 +125,15 @@ def gap_table(job: Job, axle_name: AxleName, side: Side, thickness_mm: float, *,
                 number(float(swept.curve.gap_mm[state]) + swept.gain_mm, 1), number(float(gap[state]), 1),
                 number(float(need[state]), 1), number(float(gap[state] - need[state]), 1),
             ))  # fmt: skip
-    columns = ("point", "state", "bare, mm", f"with {thickness(thickness_mm)}, mm", "needed, mm", "left over, mm")
-    return Table(f"Gaps, {axle_name} {side}", columns, tuple(rows))
+    columns = (
+        say("point"),
+        say("state"),
+        say("bare, mm"),
+        say("with {thickness}, mm", thickness=thickness(thickness_mm)),
+        say("needed, mm"),
+        say("left over, mm"),
+    )
+    return Table(say("Gaps, {axle} {side}", axle=axle_word(axle_name), side=side_word(side)), columns, tuple(rows))
 
 
 def _room(job: Job, axle_name: AxleName, side: Side, with_work: bool) -> Room | None:
@@ -160,16 +175,16 @@ def _grid(plot: _Plot) -> list[Item]:
         items += [line((left, y), (right, y), "faint", 0.6), Label((left - 5, y - 4), _plain(gap), 11, "end", "soft")]
     for travel in ticks(plot.low_travel, plot.high_travel, 7):
         x = plot.at(travel, plot.low_gap)[0]
-        words = "parked" if travel == 0 else _plain(travel)
+        words = say("parked") if travel == 0 else _plain(travel)
         items += [line((x, bottom), (x, bottom - 4), "soft"), Label((x, bottom - 16), words, 11, "middle", "soft")]
     items += [
         line((left, bottom), (right, bottom), "soft"),
         line((left, zero), (right, zero), "bad", 1.6),
-        Label((right - 4, zero - 11 if zero - bottom > 13 else zero + 4), "contact", 10.5, "end", "bad"),
-        Label((right, bottom - 29), "bump →", 10.5, "end", "soft"),
+        Label((right - 4, zero - 11 if zero - bottom > 13 else zero + 4), say("contact"), 10.5, "end", "bad"),
+        Label((right, bottom - 29), say("bump →"), 10.5, "end", "soft"),
     ]
     if plot.low_travel < -LEAST_SPAN_MM:
-        items.append(Label((left, bottom - 29), "← droop", 10.5, "start", "soft"))
+        items.append(Label((left, bottom - 29), say("← droop"), 10.5, "start", "soft"))
     return items
 
 
@@ -186,7 +201,7 @@ def _series(plot: _Plot, swept: Swept, thickness_mm: float, index: int) -> Group
     for travel in curve.read_mm:
         state = int(np.abs(curve.travel_mm - travel).argmin())
         items.append(_reading(plot, travel, float(bare[state]), float(curve.doubt_mm[state])))
-    title = f"{curve.point.name}{_steer(swept)}: {curve.model}"
+    title = f"{_steered(swept)}: {curve.model}"
     return Group(f"point-{index + 1}", tuple(items), title)
 
 
@@ -195,7 +210,11 @@ def _reading(plot: _Plot, travel: float, gap: float, doubt: float) -> Group:
     low, high = plot.at(travel, gap - doubt)[1], plot.at(travel, gap + doubt)[1]
     caps = [line((x - 3, end), (x + 3, end), "ink", 1.0) for end in (low, high)]
     square = Stroke(box(x - 2.6, y - 2.6, x + 2.6, y + 2.6), "ink", 1.0, (), True, "paper")
-    return Group("reading", (line((x, low), (x, high), "ink"), *caps, square), f"read {length(gap)} ± {length(doubt)}")
+    return Group(
+        "reading",
+        (line((x, low), (x, high), "ink"), *caps, square),
+        say("read {gap} ± {doubt}", gap=length(gap), doubt=length(doubt)),
+    )
 
 
 def _numbers(plot: _Plot, room: Room, thickness_mm: float) -> list[Item]:
@@ -218,7 +237,7 @@ def _pinch_mark(plot: _Plot, room: Room, thickness_mm: float) -> list[Item]:
         return []
     gap = float(_with_disc(pinch.swept, thickness_mm)[pinch.state])
     x, y = plot.at(float(pinch.swept.curve.travel_mm[pinch.state]), gap)
-    text = f"pinch {length(gap)}"
+    text = say("pinch {gap}", gap=length(gap))
     outer = x > (LEFT_PX + RIGHT_PX) / 2
     return [
         Dot((x, y), 7.0, "ink", "", 1.8, "pinch"),
@@ -235,11 +254,11 @@ def _pinch_mark(plot: _Plot, room: Room, thickness_mm: float) -> list[Item]:
 
 def _key(thickness_mm: float) -> list[tuple[str, float, tuple[float, ...], str]]:
     rows: list[tuple[str, float, tuple[float, ...], str]] = [
-        ("soft", 1.0, (), "bare; squares: readings ± standard doubt")
+        ("soft", 1.0, (), say("bare; squares: readings ± standard doubt"))
     ]
     if thickness_mm:
-        rows.append(("disc", 2.4, (), f"with {thickness(thickness_mm)}"))
-    return [*rows, ("bad", 1.0, CHAIN, "needed: margin, doubt, give of the loaded wheel")]
+        rows.append(("disc", 2.4, (), say("with {thickness}", thickness=thickness(thickness_mm))))
+    return [*rows, ("bad", 1.0, CHAIN, say("needed: margin, doubt, give of the loaded wheel"))]
 
 
 def _sentences(room: Room, thickness_mm: float) -> list[str]:
@@ -249,21 +268,32 @@ def _sentences(room: Room, thickness_mm: float) -> list[str]:
         state = int(swept.slack_at(thickness_mm).argmin())
         gap, need = float(_with_disc(swept, thickness_mm)[state]), float(_needed(swept)[state])
         mark = f"{index + 1} " if len(room.swept) > 1 else ""
-        place = (
-            f"{mark}{shortened(swept.curve.point.name, 60)}: least {length(gap)} at {state_words(swept.curve, state)}"
+        place = say(
+            "{mark}{point}: least {gap} at {state}",
+            mark=mark,
+            point=shortened(swept.curve.point.name, 60),
+            gap=length(gap),
+            state=state_words(swept.curve, state),
         )
         left = gap - need
         ends = spare(left) if left >= -1e-9 else short(-left)
-        first = " Pinch." if pinch is not None and pinch.swept is swept else ""
-        found.append(f"{place}, {length(need)} needed: {ends}.{first}")
-    found += [f"Missing: {wanted.what}." for wanted in room.missing]
+        text = say("{place}, {need} needed: {ends}.", place=place, need=length(need), ends=ends)
+        found.append(f"{text} {say('Pinch.')}" if pinch is not None and pinch.swept is swept else text)
+    found += [say("Missing: {what}.", what=wanted.what) for wanted in room.missing]
     return found
 
 
-def _steer(swept: Swept) -> str:
-    steer = swept.curve.steer_deg
-    return f", steered {number(abs(steer), 0)}° {'left' if steer > 0 else 'right'}" if abs(steer) >= 0.5 else ""
+def _steered(swept: Swept) -> str:
+    steer, point = swept.curve.steer_deg, swept.curve.point.name
+    if abs(steer) < 0.5:
+        return point
+    places = {"point": point, "steer": number(abs(steer), 0)}
+    return (
+        say("{point}, steered {steer}° left", **places)
+        if steer > 0
+        else say("{point}, steered {steer}° right", **places)
+    )
 
 
 def _plain(value: float) -> str:
-    return f"{value:g}".replace("-", MINUS)
+    return pointed(f"{value:g}".replace("-", MINUS))

@@ -33,7 +33,12 @@ def lengths_svg(answer: JointAnswer) -> str:
     if end > floor:
         items.append(
             Stroke(
-                box(x(floor), bottom, x(min(wanted, end)), top), "doubt", 1.2, DASHED, True, name="from the floor on"
+                box(x(floor), bottom, x(min(wanted, end)), top),
+                "doubt",
+                1.2,
+                DASHED,
+                True,
+                name="from the floor on",
             )
         )
     if end > wanted:

@@ -56,6 +56,18 @@ class Dot:
 
 
 @dataclass(frozen=True)
+class Ring:
+    """A circle to scale: its radius is in user units."""
+
+    at: Spot
+    radius: float
+    role: str = "ink"
+    width_px: float = 1.0
+    dash_px: tuple[float, ...] = ()
+    name: str = ""
+
+
+@dataclass(frozen=True)
 class Label:
     """A line of text. With ``halo`` it stays readable over lines."""
 
@@ -77,7 +89,7 @@ class Group:
     title: str = ""
 
 
-Item: TypeAlias = Stroke | Dot | Label | Group
+Item: TypeAlias = Stroke | Dot | Ring | Label | Group
 
 
 @dataclass(frozen=True)
@@ -122,5 +134,8 @@ def spots_of(items: Iterable[Item]) -> Iterator[Spot]:
             yield from spots_of(item.items)
         elif isinstance(item, Stroke):
             yield from item.points
+        elif isinstance(item, Ring):
+            x, y = item.at
+            yield from ((x - item.radius, y - item.radius), (x + item.radius, y + item.radius))
         else:
             yield item.at

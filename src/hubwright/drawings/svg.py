@@ -7,7 +7,7 @@ import re
 import zlib
 from xml.sax.saxutils import escape, quoteattr
 
-from hubwright.drawings.scene import Dot, Group, Hatch, Item, Label, Scene, Spot, Stroke
+from hubwright.drawings.scene import Dot, Group, Hatch, Item, Label, Ring, Scene, Spot, Stroke
 from hubwright.drawings.style import css
 
 _NOT_XML = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
@@ -87,6 +87,8 @@ def _item(item: Item, px: float, mark: str) -> str:
         return f"<g data-part={quoteattr(clean(item.name))}>{title}{inner}</g>"
     if isinstance(item, Stroke):
         return _stroke(item, px, mark)
+    if isinstance(item, Ring):
+        return _ring(item, px)
     return _dot(item, px) if isinstance(item, Dot) else _label(item, px)
 
 
@@ -115,6 +117,15 @@ def _dot(item: Dot, px: float) -> str:
     return (
         f'<circle class="hw-s-{item.role}{fill}" cx="{figure(x)}" cy="{figure(-y)}" r="{figure(item.radius_px * px)}" '
         f'stroke-width="{figure(item.width_px * px)}"{_named(item.name)}/>'
+    )
+
+
+def _ring(item: Ring, px: float) -> str:
+    dash = f' stroke-dasharray="{" ".join(figure(part * px) for part in item.dash_px)}"' if item.dash_px else ""
+    x, y = item.at
+    return (
+        f'<circle class="hw-s-{item.role}" cx="{figure(x)}" cy="{figure(-y)}" r="{figure(item.radius)}" '
+        f'stroke-width="{figure(item.width_px * px)}"{dash}{_named(item.name)}/>'
     )
 
 

@@ -63,7 +63,16 @@ def tightening_scene(holes: int, turns: tuple[int, ...] | None) -> Scene:
     items += [line(spots[a - 1], spots[b - 1], "faint", 1.4, (4.0, 3.0)) for a, b in pairwise(order)]
     radius = HOLE_PX if holes <= 8 else 16.0
     for number, spot in enumerate(spots, start=1):
-        items.append(Dot(spot, radius, "ink", "paper", 2.4 if order and order[0] == number else 1.4, f"hole {number}"))
+        items.append(
+            Dot(
+                spot,
+                radius,
+                "ink",
+                "paper",
+                2.4 if order and order[0] == number else 1.4,
+                f"hole {number}",
+            )
+        )
         if order:
             turn = str(order.index(number) + 1)
             items.append(Label((spot[0], spot[1] - 7.5), turn, 21.0, "middle", "ink", True, halo=False))

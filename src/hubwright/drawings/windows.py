@@ -13,6 +13,8 @@ from hubwright.drawings.svg import svg_of
 from hubwright.drawings.table import Table
 from hubwright.findings import Interval, Window
 from hubwright.jobs.answer import DiscAnswer, PlanAnswer
+from hubwright.language import say
+from hubwright.language.words import kind_word, question_word, side_word, status_word
 from hubwright.quantities.rounding import down
 from hubwright.quantities.text import joined, number, thickness
 
@@ -53,13 +55,15 @@ def rows_of(windows: Iterable[Window]) -> tuple[Row, ...]:
         grouped.setdefault((window.question, window.disc), []).append(window)
     rows = []
     for (question, disc), members in grouped.items():
-        name = question if disc == "any" else f"{question}, {disc} disc"
+        name = question_word(question)
+        if disc != "any":
+            name = say("{question}, {disc} disc", question=name, disc=kind_word(disc))
         alike = len({(window.intervals, window.known) for window in members}) == 1
         if alike:
-            sides = joined([window.side for window in members if window.side != "both"])
+            sides = joined([side_word(window.side) for window in members if window.side != "both"])
             rows.append(Row(f"{name}, {sides}" if sides else name, tuple(members)))
         else:
-            rows += [Row(f"{name}, {window.side}", (window,)) for window in members]
+            rows += [Row(f"{name}, {side_word(window.side)}", (window,)) for window in members]
     return tuple(rows)
 
 
@@ -78,11 +82,13 @@ def windows_svg(plan: PlanAnswer, wish_mm: float | None = None, title: str = "")
     scale = _Scale(_top_mm(plan, wish_mm))
     rows = rows_of(plan.windows)
     bands = bands_of(plan.windows, _kinds(plan))
-    heading = title or "Windows"
+    heading = title or say("Windows")
     items: list[Item] = []
     y = -20.0
     items.append(Label((LEFT_PX, y), shortened(heading, 46), 14.0, bold=True))
-    subtitle = f"{'with work done: ' + joined(plan.work) if plan.work else 'as the car stands'}; mm per side"
+    subtitle = say("as the car stands; mm per side")
+    if plan.work:
+        subtitle = say("with work done: {work}; mm per side", work=joined(plan.work))
     for text in (subtitle, *_band_lines(bands)):
         lines = wrapped(text, RIGHT_PX - LEFT_PX, 11.5)
         items += paragraph((LEFT_PX, y - 17), lines, 1.0, 11.5, "soft" if text == subtitle else "ink")
@@ -100,27 +106,40 @@ def windows_svg(plan: PlanAnswer, wish_mm: float | None = None, title: str = "")
     for status in STATUSES:
         named = [disc for disc in plan.discs if disc.status == status]
         if named:
-            text = f"{status}: {', '.join(_disc_words(disc) for disc in named)}"
+            text = f"{status_word(status)}: {', '.join(_disc_words(disc) for disc in named)}"
             lines = wrapped(text, RIGHT_PX - LEFT_PX - 18, 11.5)
             items += shape_of(status, (LEFT_PX + 5, y + 4), 1.0, 4.5)
             items += paragraph((LEFT_PX + 18, y), lines, 1.0, 11.5)
             y -= 15.2 * len(lines) + 2
     description = " ".join([subtitle + ".", *_band_lines(bands), plan.decision])
-    return svg_of(Scene("windows", f"{heading}: which thickness passes", description, tuple(items), 0, y, WIDTH_PX, 0))
+    return svg_of(
+        Scene(
+            "windows",
+            say("{heading}: which thickness passes", heading=heading),
+            description,
+            tuple(items),
+            0,
+            y,
+            WIDTH_PX,
+            0,
+        )
+    )
 
 
 def windows_table(plan: PlanAnswer) -> Table:
     """The same as rows of text: every window, then every disc."""
     rows = [
-        (row.title, words(_merged(row)), "known" if row.known else "a reading is missing",
+        (row.title, words(_merged(row)), say("known") if row.known else say("a reading is missing"),
          " ".join(dict.fromkeys(window.sentence for window in row.windows)))
         for row in rows_of(plan.windows)
     ]  # fmt: skip
     rows += [
-        (f"disc {_disc_words(disc)}", disc.status, "", " ".join(disc.reasons))
+        (say("disc {disc}", disc=_disc_words(disc)), status_word(disc.status), "", " ".join(disc.reasons))
         for disc in sorted(plan.discs, key=lambda disc: disc.thickness_mm)
     ]
-    return Table("Windows and discs, per side", ("what", "passes", "readings", "why"), tuple(rows))
+    return Table(
+        say("Windows and discs, per side"), (say("what"), say("passes"), say("readings"), say("why")), tuple(rows)
+    )
 
 
 def _merged(row: Row) -> tuple[Interval, ...]:
@@ -140,10 +159,21 @@ def _top_mm(plan: PlanAnswer, wish_mm: float | None) -> float:
 def _band_lines(bands: tuple[Band, ...]) -> list[str]:
     lines = []
     for band in bands:
-        law = " (law not answered)" if band.law_open and band.intervals else ""
-        verb = "passes everything" if band.settled or not band.intervals else "not ruled out, readings missing"
-        lines.append(f"{band.kind} disc: {words(band.intervals)} {verb}{law}.".replace("none passes", "nothing passes"))
+        lines.append(_band_line(band))
     return lines
+
+
+def _band_line(band: Band) -> str:
+    places = {"kind": kind_word(band.kind), "ranges": words(band.intervals)}
+    if not band.intervals:
+        return say("{kind} disc: nothing passes everything.", **places)
+    if band.settled and band.law_open:
+        return say("{kind} disc: {ranges} passes everything (law not answered).", **places)
+    if band.settled:
+        return say("{kind} disc: {ranges} passes everything.", **places)
+    if band.law_open:
+        return say("{kind} disc: {ranges} not ruled out, readings missing (law not answered).", **places)
+    return say("{kind} disc: {ranges} not ruled out, readings missing.", **places)
 
 
 def _band_item(band: Band, scale: _Scale, top: float, bottom: float) -> Group:
@@ -158,13 +188,17 @@ def _band_item(band: Band, scale: _Scale, top: float, bottom: float) -> Group:
             strips.append(Stroke(edge, "good", 1.4, (), True, "good-fill", name=f"band-{band.kind}"))
         else:
             strips.append(Stroke(edge, "doubt", 1.2, DASHED, True, name=f"band-{band.kind}"))
-    return Group(f"bands-{band.kind}", tuple(strips), f"{band.kind} disc: {words(band.intervals)}")
+    return Group(
+        f"bands-{band.kind}",
+        tuple(strips),
+        say("{kind} disc: {ranges}", kind=kind_word(band.kind), ranges=words(band.intervals)),
+    )
 
 
 def _row_item(row: Row, scale: _Scale, y: float) -> Group:
     bar_top, bar_bottom = y - 17.0, y - 17.0 - BAR_PX
     window = row.windows[0]
-    said = _said(window) if row.known else "not known yet" if window.intervals else "none"
+    said = _said(window) if row.known else say("not known yet") if window.intervals else say("none")
     items: list[Item] = [
         Stroke(box(LEFT_PX, bar_bottom, RIGHT_PX, bar_top), "faint", 0.8, (), True),
         Label((LEFT_PX, y - 12), shortened(row.title, 40), 11.5, bold=True),
@@ -179,10 +213,14 @@ def _row_item(row: Row, scale: _Scale, y: float) -> Group:
         else:
             items.append(Stroke(edge, "doubt", 1.2, DASHED, True, name=f"open-{row.title}"))
             beside = high + 6 if high < (LEFT_PX + RIGHT_PX) / 2 else low + 6
-            items.append(Label((beside, bar_bottom + 3.5), "? reading missing", 10.5, "start", "doubt"))
+            items.append(Label((beside, bar_bottom + 3.5), say("? reading missing"), 10.5, "start", "doubt"))
     if not window.intervals:
-        items.append(Label((LEFT_PX + 8, bar_bottom + 3.5), "✕ no thickness passes", 10.5, "start", "bad"))
-    return Group(f"row-{row.title}", tuple(items), "; ".join(dict.fromkeys(w.sentence for w in row.windows)))
+        items.append(Label((LEFT_PX + 8, bar_bottom + 3.5), say("✕ no thickness passes"), 10.5, "start", "bad"))
+    return Group(
+        f"row-{row.title}",
+        tuple(items),
+        "; ".join(dict.fromkeys(w.sentence for w in row.windows)),
+    )
 
 
 def _said(window: Window) -> str:
@@ -190,7 +228,10 @@ def _said(window: Window) -> str:
     if len(window.intervals) <= MOST_RANGES:
         return words(window.intervals)
     high = window.intervals[-1].high_mm
-    return f"{len(window.intervals)} ranges{'' if high is None else f', up to {number(down(high, 0.1), 1)} mm'}"
+    count = len(window.intervals)
+    if high is None:
+        return say("{count} ranges", count=count)
+    return say("{count} ranges, up to {high} mm", count=count, high=number(down(high, 0.1), 1))
 
 
 def _scale_items(scale: _Scale, y: float) -> list[Item]:
@@ -202,16 +243,25 @@ def _scale_items(scale: _Scale, y: float) -> list[Item]:
 
 
 def _flags(plan: PlanAnswer, wish_mm: float | None, scale: _Scale, y: float, bottom: float) -> list[Item]:
-    flags: list[tuple[float, str, str, tuple[float, ...], float]] = []
+    flags: list[tuple[float, str, str, str, tuple[float, ...], float]] = []
     if wish_mm is not None and 0 <= wish_mm <= scale.top_mm:
-        flags.append((wish_mm, f"asked for: {thickness(wish_mm)}", "wish", DASHED, y + 1))
+        flags.append((wish_mm, "asked for", say("asked for: {wish}", wish=thickness(wish_mm)), "wish", DASHED, y + 1))
     if plan.recommended_mm is not None:
-        flags.append((plan.recommended_mm, f"recommended: {thickness(plan.recommended_mm)}", "ink", (), y - 14))
+        flags.append(
+            (
+                plan.recommended_mm,
+                "recommended",
+                say("recommended: {disc}", disc=thickness(plan.recommended_mm)),
+                "ink",
+                (),
+                y - 14,
+            )
+        )
     items: list[Item] = []
-    for at_mm, text, role, dash, label_y in flags:
+    for at_mm, name, text, role, dash, label_y in flags:
         x = scale.x(at_mm)
         right_half = x > (LEFT_PX + RIGHT_PX) / 2
-        items.append(Stroke(((x, label_y - 3), (x, bottom)), role, 1.6, dash, name=text.split(":")[0]))
+        items.append(Stroke(((x, label_y - 3), (x, bottom)), role, 1.6, dash, name=name))
         items.append(
             Label((x - 5 if right_half else x + 5, label_y), text, 11.5, "end" if right_half else "start", role, True)
         )
@@ -226,11 +276,11 @@ def _discs_item(discs: tuple[DiscAnswer, ...], scale: _Scale, y: float) -> Group
         level = seen.get(disc.thickness_mm, 0)
         seen[disc.thickness_mm] = level + 1
         if level < 2:
-            title = f"{_disc_words(disc)}: {disc.status}"
+            title = f"{_disc_words(disc)}: {status_word(disc.status)}"
             shape = shape_of(disc.status, (scale.x(disc.thickness_mm), y - 1 + 12.0 * level), 1.0, 4.5)
             items.append(Group("disc", shape, title))
-    return Group("discs", tuple(items), "stock discs")
+    return Group("discs", tuple(items), say("stock discs"))
 
 
 def _disc_words(disc: DiscAnswer) -> str:
-    return f"{thickness(disc.thickness_mm)} {disc.kind}"
+    return f"{thickness(disc.thickness_mm)} {kind_word(disc.kind)}"

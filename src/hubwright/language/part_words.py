@@ -102,6 +102,24 @@ SUSPENSION = {
     "unknown": marked_as("suspension", "unknown"),
 }
 """Kinds of suspension."""
+DUTY = {"duty": marked_as("duty", "duty"), "definition": marked_as("duty", "definition")}
+REVISION = {
+    "new": marked_as("revision", "new"),
+    "entry": marked_as("revision", "entry"),
+    "file": marked_as("revision", "file"),
+    "undo": marked_as("revision", "undo"),
+    "copy": marked_as("revision", "copy"),
+    "settled": marked_as("revision", "settled"),
+}
+"""How a revision came about."""
+DIRECTION = {
+    "outboard": marked_as("direction", "outboard"),
+    "inboard": marked_as("direction", "inboard"),
+    "forward": marked_as("direction", "forward"),
+    "rearward": marked_as("direction", "rearward"),
+    "up": marked_as("direction", "up"),
+    "down": marked_as("direction", "down"),
+}
 STANDING = {
     "flush": marked_as("standing", "flush"),
     "tuck": marked_as("standing", "tuck"),
@@ -178,3 +196,18 @@ def fastener_word(kind: str) -> str:
 def suspension_word(kind: str) -> str:
     """A kind of suspension."""
     return word("suspension", SUSPENSION, kind)
+
+
+def duty_word(kind: str) -> str:
+    """``duty`` or ``definition``."""
+    return word("duty", DUTY, kind)
+
+
+def revision_word(kind: str) -> str:
+    """How a revision came about."""
+    return word("revision", REVISION, kind)
+
+
+def direction_word(direction: str) -> str:
+    """Where something lies of the wheel."""
+    return word("direction", DIRECTION, direction)

@@ -26,12 +26,12 @@ def stamped(author: str, at: datetime, key: str, note: str) -> Stamp:
     Raises:
         BadInput: with everything wrong with author, note and key.
     """
-    wanted = f"a name of 1 to {LONGEST_AUTHOR} letters"
+    wanted = say("a name of 1 to {longest_author} letters", longest_author=LONGEST_AUTHOR)
     faults = [
         None if readable(text) and least <= len(text.strip()) <= most else Fault(field, wanted, repr(text[:40]))
         for field, text, least, most, wanted in (
             ("author", author, 1, LONGEST_AUTHOR, wanted),
-            ("note", note, 0, LONGEST, f"at most {LONGEST} letters"),
+            ("note", note, 0, LONGEST, say("at most {longest} letters", longest=LONGEST)),
         )
     ]
     if not KEY.fullmatch(key):
@@ -53,7 +53,9 @@ def refuse_asked(changes: tuple[Change, ...]) -> None:
         elif change.value is not None and not readable(change.value):
             faults.append(Fault(change.field, say("text"), repr(change.value[:40])))
     if not 1 <= len(changes) <= ASKED_AT_ONCE:
-        faults.append(Fault("entry", f"1 to {ASKED_AT_ONCE} fields", str(len(changes))))
+        faults.append(
+            Fault("entry", say("1 to {asked_at_once} fields", asked_at_once=ASKED_AT_ONCE), str(len(changes)))
+        )
     refuse_faults(faults)
 
 

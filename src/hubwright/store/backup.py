@@ -150,7 +150,7 @@ def read_backup(engine: Engine, files: Path, source: Path, *, force: bool, befor
             raise _occupied()
         for name in box.names("files"):
             if not blobs.NAME.fullmatch(name.removeprefix("files/")) or box.hashes[name] != name.removeprefix("files/"):
-                raise spoilt(box.name, f"{name} is not what its name says")
+                raise spoilt(box.name, say("{name} is not what its name says", name=name))
             if blobs.problem_with(files, box.hashes[name]) is not None:
                 blobs.keep(files, box.stream(name))
 
@@ -175,7 +175,7 @@ def _keep_first(connection: Connection, files: Path, before: Path, made_at: str)
 
 
 def _occupied() -> StoreRefusal:
-    todo = "Restore into an empty place (HUBWRIGHT_DATA), or use --force: what is here is backed up first."
+    todo = say("Restore into an empty place (HUBWRIGHT_DATA), or use --force: what is here is backed up first.")
     return StoreRefusal(
         say("The backup was not restored"), say("there are jobs, people or settings in this cupboard"), todo
     )
@@ -197,10 +197,10 @@ def _replace(connection: Connection, box: Archive, version: str, rows: dict[str,
     migrate.upgrade(connection, version)
     made = _tables(connection)
     if set(made) != set(rows):
-        raise spoilt(box.name, f"its tables are not those of version {version}")
+        raise spoilt(box.name, say("its tables are not those of version {version}", version=version))
     for name, table in made.items():
         if _fill(connection, box, name, table) != rows[name]:
-            raise spoilt(box.name, f"{name} has not as many rows as its manifest says")
+            raise spoilt(box.name, say("{name} has not as many rows as its manifest says", name=name))
     if version != migrate.NEWEST:
         migrate.upgrade(connection, migrate.NEWEST)
 

@@ -83,7 +83,7 @@ def _keep(folder: Path, pieces: Iterable[bytes], largest_bytes: int) -> Blob:
                 head = head or piece[:HEAD_BYTES]
                 size += len(piece)
                 if size > largest_bytes:
-                    most = f"at most {largest_bytes // 1024**2} MiB"
+                    most = say("at most {largest_bytes} MiB", largest_bytes=largest_bytes // 1024**2)
                     raise StoreRefusal(say("The file was not stored"), f"wanted {most}", say("Make it smaller."))
                 digest.update(piece)
                 file.write(piece)
@@ -123,7 +123,9 @@ def path_of(folder: Path, sha256: str) -> Path:
     """
     if not NAME.fullmatch(sha256):
         raise StoreRefusal(
-            f"File {sha256[:12]!r}", say("that is no hash"), say("Check the store: hubwright store check.")
+            say("File {sha256}", sha256=repr(sha256[:12])),
+            say("that is no hash"),
+            say("Check the store: hubwright store check."),
         )
     return folder / sha256[:2] / sha256
 
@@ -138,11 +140,13 @@ def fetch(folder: Path, sha256: str) -> bytes:
         data = path_of(folder, sha256).read_bytes()
     except OSError as error:
         raise StoreRefusal(
-            f"File {sha256[:12]}", error.strerror or str(error), say("Bring it back from a backup.")
+            say("File {sha256}", sha256=sha256[:12]), error.strerror or str(error), say("Bring it back from a backup.")
         ) from None
     if hashlib.sha256(data).hexdigest() != sha256:
         raise StoreRefusal(
-            f"File {sha256[:12]}", say("its bytes have changed on the disk"), say("Bring it back from a backup.")
+            say("File {sha256}", sha256=sha256[:12]),
+            say("its bytes have changed on the disk"),
+            say("Bring it back from a backup."),
         )
     return data
 

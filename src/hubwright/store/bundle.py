@@ -64,7 +64,9 @@ def _members(connection: Connection, files: Path, job_ids: Sequence[str]) -> Ite
         for item in paper["attachments"]:
             if (problem := blobs.problem_with(files, item["sha256"])) is not None:
                 raise StoreRefusal(
-                    f"The file {item['name']} of job {job_id}", problem, say("Bring it back from a backup.")
+                    say("The file {name} of job {job_id}", name=item["name"], job_id=job_id),
+                    problem,
+                    say("Bring it back from a backup."),
                 )
             yield f"files/{item['sha256']}", blobs.path_of(files, item["sha256"])
 
@@ -135,7 +137,7 @@ def _take_file(box: Archive, files: Path, item: AttachmentRow) -> AttachmentRow:
     """Put the file of an attachment in place; its kind is what its bytes say here."""
     name = f"files/{item.sha256}"
     if box.hashes.get(name) != item.sha256 or box.sizes[name] != item.size_bytes:
-        raise spoilt(box.name, f"the file {item.name[:60]} is missing or of another size")
+        raise spoilt(box.name, say("the file {item} is missing or of another size", item=item.name[:60]))
     if blobs.problem_with(files, item.sha256) is not None:
         blobs.keep(files, box.stream(name))
     return replace(item, kind=blobs.kind_of(next(box.stream(name), b"")[: blobs.HEAD_BYTES]))
@@ -228,7 +230,9 @@ def _take_one(
         connection.execute(insert(table).values(**{**values, "id": name, "job_id": job_id}))
     elif here["job_id"] != job_id:
         raise StoreRefusal(
-            f"Job {paper.id}", f"its entry {name} belongs to another job here", say("Look into both cupboards.")
+            say("Job {id}", id=paper.id),
+            say("its entry {name} belongs to another job here", name=name),
+            say("Look into both cupboards."),
         )
     elif here[ended] is None and values[ended] is not None:
         ends = [column for column in values if column.startswith(("settled", "removed"))]

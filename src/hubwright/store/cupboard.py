@@ -91,8 +91,8 @@ class Cupboard:
         try:
             data.mkdir(parents=True, exist_ok=True, mode=0o700)
         except OSError as error:
-            todo = "Choose another with HUBWRIGHT_DATA."
-            raise StoreRefusal(f"The data folder {data}", error.strerror or str(error), todo) from error
+            todo = say("Choose another with HUBWRIGHT_DATA.")
+            raise StoreRefusal(say("The data folder {data}", data=data), error.strerror or str(error), todo) from error
         engine = dialects.open_engine(database or f"sqlite:///{data / DATABASE_FILE}")
         cupboard = cls(engine, data, clock, new_key)
         try:
@@ -224,7 +224,9 @@ class Cupboard:
         number = self.job(job_id).revision if revision is None else revision
         if number < 2:
             raise StoreRefusal(
-                f"Revision {number}", say("the first cannot be taken back"), say("Close the job instead.")
+                say("Revision {number}", number=number),
+                say("the first cannot be taken back"),
+                say("Close the job instead."),
             )
         stamp = self._stamp(author, note, key)
         before, after = self._content(job_id, number - 1), self._content(job_id, number)
@@ -259,10 +261,18 @@ class Cupboard:
             if outcome.is_open or (found.faults and not found.changes):
                 reasons = [str(fault) for fault in outcome.faults or found.faults]
                 reasons += [
-                    f"{clash.field} was changed by {clash.author} to {clash.stands}" for clash in outcome.clashes
+                    say(
+                        "{field} was changed by {author} to {stands}",
+                        field=clash.field,
+                        author=clash.author,
+                        stands=clash.stands,
+                    )
+                    for clash in outcome.clashes
                 ]
                 raise StoreRefusal(
-                    f"Entry {aside_id}", "; ".join(reasons), say("It stays open. Look at the job again.")
+                    say("Entry {aside_id}", aside_id=aside_id),
+                    "; ".join(reasons),
+                    say("It stays open. Look at the job again."),
                 )
             return self._proven(Draft(outcome, "settled", settles=aside_id), stamp)
 

@@ -231,7 +231,9 @@ def _sqlstate(error: DBAPIError) -> str:
 
 
 def _no_turn() -> StoreRefusal:
-    return StoreRefusal(say("Not stored"), f"no turn within {WAIT_S} s", say("Send it again; what was stored is safe."))
+    return StoreRefusal(
+        say("Not stored"), say("no turn within {wait} s", wait=WAIT_S), say("Send it again; what was stored is safe.")
+    )
 
 
 def refusal(error: DBAPIError) -> StoreRefusal:
@@ -254,5 +256,7 @@ def refusal(error: DBAPIError) -> StoreRefusal:
             say("The database"), say("it cannot be reached"), say("See that it runs, then send it again.")
         )
     return StoreRefusal(
-        say("The database"), f"it said: {str(error.orig).strip()}", say("What was stored before is safe.")
+        say("The database"),
+        say("it said: {error}", error=str(error.orig).strip()),
+        say("What was stored before is safe."),
     )

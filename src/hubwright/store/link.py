@@ -7,17 +7,16 @@ from dataclasses import dataclass
 from datetime import datetime
 from enum import StrEnum
 from functools import cache
-from typing import Any
 
 from hubwright.errors import BadInput, Fault
 from hubwright.jobs.jobfile import known_keys
 from hubwright.language import say
 from hubwright.parts.base import READERS
 from hubwright.store.card import readable
-from hubwright.store.fields import CARD, place_of
+from hubwright.store.fields import CARD
+from hubwright.store.leaves import leaves
 from hubwright.store.person import CUSTOMER, LONGEST_NAME
 from hubwright.store.things import Revision
-from hubwright.store.tomltext import value_of
 
 AXLES, SIDES = ("front", "rear"), ("left", "right")
 EVERYTHING = ("car", *AXLES)
@@ -107,27 +106,16 @@ def may_write(link: Link, field: str, value: str | None = None) -> bool:
         value: The TOML value; with a table in it everything in the table must be permitted. None takes the field out.
     """
     try:
-        place = place_of(field)
+        filled = leaves(field, value)
     except BadInput:
         return False
-    keys = tuple(step for step in place.path if isinstance(step, str))
-    inside = any(keys[: len(parts)] == parts for parts in (tuple(area.split(".")) for area in link.areas))
-    return inside and all(
-        _is_reading(leaf) and (leaf[-1] != BY or held in (None, READERS[1]))
-        for leaf, held in _leaves(keys, None if value is None else value_of(value))
+    areas = [tuple(area.split(".")) for area in link.areas]
+    return all(
+        any(keys[: len(area)] == area for area in areas)
+        and _is_reading(keys)
+        and (keys[-1] != BY or held in (None, READERS[1]))
+        for keys, held in filled
     )
-
-
-def _leaves(keys: tuple[str, ...], tree: Any) -> Iterator[tuple[tuple[str, ...], Any]]:
-    """Every place a value fills, with what goes there."""
-    if isinstance(tree, dict) and tree:
-        for key, inner in tree.items():
-            yield from _leaves((*keys, key), inner)
-    elif isinstance(tree, list) and any(isinstance(item, dict) for item in tree):
-        for item in tree:
-            yield from _leaves(keys, item)
-    else:
-        yield keys, tree
 
 
 def _is_reading(keys: tuple[str, ...]) -> bool:

@@ -110,7 +110,9 @@ class Links:
         def work(connection: Connection) -> Link:
             connection.execute(ended.values(revoked_at=now, revoked_by=by))
             if (row := _row(connection, link_id)) is None:
-                raise StoreRefusal(repr(link_id[:40]), say("there is no such link"), say("Look at the job again."))
+                raise StoreRefusal(
+                    repr(link_id[:40]), say("there is no such link"), say("Look at the job again."), missing=True
+                )
             return _link_of(row)
 
         return dialects.write(self._engine, work)

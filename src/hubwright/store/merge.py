@@ -235,7 +235,10 @@ def settle_file(base: Content, now: Content, since: Sequence[Past], given: bytes
     if not outcome.left and lines is not None and same(tree_of(lines), tree_of(outcome.content.data)):
         return Outcome(Content(lines, now.card), outcome.changes)
     if not asked and given != base.data:
-        wanted, todo = "lines nobody else has changed", "Take the newest file out and write the comments into it."
+        wanted, todo = (
+            say("lines nobody else has changed"),
+            say("Take the newest file out and write the comments into it."),
+        )
         return Outcome(
             now, faults=(Fault(say("comments and layout"), wanted, say("lines changed on both sides"), todo),)
         )

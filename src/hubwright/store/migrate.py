@@ -26,7 +26,7 @@ def version_of(connection: Connection) -> str | None:
         found = connection.execute(text("SELECT version_num FROM alembic_version")).scalar()
         return None if found is None else str(found)
     if names:
-        why = f"it holds tables that are not hubwright's ({', '.join(sorted(names)[:3])})"
+        why = say("it holds tables that are not hubwright's ({list})", list=", ".join(sorted(names)[:3]))
         raise StoreRefusal(say("The database"), why, say("Name an empty one."))
     return None
 
@@ -64,7 +64,11 @@ def refuse_newer(version: str) -> None:
         StoreRefusal: when the version is none of this program's.
     """
     if version not in STEPS:
-        why = f"a newer hubwright made it (tables {version}; this one knows up to {NEWEST})"
+        why = say(
+            "a newer hubwright made it (tables {version}; this one knows up to {newest})",
+            version=version,
+            newest=NEWEST,
+        )
         raise StoreRefusal(say("The store"), why, say("Use the newer program. Nothing was touched."))
 
 

@@ -106,6 +106,14 @@ class People:
         _refuse(faults_of_password(password, name))
         return self._change(name, {"password": self._passwords.hashed(password)}, by, ends_sessions=True)
 
+    def refuse_password(self, password: str, name: str) -> None:
+        """Hold back a password that could not be set; nothing is stored either way.
+
+        Raises:
+            BadInput: with everything wrong with it.
+        """
+        _refuse(faults_of_password(password, name))
+
     def deactivate(self, name: str, by: str) -> Person:
         """Take somebody's access away; their sessions end, what they entered keeps their name.
 
@@ -214,7 +222,7 @@ def _taken(name: str) -> Fault:
 
 def _unknown(name: str) -> StoreRefusal:
     why = say("nobody of that name has an account")
-    return StoreRefusal(repr(name[:40]), why, say("See hubwright store people list."))
+    return StoreRefusal(repr(name[:40]), why, say("See hubwright store people list."), missing=True)
 
 
 def _refuse(faults: Iterable[Fault]) -> None:

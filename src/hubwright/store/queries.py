@@ -41,7 +41,9 @@ def whole_name(connection: Connection, beginning: str) -> str:
         raise no_such_job(beginning)
     if len(found) > 1 and beginning not in found:
         raise StoreRefusal(
-            f"Job {beginning}", f"more than one begins so ({', '.join(found)}...)", say("Write more of it.")
+            say("Job {beginning}", beginning=beginning),
+            say("more than one begins so ({found}...)", found=", ".join(found)),
+            say("Write more of it."),
         )
     return beginning if beginning in found else str(found[0])
 
@@ -81,7 +83,10 @@ def aside(connection: Connection, aside_id: str) -> Aside:
     row = connection.execute(select(tables.aside).where(tables.aside.c.id == aside_id)).mappings().first()
     if row is None:
         raise StoreRefusal(
-            f"Entry {aside_id[:40]}", say("there is none of that name"), say("See hubwright store open."), missing=True
+            say("Entry {aside_id}", aside_id=aside_id[:40]),
+            say("there is none of that name"),
+            say("See hubwright store open."),
+            missing=True,
         )
     return aside_of(row)
 
@@ -123,7 +128,7 @@ def attachment(connection: Connection, attachment_id: str) -> Attachment:
     row = connection.execute(select(item).where(item.c.id == attachment_id)).mappings().first()
     if row is None:
         raise StoreRefusal(
-            f"Attachment {attachment_id[:40]}",
+            say("Attachment {attachment_id}", attachment_id=attachment_id[:40]),
             say("there is none of that name"),
             say("See hubwright store files."),
             missing=True,

@@ -123,7 +123,9 @@ def write_revision(
 
 def no_such_revision(number: int) -> StoreRefusal:
     """Nothing under this number."""
-    return StoreRefusal(say("Revision {number}", number=number), say("there is none"), say("See the history."))
+    return StoreRefusal(
+        say("Revision {number}", number=number), say("there is none"), say("See the history."), missing=True
+    )
 
 
 def problems_of(connection: Connection) -> Iterator[str]:

@@ -29,11 +29,18 @@ def text_of(data: bytes, name: str = "job") -> str:
     """
     if len(data) > LARGEST_FILE_BYTES:
         given = f"{len(data) / 1024**2:.1f} MiB"
-        raise _refused(name, f"at most {LARGEST_FILE_BYTES // 1024**2} MiB", given, "Attach scans and photographs.")
+        raise _refused(
+            name,
+            say("at most {largest_file_bytes} MiB", largest_file_bytes=LARGEST_FILE_BYTES // 1024**2),
+            given,
+            say("Attach scans and photographs."),
+        )
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
-        raise _refused(name, say("UTF-8 text"), f"other bytes at position {error.start}", "Save it as UTF-8.") from None
+        raise _refused(
+            name, say("UTF-8 text"), say("other bytes at position {start}", start=error.start), say("Save it as UTF-8.")
+        ) from None
     if "\0" in text:
         raise _refused(name, say("text"), say("binary data"), "A job file is TOML text.")
     return text

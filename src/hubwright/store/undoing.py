@@ -33,17 +33,24 @@ def taken_back(
     Raises:
         StoreRefusal: when later revisions changed the same places, or the file would become faulty.
     """
-    what = f"Revision {number}"
+    what = say("Revision {number}", number=number)
     for change in done:
         for past in since:
             if overlaps(place_of(change.field), past.change):
-                why = f"revision {past.revision} by {past.author} has changed {past.change.field} since"
+                why = say(
+                    "revision {revision} by {author} has changed {field} since",
+                    revision=past.revision,
+                    author=past.author,
+                    field=past.change.field,
+                )
                 raise StoreRefusal(what, why, say("Take that one back first."))
     try:
         new, back = reverted(*around, now, done)
     except BadInput as error:
-        raise StoreRefusal(what, f"it cannot be taken back ({error})", say("Enter it by hand.")) from None
+        raise StoreRefusal(
+            what, say("it cannot be taken back ({error})", error=error), say("Enter it by hand.")
+        ) from None
     if faults := faults_added(now.data, new.data, judge):
-        why = f"it would be faulty without it ({faults[0]})"
+        why = say("it would be faulty without it ({faults})", faults=faults[0])
         raise StoreRefusal(what, why, say("Put that right first."))
     return Outcome(new, back)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fastapi import FastAPI, Request
+from fastapi import Depends, FastAPI, Request
 from fastapi.exceptions import RequestValidationError
 from fastapi.responses import JSONResponse, RedirectResponse, Response
 from fastapi.staticfiles import StaticFiles
@@ -11,15 +11,29 @@ from starlette.types import Scope
 
 from hubwright import __version__
 from hubwright.errors import HubwrightError
-from hubwright.web import car, effects, fasteners, job, law, settings_page, shelf, space
+from hubwright.web import (
+    accounts,
+    car,
+    effects,
+    fasteners,
+    job,
+    law,
+    paper,
+    settings_page,
+    shelf,
+    shop,
+    space,
+)
 from hubwright.web.api import router as api
 from hubwright.web.api.described import PROBLEM_KIND, describe
 from hubwright.web.desk import Desk
 from hubwright.web.drawn import DRAWINGS_CSS, drawings_css
 from hubwright.web.forms import BrokenForm, NotOurForm
+from hubwright.web.gate import Doorkeeper, NotSignedIn, admitted, sign_in_address
 from hubwright.web.guard import Guard
 from hubwright.web.limits import Limits
 from hubwright.web.options import Options
+from hubwright.web.pace import Pace
 from hubwright.web.render import STATIC, page
 from hubwright.web.trouble import trouble_of
 
@@ -31,6 +45,9 @@ FEATURES = (
     fasteners.router,
     effects.router,
     law.router,
+    paper.router,
+    shop.router,
+    accounts.router,
     settings_page.router,
 )
 """Every feature's routes; a new feature adds its router here."""
@@ -46,16 +63,17 @@ def create_app(desk: Desk, options: Options) -> FastAPI:
     """
     app = FastAPI(
         title="hubwright", version=__version__, docs_url=None, redoc_url=None, openapi_url="/api/openapi.json",
-        generate_unique_id_function=lambda route: route.name,
+        generate_unique_id_function=lambda route: route.name, dependencies=[Depends(admitted)],
     )  # fmt: skip
     app.openapi = lambda: describe(app)  # type: ignore[method-assign]
-    app.state.desk, app.state.options = desk, options
+    app.state.desk, app.state.options, app.state.pace = desk, options, Pace()
     app.add_middleware(Limits)
+    app.add_middleware(Doorkeeper, options=options, desk=desk)
     app.add_middleware(Guard, options=options)
     app.mount("/static", _Static(directory=STATIC), name="static")
     for router in (*FEATURES, api):
         app.include_router(router)
-    for kind in (HTTPException, HubwrightError, NotOurForm, BrokenForm, RequestValidationError):
+    for kind in (HTTPException, HubwrightError, NotOurForm, BrokenForm, NotSignedIn, RequestValidationError):
         app.add_exception_handler(kind, _troubled)
     return app
 
@@ -81,6 +99,11 @@ async def _troubled(request: Request, error: Exception) -> Response:
     headers = dict(getattr(error, "headers", None) or {})
     if request.url.path.startswith("/api/"):
         return JSONResponse(trouble.as_json, trouble.status, headers, PROBLEM_KIND)
+    if isinstance(error, NotSignedIn):
+        if "hw-part" in request.headers or "hx-request" in request.headers:
+            headers["hx-redirect"] = sign_in_address(request)
+        elif request.method == "GET":
+            return RedirectResponse(sign_in_address(request), 303)
     answer = page(request, "trouble.html", trouble, trouble.status)
     answer.headers.update(headers)
     return answer

@@ -35,6 +35,7 @@ STEPS: tuple[Step, ...] = (
     Step("fasteners", marked("Fasteners"), per_axle=True),
     Step("effects", marked("Effects")),
     Step("law", marked("Law")),
+    Step("paper", marked("Paper")),
     Step("files", marked("Files")),
     Step("history", marked("History")),
 )

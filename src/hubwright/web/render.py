@@ -22,7 +22,7 @@ from hubwright.quantities import text
 from hubwright.web.forms import TOKEN_COOKIE, TOKEN_FIELD, token_of
 from hubwright.web.options import Options
 from hubwright.web.preferences import Preferences
-from hubwright.web.who import who_of
+from hubwright.web.who import Role, Who, who_of
 from hubwright.web.words import stage_word
 
 if TYPE_CHECKING:
@@ -86,13 +86,19 @@ def context_of(request: Request, view: object, more: Mapping[str, Any]) -> dict[
     options: Options = request.app.state.options
     return {
         "view": view, "likes": likes, "who": who_of(request), "token": token_of(request), "here": str(request.url.path),
-        "network": options.network, "language": spoken(), "main_links": main_links(), **more,
+        "network": options.network, "language": spoken(), "main_links": main_links(who_of(request)), **more,
     }  # fmt: skip
 
 
-def main_links() -> tuple[tuple[str, str], ...]:
-    """Pages beside the jobs: label and address. A feature with a page of its own adds it here."""
-    return ((say("Jobs"), "/"), (say("Law packs"), "/law"))
+def main_links(who: Who) -> tuple[tuple[str, str], ...]:
+    """Pages beside the jobs: label and address, those the person may open. A feature with a page of its own adds it here."""
+    links: list[tuple[Role, str, str]] = [
+        ("measure", say("Jobs"), "/"),
+        ("measure", say("Law packs"), "/law"),
+        ("manage", say("Shop"), "/shop"),
+        ("manage", say("People"), "/people"),
+    ]
+    return tuple((label, address) for role, label, address in links if who.may(role))
 
 
 def with_token(request: Request, answer: HTMLResponse) -> HTMLResponse:

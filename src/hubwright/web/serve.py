@@ -74,9 +74,11 @@ def run(
         demo: Put the demo cars on an empty shelf.
 
     Raises:
-        BadInput: when it cannot be run so.
+        BadInput: when it cannot be run so, or others could reach it and nobody could manage it.
     """
     options = options_of(listening, author)
+    if options.network:
+        refuse_unmanaged(cupboard)
     bound = _bound(listening)
     desk = Desk(cupboard)
     if demo:
@@ -90,6 +92,23 @@ def run(
     name = f"[{listening.host}]" if ":" in listening.host else listening.host
     tell(f"{scheme}://{name}:{port}/")
     uvicorn.Server(config).run(sockets=[bound])
+
+
+def refuse_unmanaged(cupboard: Cupboard) -> None:
+    """Hold back from opening a store to a network that nobody could manage.
+
+    Raises:
+        BadInput: without an account that has access and may manage.
+    """
+    if cupboard.people.can_be_managed():
+        return
+    todo = say(
+        "Add one first: hubwright store people add NAME manage (with HUBWRIGHT_DATA={folder}). "
+        "Or leave --host out: then only this machine can open the pages, and nobody signs in.",
+        folder=cupboard.data,
+    )
+    wanted = say("somebody who may manage, before others on the network can open the pages")
+    raise BadInput("serve", (Fault("host", wanted, say("no such account"), todo),))
 
 
 def _bound(listening: Listening) -> socket.socket:

@@ -11,6 +11,7 @@ from starlette.exceptions import HTTPException
 from hubwright.errors import BadInput, Fault, StoreRefusal
 from hubwright.language import say
 from hubwright.web.forms import BrokenForm, NotOurForm
+from hubwright.web.gate import NotSignedIn
 
 
 @dataclass(frozen=True)
@@ -82,10 +83,16 @@ def trouble_of(error: Exception) -> Trouble:
         return Trouble(
             403, say("Nothing was stored"), words, say("Go back, load the page again and send it once more.")
         )
+    if isinstance(error, NotSignedIn):
+        words = say("Nobody is signed in here any more, and nothing was stored.")
+        todo = say("Sign in in another window, then go back and send it once more.")
+        return Trouble(401, say("Please sign in"), words, todo)
     if isinstance(error, BrokenForm):
         return Trouble(400, say("Nothing was stored"), say("What was sent is no form."), say("Go back and try again."))
     if isinstance(error, HTTPException):
         if error.status_code == 404:
             return Trouble(404, say("There is no such page"), say("Nothing stands at this address."), "")
+        if error.status_code == 429:
+            return Trouble(429, say("Too often"), str(error.detail), "")
         return Trouble(error.status_code, say("This is not possible"), str(error.detail), "")
     return Trouble(422, say("There is no answer"), str(error), "")

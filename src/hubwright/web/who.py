@@ -24,15 +24,20 @@ class Who:
         name: Written beside what they enter.
         role: What they may do.
         signed_in: Whether they proved who they are.
+        known: False for somebody at the gate of a server on a network who has not signed in; they may nothing.
     """
 
     name: str
     role: Role
     signed_in: bool = False
+    known: bool = True
 
     def may(self, role: Role) -> bool:
         """Whether the role is theirs or below it."""
-        return ROLES.index(self.role) >= ROLES.index(role)
+        return self.known and ROLES.index(self.role) >= ROLES.index(role)
+
+
+NOBODY = Who("", "measure", known=False)
 
 
 def who_of(request: Request) -> Who:
@@ -41,4 +46,6 @@ def who_of(request: Request) -> Who:
     if isinstance(found, Who):
         return found
     options: Options = request.app.state.options
+    if options.network:
+        return NOBODY
     return Who(unquote(request.cookies.get(NAME_COOKIE, "")).strip()[:200] or options.author, "manage")

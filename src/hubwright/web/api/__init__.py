@@ -5,10 +5,10 @@ Addresses and names under ``/api/v1`` stay; what has to change gets another numb
 
 from fastapi import APIRouter
 
-from hubwright.web.api import about, answer, corner, entries, files, jobfile, jobs, moving
+from hubwright.web.api import about, answer, corner, entries, files, jobfile, jobs, moving, paper, people, shop
 from hubwright.web.api.described import PREFIX
 
-PARTS = (jobs, jobfile, entries, files, answer, corner, moving)
+PARTS = (jobs, jobfile, entries, files, answer, corner, paper, moving, shop, people)
 """Subjects of the API; each has its own router."""
 
 router = APIRouter()

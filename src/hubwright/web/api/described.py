@@ -29,8 +29,13 @@ CHANGING = {
     415: "Another kind of body is wanted.",
     428: "If-Match is missing.",
 }
-HEADER = {
-    "ownHeader": {"type": "apiKey", "in": "header", "name": "X-Hubwright", "description": "1: this request is meant."}
+WAYS_IN = {
+    "token": {
+        "type": "http",
+        "scheme": "bearer",
+        "description": "From sign-in, where the server is open to a network.",
+    },
+    "ownHeader": {"type": "apiKey", "in": "header", "name": "X-Hubwright", "description": "1: this request is meant."},
 }
 
 
@@ -52,7 +57,7 @@ def describe(app: FastAPI) -> dict[str, Any]:
     problem = TypeAdapter(Problem).json_schema(ref_template=REF)
     parts.update(problem.pop("$defs", {}))
     parts["Problem"] = problem
-    made["components"]["securitySchemes"] = HEADER
+    made["components"]["securitySchemes"] = WAYS_IN
     for path, operations in made["paths"].items():
         for method, operation in operations.items():
             _with_troubles(operation, method, path)
@@ -66,7 +71,9 @@ def _with_troubles(operation: dict[str, Any], method: str, path: str) -> None:
     for status, words in troubles.items():
         operation["responses"][str(status)] = {"description": words, "content": content}
     if method != "get":
-        operation["security"] = [{"ownHeader": []}]
+        operation["security"] = [{"ownHeader": []}, {"ownHeader": [], "token": []}]
+    else:
+        operation["security"] = [{}, {"token": []}]
 
 
 def raw_body(kind: str, words: str) -> dict[str, Any]:

@@ -54,7 +54,7 @@ def asked_by(role: Role) -> Callable[[Request], Who]:
 
     def who(request: Request) -> Who:
         if request.method not in ("GET", "HEAD"):
-            _refuse_foreign(request)
+            refuse_foreign(request)
         found = who_of(request)
         if not found.may(role):
             raise HTTPException(
@@ -70,7 +70,12 @@ Decides = Annotated[Who, Depends(asked_by("decide"))]
 Manages = Annotated[Who, Depends(asked_by("manage"))]
 
 
-def _refuse_foreign(request: Request) -> None:
+def refuse_foreign(request: Request) -> None:
+    """Hold back what a page of somebody else could have made a browser send.
+
+    Raises:
+        HTTPException: 403.
+    """
     token, kept = request.headers.get(TOKEN_HEADER, ""), request.cookies.get(TOKEN_COOKIE, "")
     ours = len(kept) >= 32 and compare_digest(token.encode("utf-8", "replace"), kept.encode("utf-8", "replace"))
     if not ours and request.headers.get(OWN_HEADER) != "1":
@@ -141,7 +146,7 @@ def wanted_revision(
         raise HTTPException(
             428, say("Send the header If-Match with the revision the file was made from, such as {tag}.", tag='"3"')
         )
-    match = re.fullmatch(r'\s*"([1-9][0-9]{0,8})"\s*', if_match)
+    match = re.fullmatch(r'\s*"(0|[1-9][0-9]{0,8})"\s*', if_match)
     if match is None:
         raise HTTPException(
             412, say("wanted the tag of one revision, such as {tag}; given {given}.", tag='"3"', given=if_match[:40])

@@ -6,7 +6,6 @@ import json
 from collections.abc import Sequence
 
 from fastapi import APIRouter, Depends, Response
-from starlette.exceptions import HTTPException
 
 from hubwright.errors import BadInput, Fault, StoreRefusal
 from hubwright.language import say
@@ -17,7 +16,7 @@ from hubwright.web.api.door import AtDesk, Decides, JobId, Measures, ThingId, en
 from hubwright.web.api.models import AsideOut, EntryIn, ReadingIn, ReceiptOut, SettleIn, UndoIn
 from hubwright.web.api.plain import fault_in
 from hubwright.web.api.told import aside_out, receipt_out
-from hubwright.web.who import Who
+from hubwright.web.decisions import refuse_undecided
 
 router = APIRouter(tags=["entries"])
 Json = Depends(json_only)
@@ -60,7 +59,7 @@ def enter_readings(desk: AtDesk, who: Measures, job_id: JobId, entry: EntryIn, a
     whole until somebody settles it; the rest goes in.
     """
     asked = asked_of(entry.readings)
-    _refuse_undecided(who, asked)
+    refuse_undecided(who, asked)
     receipt = desk.cupboard.enter(job_id, asked, who.name, base=entry.base, note=entry.note, key=entry.key)
     answer.headers["etag"] = entity_tag(receipt.revision)
     return receipt_out(receipt)
@@ -94,14 +93,6 @@ def settle_aside(desk: AtDesk, who: Decides, job_id: JobId, aside_id: ThingId, s
         raise StoreRefusal(aside_id[:40], say("there is no entry of that name"), todo, missing=True)
     take = settled.decision == "take"
     return receipt_out(desk.cupboard.settle(aside_id, who.name, take=take, base=settled.base, note=settled.note))
-
-
-def _refuse_undecided(who: Who, asked: Sequence[Asked]) -> None:
-    """Whoever only measures does not say how far a visit has come."""
-    if not who.may("decide") and any(field == f"{CARD}stage" for field, _ in asked):
-        raise HTTPException(
-            403, say("{name} may not do this: it needs the role “{role}”.", name=who.name, role="decide")
-        )
 
 
 def _shown(value: object) -> str:

@@ -192,6 +192,18 @@ class EntryIn(BaseModel):
     note: Text = ""
 
 
+class ShopEntryIn(BaseModel):
+    """Settings of the shop entered together: all or none."""
+
+    model_config = STRICT
+    base: Annotated[
+        int, Field(ge=0, le=2**31 - 1, description="The revision that was looked at; 0 = nobody settled anything yet.")
+    ]
+    readings: Annotated[list[ReadingIn], Field(min_length=1, max_length=500)]
+    key: Annotated[str, Field(pattern=r"^[0-9A-Za-z_-]{1,64}$")] | None = None
+    note: Text = ""
+
+
 class UndoIn(BaseModel):
     """Take one revision back: the newest unless named."""
 

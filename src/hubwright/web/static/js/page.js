@@ -6,3 +6,9 @@ if (wrong) wrong.focus();
 for (const box of document.querySelectorAll(".scroll")) {
   if (box.scrollWidth <= box.clientWidth) box.removeAttribute("tabindex");
 }
+
+// On a narrow screen the row of a job's pages scrolls sideways: the page one is on shall stand in sight.
+for (const here of document.querySelectorAll(".steps [aria-current]")) {
+  const row = here.closest("ul");
+  row.scrollLeft += here.getBoundingClientRect().left - row.getBoundingClientRect().left - (row.clientWidth - here.offsetWidth) / 2;
+}
