@@ -40,7 +40,10 @@ def scene(request: Request, job_id: str, axle: AxleName, side: Side, desk: AtDes
     """The 3-D scene of one wheel as a binary glTF file."""
     from hubwright.drawings.moving_scene import moving_glb  # noqa: PLC0415 - compiled sums load slowly
 
-    mapped, states = _asked(request, desk, job_id, axle, side)
+    found = _asked(request, desk, job_id, axle, side)
+    if found is None:
+        return _later()
+    mapped, states = found
     data = desk.once("scene", desk.seen(job_id), lambda: moving_glb(mapped, states), axle, side, states.thickness_mm)
     return Response(data, media_type="model/gltf-binary")
 
@@ -50,12 +53,23 @@ def states(request: Request, job_id: str, axle: AxleName, side: Side, desk: AtDe
     """Every state the viewer steps through."""
     from hubwright.drawings.moving_scene import scene_json  # noqa: PLC0415 - compiled sums load slowly
 
-    mapped, found = _asked(request, desk, job_id, axle, side)
-    return JSONResponse(scene_json(mapped, found))
+    found = _asked(request, desk, job_id, axle, side)
+    return _later() if found is None else JSONResponse(scene_json(*found))
 
 
-def _asked(request: Request, desk: Desk, job_id: str, axle: AxleName, side: Side) -> tuple[MappedCorner, SceneStates]:
-    """The map and its states; refused where there are none, or not yet."""
+def _later() -> Response:
+    words = say("It is being drawn; ask again in a few seconds.")
+    return JSONResponse({"detail": words}, 202, {"retry-after": "3"})
+
+
+def _asked(
+    request: Request, desk: Desk, job_id: str, axle: AxleName, side: Side
+) -> tuple[MappedCorner, SceneStates] | None:
+    """The map and its states; None while it is being drawn.
+
+    Raises:
+        HTTPException: 404 where there is none.
+    """
     seen, looked = desk.seen(job_id), looked_at(request, or_none=True)
     if looked.faults:
         raise BadInput("scene", looked.faults)
@@ -64,7 +78,7 @@ def _asked(request: Request, desk: Desk, job_id: str, axle: AxleName, side: Side
         raise HTTPException(404)
     awaits = corner_of(desk, seen, job, axle, side)
     if awaits.state == "drawing":
-        raise HTTPException(503, say("It is being drawn; ask again in a few seconds."), {"retry-after": "3"})
+        return None
     if awaits.corner is None or awaits.corner.mapped is None:
         raise HTTPException(404)
     mapped = awaits.corner.mapped

@@ -3,6 +3,7 @@
 const NEAR_MM = 0.004;
 const LOOKS = { free: [0.9, 0.55, 0.9], behind: [0, 0.05, 1], above: [0, 1, 0.001], side: [1, 0.05, 0] };
 
+for (const words of document.querySelectorAll("[data-plain]")) words.hidden = true;
 for (const place of document.querySelectorAll("[data-viewer]")) show(place);
 
 async function show(place) {
@@ -10,12 +11,13 @@ async function show(place) {
   const says = place.querySelector("[data-says]");
   let three, states, scene;
   try {
+    if (!document.createElement("canvas").getContext("webgl2")) throw new Error("no WebGL 2");
     three = await import(place.dataset.module);
     const [answer, loaded] = await Promise.all([
       fetch(place.dataset.states, { headers: { accept: "application/json" } }),
       new three.GLTFLoader().loadAsync(place.dataset.scene),
     ]);
-    if (!answer.ok) throw new Error(`states: ${answer.status}`);
+    if (answer.status !== 200) throw new Error(`states: ${answer.status}`);
     states = await answer.json();
     scene = loaded.scene;
     new Viewer(three, place, states, scene);
