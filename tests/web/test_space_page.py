@@ -85,11 +85,11 @@ def test_a_map_is_drawn_beside_the_request_and_the_page_looks_again(
     answer = page.get(f"/jobs/{compact}/space/front")
     assert "The clearance map is being drawn." in words_of(answer)
     assert page.get(f"/jobs/{compact}/space/front/left/scene.glb").status_code == 202
-    again = page.get(f"/jobs/{compact}/space/front", headers={"hw-part": "drawing"})
+    again = page.get(f"/jobs/{compact}/space/front", headers={"hw-part": "waiting"})
     assert "hx-refresh" not in again.headers and 'hx-trigger="every 2s"' in again.text
     go.set()
     for _ in range(500):
-        again = page.get(f"/jobs/{compact}/space/front", headers={"hw-part": "drawing"})
+        again = page.get(f"/jobs/{compact}/space/front", headers={"hw-part": "waiting"})
         if "hx-refresh" in again.headers:
             break
     assert again.headers["hx-refresh"] == "true"

@@ -7,7 +7,7 @@ strokes, sizes of letters and of dots are in nominal pixels, so that they look a
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal, TypeAlias
 
 Spot: TypeAlias = tuple[float, float]
@@ -115,6 +115,11 @@ class Scene:
     top: float
     px: float = 1.0
     paper_mm: float | None = None
+
+
+def layers(scene: Scene, *names: str) -> Scene:
+    """Only the groups of a scene that bear one of the names, for pictures that are laid over each other."""
+    return replace(scene, items=tuple(item for item in scene.items if isinstance(item, Group) and item.name in names))
 
 
 def line(a: Spot, b: Spot, role: str = "ink", width_px: float = 1.0, dash_px: tuple[float, ...] = ()) -> Stroke:

@@ -13,6 +13,7 @@ from hubwright import __version__
 from hubwright.errors import HubwrightError
 from hubwright.web import (
     accounts,
+    bench,
     car,
     effects,
     fasteners,
@@ -41,6 +42,7 @@ FEATURES = (
     shelf.router,
     car.router,
     job.router,
+    bench.router,
     space.router,
     fasteners.router,
     effects.router,

@@ -31,6 +31,7 @@ class Step:
 
 STEPS: tuple[Step, ...] = (
     Step("car", marked("Car and request")),
+    Step("bench", marked("Bench"), per_axle=True),
     Step("space", marked("Space"), per_axle=True),
     Step("fasteners", marked("Fasteners"), per_axle=True),
     Step("effects", marked("Effects")),

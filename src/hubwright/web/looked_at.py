@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from urllib.parse import urlencode
 
 from fastapi import Request
+from fastapi.responses import Response
 
 from hubwright.errors import Fault
 from hubwright.jobs.shown import ASKED, CHOSEN, RECOMMENDED, Shown
@@ -81,3 +82,10 @@ def pills(job: Job, path: str, chosen_mm: float | None, *, or_none: bool = False
 def why_words(shown: Shown) -> str:
     """Why a disc is shown."""
     return ", ".join(say(WHY[why]) for why in shown.why)
+
+
+def looks_again(request: Request, answer: Response, waiting: bool) -> Response:
+    """The answer; to a page that asks whether a map is there by now, also that it shall load itself anew."""
+    if request.headers.get("hw-part") == "waiting" and not waiting:
+        answer.headers["hx-refresh"] = "true"
+    return answer

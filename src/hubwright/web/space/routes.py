@@ -12,7 +12,7 @@ from hubwright.language import say
 from hubwright.parts.job import AxleName
 from hubwright.quantities.axes import Side
 from hubwright.web.desk import Desk, desk_of, sound
-from hubwright.web.looked_at import looked_at
+from hubwright.web.looked_at import looked_at, looks_again
 from hubwright.web.render import page
 from hubwright.web.space.corners import corner_of, states_at
 from hubwright.web.space.views import space_view
@@ -29,10 +29,7 @@ AtDesk = Annotated[Desk, Depends(desk_of)]
 def space(request: Request, job_id: str, axle: AxleName, desk: AtDesk) -> Response:
     """What stands around the wheels of one axle, with one disc."""
     view = space_view(desk, desk.seen(job_id), axle, looked_at(request, or_none=True))
-    answer = page(request, "space/space.html", view, 422 if view.faults else 200)
-    if request.headers.get("hw-part") == "drawing" and not view.drawing:
-        answer.headers["hx-refresh"] = "true"
-    return answer
+    return looks_again(request, page(request, "space/space.html", view, 422 if view.faults else 200), view.drawing)
 
 
 @router.get("/jobs/{job_id}/space/{axle}/{side}/scene.glb")
