@@ -23,7 +23,8 @@ BARE = 'hubwright_job = 1\ntitle = "x"\nrequest = { use = "street" }\n'
 
 
 def identity(name: str) -> Identity:
-    return Identity(hashlib.sha256((EXAMPLES / f"{name}.toml").read_bytes()).hexdigest(), "k7m2p9x4q1ab", 3)
+    data = BARE.encode() if name == "bare" else (EXAMPLES / f"{name}.toml").read_bytes()
+    return Identity(hashlib.sha256(data).hexdigest(), "k7m2p9x4q1ab", 3)
 
 
 @cache

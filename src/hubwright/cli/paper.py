@@ -29,6 +29,7 @@ from hubwright.reports import (
     print_together,
 )
 
+DISC = "disc-drawing"
 PICTURES = ("image/jpeg", "image/png")
 
 
@@ -166,18 +167,26 @@ def _all(found: list[Found], options: Options, asked: Asked) -> None:
         stems[one.stem] = stems.get(one.stem, 0) + 1
         stem = one.stem if stems[one.stem] == 1 else f"{one.stem}-{stems[one.stem]}"
         for kind in kinds_for(one.answer):
-            for ending in formats_of(kind):
-                with_format: Any = {"format": ending}
-                try:
-                    made = print_sheet(kind, one.job, one.answer, one.identity, replace(options, **with_format))
-                except BadInput as error:
-                    if kind != "disc-drawing":
-                        raise
-                    sys.stderr.write(
-                        f"{say('{stem}, {kind}: not drawn. {fault}', stem=stem, kind=kind, fault=error.faults[0])}\n"
-                    )
-                    break
-                _write(folder / f"{stem}-{made.name}", made.data)
+            try:
+                _every_format(one, kind, options, folder / stem)
+            except BadInput as error:
+                if kind != DISC:
+                    raise
+                said = say("{stem}, {kind}: not drawn. {fault}", stem=stem, kind=kind, fault=error)
+                sys.stderr.write(f"{said}\n")
+
+
+def _every_format(one: Found, kind: str, options: Options, start: Path) -> None:
+    """One sheet in all its formats; drawings of discs for other programs are one file for each axle."""
+    for ending in formats_of(kind):
+        axles: list[Any] = [None]
+        if kind == DISC and ending != "pdf":
+            axles = [axle.axle for axle in one.answer.axles if axle.plan.recommended_mm is not None]
+        for axle in axles:
+            words: dict[str, Any] = {"format": ending, "axle": axle or options.axle}
+            made = print_sheet(kind, one.job, one.answer, one.identity, replace(options, **words))
+            name = made.name if axle is None else f"{kind}-{axle}.{ending}"
+            _write(start.with_name(f"{start.name}-{name}"), made.data)
 
 
 def _write(path: Path, data: bytes) -> None:

@@ -21,12 +21,25 @@ SCALES: tuple[tuple[str, float], ...] = (
 PAPER_MM = 180.0
 
 
+Edges = tuple[float, float, float, float]
+"""Left, bottom, right, top."""
+
+
 @dataclass(frozen=True)
 class Layout:
-    """How a to-scale view is laid out: the width it may have on paper, and whether its notes stand below it."""
+    """How a to-scale view is laid out.
+
+    Attributes:
+        paper_mm: The width it may have on paper.
+        notes: Whether its notes stand below it.
+        width_px: Its width in nominal pixels: the narrower, the larger its letters beside what is drawn.
+        edges: What is shown, user units, so that pictures of several discs lie over each other; None = all that is drawn.
+    """
 
     paper_mm: float = PAPER_MM
     notes: bool = True
+    width_px: float = 430.0
+    edges: Edges | None = None
 
 
 SCREEN = Layout()
@@ -111,9 +124,6 @@ def scale_bar(left: float, y: float, px: float) -> tuple[Item, ...]:
     ends = [line((x, y - 3 * px), (x, y + 3 * px), "ink", 1.2) for x in (left, left + length)]
     bar = Stroke(((left, y), (left + length, y)), "ink", 1.6, name="scale bar")
     return (bar, *ends, Label((left + length + 6 * px, y - 4 * px), f"{plain(length)} mm", 11.0))
-
-
-Edges = tuple[float, float, float, float]
 
 
 def headed(

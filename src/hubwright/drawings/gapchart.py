@@ -21,11 +21,30 @@ from hubwright.parts.job import AxleName, Job
 from hubwright.quantities.axes import Side
 from hubwright.quantities.text import MINUS, length, number, pointed, short, spare, thickness
 
-WIDTH_PX, PLOT_PX = 410.0, 230.0
-LEFT_PX, RIGHT_PX = 40.0, 396.0
+PLOT_PX, LEFT_PX, EDGE_PX = 230.0, 40.0, 14.0
+DEEPEST_MM = -12.0
+"""Overlaps deeper than this are drawn at the edge of a chart that must hold for many discs."""
 DASHES: tuple[tuple[float, ...], ...] = ((), (7.0, 3.0), (2.0, 3.0), (10.0, 3.0, 2.0, 3.0), (4.0, 2.0))
 LEAST_SPAN_MM = 10.0
 MOST_SPOTS = 120
+
+
+@dataclass(frozen=True)
+class Look:
+    """How the chart is laid out.
+
+    Attributes:
+        width_px: In nominal pixels: the narrower, the larger its letters.
+        notes: Whether key and sentences stand below it.
+        up_to_mm: The thickest disc its axes must hold for; None = only the one drawn.
+    """
+
+    width_px: float = 410.0
+    notes: bool = True
+    up_to_mm: float | None = None
+
+
+SCREEN = Look()
 
 
 @dataclass(frozen=True)
@@ -37,12 +56,13 @@ class _Plot:
     low_gap: float
     high_gap: float
     top: float
+    right_px: float
 
     def at(self, travel: float, gap: float) -> Spot:
         along = (travel - self.low_travel) / (self.high_travel - self.low_travel)
         inside = min(max(gap, self.low_gap), self.high_gap)
         up = (inside - self.low_gap) / (self.high_gap - self.low_gap)
-        return (LEFT_PX + (RIGHT_PX - LEFT_PX) * along, self.top - PLOT_PX * (1 - up))
+        return (LEFT_PX + (self.right_px - LEFT_PX) * along, self.top - PLOT_PX * (1 - up))
 
     def curve(self, travel: Array, gap: Array) -> tuple[Spot, ...]:
         step = max(len(travel) // MOST_SPOTS, 1)
@@ -78,41 +98,53 @@ def gap_chart_svg(
     except OutsideValidity as error:
         return svg_of(empty_scene("gaps", heading, str(error)))
     if room is None or not room.swept:
-        return svg_of(
-            empty_scene(
-                "gaps",
-                heading,
-                say("No gap was read on the {axle} {side}.", axle=axle_word(axle_name), side=side_word(side)),
-            )
-        )
+        why = say("No gap was read on the {axle} {side}.", axle=axle_word(axle_name), side=side_word(side))
+        return svg_of(empty_scene("gaps", heading, why))
+    return svg_of(gap_scene(room, thickness_mm, heading))
+
+
+def gap_scene(room: Room, thickness_mm: float, heading: str, look: Look = SCREEN) -> Scene:
+    """The chart of a room with at least one curve, as a scene. Arguments as `gap_chart_svg`."""
     fitted = say("{thickness} disc", thickness=thickness(thickness_mm)) if thickness_mm else say("no disc")
-    if with_work and any(swept.gain_mm for swept in room.swept):
+    if look.up_to_mm is not None:
+        fitted = say("thick: with the disc")
+    if any(swept.gain_mm for swept in room.swept):
         fitted = say("{disc}, work done", disc=fitted)
-    plot = _plot_of(room, thickness_mm, -46.0)
-    items: list[Item] = [
-        Label((14, -20), shortened(heading, 46), 14.0, bold=True),
-        Label((14, -37), say("{fitted}; gap and travel in mm", fitted=fitted), 11.5, "start", "soft"),
+    plot = _plot_of(room, thickness_mm, -46.0, look)
+    still: list[Item] = [
+        Label((EDGE_PX, -20), shortened(heading, int(look.width_px / 8.9)), 14.0, bold=True),
+        Label((EDGE_PX, -37), say("{fitted}; gap and travel in mm", fitted=fitted), 11.5, "start", "soft"),
         *_grid(plot),
     ]
+    trial: list[Item] = []
     for index, swept in enumerate(room.swept):
-        items.append(_series(plot, swept, thickness_mm, index))
-    items += _numbers(plot, room, thickness_mm)
-    items += _pinch_mark(plot, room, thickness_mm)
+        still.append(_series(plot, swept, index))
+        trial += _series_with_disc(plot, swept, thickness_mm, index)
+    trial += _numbers(plot, room, thickness_mm)
+    trial += _pinch_mark(plot, room, thickness_mm)
     y = plot.top - PLOT_PX - 38.0
-    for role, width, dash, text in _key(thickness_mm):
-        items += [line((14, y + 4), (38, y + 4), role, width, dash), Label((44, y), text, 11.0)]
-        y -= 14.5
-    lines = [part for text in _sentences(room, thickness_mm) for part in wrapped(text, RIGHT_PX - 14, 11.5)]
-    items += paragraph((14, y - 4), lines, 1.0, 11.5)
-    y -= 4 + 15.2 * len(lines)
-    description = " ".join(_sentences(room, thickness_mm))
-    return svg_of(Scene("gaps", heading, description, tuple(items), 0, y, WIDTH_PX, 0))
+    sentences = gap_sentences(room, thickness_mm)
+    if look.notes:
+        for role, width, dash, text in _key(thickness_mm):
+            still += [line((14, y + 4), (38, y + 4), role, width, dash), Label((44, y), text, 11.0)]
+            y -= 14.5
+        lines = [part for text in sentences for part in wrapped(text, plot.right_px - 14, 11.5)]
+        still += paragraph((14, y - 4), lines, 1.0, 11.5)
+        y -= 4 + 15.2 * len(lines)
+    items = (Group("still", tuple(still)), Group("trial", tuple(trial)))
+    return Scene("gaps", heading, " ".join(sentences), items, 0, y, look.width_px, 0)
 
 
 def gap_table(job: Job, axle_name: AxleName, side: Side, thickness_mm: float, *, with_work: bool = False) -> Table:
     """The readings and the pinch of every point as text: gap bare, with the disc, needed, left over."""
     checked_thickness(thickness_mm)
     room = _room(job, axle_name, side, with_work)
+    caption = say("Gaps, {axle} {side}", axle=axle_word(axle_name), side=side_word(side))
+    return gap_rows(room, thickness_mm, caption)
+
+
+def gap_rows(room: Room | None, thickness_mm: float, caption: str) -> Table:
+    """The same of a room; no rows where there is none."""
     rows = []
     for swept in room.swept if room else ():
         states = {int(np.abs(swept.curve.travel_mm - travel).argmin()): say("read") for travel in swept.curve.read_mm}
@@ -133,7 +165,7 @@ def gap_table(job: Job, axle_name: AxleName, side: Side, thickness_mm: float, *,
         say("needed, mm"),
         say("left over, mm"),
     )
-    return Table(say("Gaps, {axle} {side}", axle=axle_word(axle_name), side=side_word(side)), columns, tuple(rows))
+    return Table(caption, columns, tuple(rows))
 
 
 def _room(job: Job, axle_name: AxleName, side: Side, with_work: bool) -> Room | None:
@@ -151,16 +183,21 @@ def _needed(swept: Swept) -> Array:
     return np.asarray(swept.margin_mm + swept.compliance_mm + swept.guard_mm)
 
 
-def _plot_of(room: Room, thickness_mm: float, top: float) -> _Plot:
+def _plot_of(room: Room, thickness_mm: float, top: float, look: Look) -> _Plot:
     travel = np.concatenate([swept.curve.travel_mm for swept in room.swept])
     gaps = [(swept.curve.gap_mm + swept.gain_mm + s * swept.curve.doubt_mm) for swept in room.swept for s in (-1, 1)]
-    every = np.concatenate([*gaps, *(_with_disc(s, thickness_mm) for s in room.swept), *map(_needed, room.swept)])
+    shown = thickness_mm if look.up_to_mm is None else 0.0
+    every = np.concatenate([*gaps, *(_with_disc(s, shown) for s in room.swept), *map(_needed, room.swept)])
     low, high = float(travel.min()), float(travel.max())
     if high - low < LEAST_SPAN_MM:
         low, high = (low + high - LEAST_SPAN_MM) / 2, (low + high + LEAST_SPAN_MM) / 2
     spare = (high - low) * 0.06
-    bottom, roof = min(float(every.min()) - 1.0, -2.0), max(float(every.max()) + 2.0, LEAST_SPAN_MM)
-    return _Plot(low - spare, high + spare * 1.2, bottom, roof, top)
+    least, most = float(every.min()), float(every.max())
+    if look.up_to_mm is not None:
+        every = np.concatenate([_with_disc(s, look.up_to_mm) for s in room.swept])
+        least, most = max(min(least, float(every.min())), DEEPEST_MM), max(most, float(every.max()))
+    bottom, roof = min(least - 1.0, -2.0), max(most + 2.0, LEAST_SPAN_MM)
+    return _Plot(low - spare, high + spare * 1.2, bottom, roof, top, look.width_px - EDGE_PX)
 
 
 def _grid(plot: _Plot) -> list[Item]:
@@ -188,21 +225,25 @@ def _grid(plot: _Plot) -> list[Item]:
     return items
 
 
-def _series(plot: _Plot, swept: Swept, thickness_mm: float, index: int) -> Group:
+def _series(plot: _Plot, swept: Swept, index: int) -> Group:
     curve, dash = swept.curve, DASHES[index % len(DASHES)]
     bare = curve.gap_mm + swept.gain_mm
     items: list[Item] = [
         Stroke(plot.curve(curve.travel_mm, _needed(swept)), "bad", 1.0, CHAIN, name="needed"),
         Stroke(plot.curve(curve.travel_mm, bare), "soft", 1.0, dash, name="bare"),
     ]
-    if thickness_mm:
-        gap = _with_disc(swept, thickness_mm)
-        items.append(Stroke(plot.curve(curve.travel_mm, gap), "disc", 2.4, dash, name="with disc"))
     for travel in curve.read_mm:
         state = int(np.abs(curve.travel_mm - travel).argmin())
         items.append(_reading(plot, travel, float(bare[state]), float(curve.doubt_mm[state])))
     title = f"{_steered(swept)}: {curve.model}"
     return Group(f"point-{index + 1}", tuple(items), title)
+
+
+def _series_with_disc(plot: _Plot, swept: Swept, thickness_mm: float, index: int) -> list[Item]:
+    if not thickness_mm:
+        return []
+    gap, dash = _with_disc(swept, thickness_mm), DASHES[index % len(DASHES)]
+    return [Stroke(plot.curve(swept.curve.travel_mm, gap), "disc", 2.4, dash, name="with disc")]
 
 
 def _reading(plot: _Plot, travel: float, gap: float, doubt: float) -> Group:
@@ -238,7 +279,7 @@ def _pinch_mark(plot: _Plot, room: Room, thickness_mm: float) -> list[Item]:
     gap = float(_with_disc(pinch.swept, thickness_mm)[pinch.state])
     x, y = plot.at(float(pinch.swept.curve.travel_mm[pinch.state]), gap)
     text = say("pinch {gap}", gap=length(gap))
-    outer = x > (LEFT_PX + RIGHT_PX) / 2
+    outer = x > (LEFT_PX + plot.right_px) / 2
     return [
         Dot((x, y), 7.0, "ink", "", 1.8, "pinch"),
         Label(
@@ -261,7 +302,8 @@ def _key(thickness_mm: float) -> list[tuple[str, float, tuple[float, ...], str]]
     return [*rows, ("bad", 1.0, CHAIN, say("needed: margin, doubt, give of the loaded wheel"))]
 
 
-def _sentences(room: Room, thickness_mm: float) -> list[str]:
+def gap_sentences(room: Room, thickness_mm: float) -> list[str]:
+    """The least gap of every point, the pinch, and what is missing."""
     found = []
     pinch = pinch_at(room, thickness_mm)
     for index, swept in enumerate(room.swept):

@@ -11,22 +11,24 @@ from hubwright.language import say
 from hubwright.language.words import kind_word
 from hubwright.quantities.text import length, thickness
 
-GEOMETRY_PX, WIDTH_PX = 260.0, 430.0
+AROUND_PX = 170.0
 MOST_ASPECT = 1.6
 
 
 def hub_scene(setting: Setting, title: str, subtitle: str, layout: Layout = SCREEN) -> Scene:
     """The close view: the half section above the spin axis, the axis level."""
     frame = Frame(setting.side)
+    width = layout.width_px
+    geometry = width - AROUND_PX
     figures = figures_of(setting.hub, setting.wheel, setting.disc, setting.thickness_mm)
     parts = [pad_part(figures, setting.thickness_mm), *hub_parts(setting.hub, figures)]
     parts += disc_parts(figures, setting.disc, setting.thickness_mm)
     drawn = [frame.part(part) for part in parts]
     xs = [spot[0] for spot in spots_of(drawn)]
     high = max(spot[1] for spot in spots_of(drawn))
-    px = max((max(xs) - min(xs)) / GEOMETRY_PX, high / (GEOMETRY_PX * MOST_ASPECT))
+    px = max((max(xs) - min(xs)) / geometry, high / (geometry * MOST_ASPECT))
     middle = (max(xs) + min(xs)) / 2
-    left, right = middle - WIDTH_PX / 2 * px, middle + WIDTH_PX / 2 * px
+    left, right = middle - width / 2 * px, middle + width / 2 * px
     items: list[Item] = [*drawn, *_names(frame, parts, px)]
     ends = (min(part.points[0][0] for part in parts), max(point[0] for part in parts for point in part.points))
     axis = frame.line((ends[0] - 12 * px, 0.0), (ends[1] + 12 * px, 0.0), "ink", 0.9, CHAIN)
@@ -35,12 +37,9 @@ def hub_scene(setting: Setting, title: str, subtitle: str, layout: Layout = SCRE
     items.append(frame.line((ends[0] - 8 * px, circle), (ends[1] + 8 * px, circle), "soft", 0.7, CHAIN))
     items += _dimensions(frame, setting, figures, high, px)
     notes = hub_notes(figures, setting)
-    lines = [part for text in notes for part in wrapped(text, WIDTH_PX - 28, 11.5)] if layout.notes else []
-    header = wrapped(
-        say("{subtitle} Scale {scale}.", subtitle=subtitle, scale=scale_of(WIDTH_PX * px, layout.paper_mm)[0]),
-        WIDTH_PX - 28,
-        11.5,
-    )
+    lines = [part for text in notes for part in wrapped(text, width - 28, 11.5)] if layout.notes else []
+    scale = scale_of(width * px, layout.paper_mm)[0]
+    header = wrapped(say("{subtitle} Scale {scale}.", subtitle=subtitle, scale=scale), width - 28, 11.5)
     top = high + (84 + 15.2 * len(header)) * px
     items.append(Label((left + 14 * px, top - 20 * px), title, 14.0, bold=True))
     items += paragraph((left + 14 * px, top - 37 * px), header, px, 11.5, "soft")

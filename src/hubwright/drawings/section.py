@@ -12,7 +12,7 @@ from hubwright.drawings.figures import Figure, Standing, figure_word, read
 from hubwright.drawings.frame import SCREEN, Layout, Setting
 from hubwright.drawings.hubparts import figures_of
 from hubwright.drawings.hubview import hub_scene
-from hubwright.drawings.outline import outline_of
+from hubwright.drawings.outline import Outline, outline_of
 from hubwright.drawings.places import Place, places_of
 from hubwright.drawings.scene import Scene
 from hubwright.drawings.svg import svg_of
@@ -105,25 +105,29 @@ def section_table(
     """The figures of the section as text: what, value, how it is known. Errors as `section_svg`."""
     checked_thickness(thickness_mm)
     axle = axle_of(job, axle_name)
-    columns, caption = (
-        (say("what"), say("value"), say("how it is known")),
-        say("Section {axle} {side}", axle=axle_word(axle_name), side=side_word(side)),
-    )
+    caption = say("Section {axle} {side}", axle=axle_word(axle_name), side=side_word(side))
     if axle is None:
-        return Table(caption, columns, ())
+        return Table(caption, _columns(), ())
     setting = _setting(job, axle, side, thickness_mm, kind)
-    outline, joint = outline_of(axle.fitted), figures_of(setting.hub, setting.wheel, setting.disc, thickness_mm)
-    camber = read(say("camber"), axle.corner(side).camber_deg, unit="°")
+    places, left_out = _places(job, axle_name, axle, setting, with_work)
+    return section_rows(setting, outline_of(axle.fitted), places, left_out, caption)
+
+
+def section_rows(
+    setting: Setting, outline: Outline, places: tuple[Place, ...], left_out: tuple[str, ...], caption: str
+) -> Table:
+    """The same of a corner with one disc."""
+    joint = figures_of(setting.hub, setting.wheel, setting.disc, setting.thickness_mm)
+    camber = read(say("camber"), setting.axle.corner(setting.side).camber_deg, unit="°")
     missing = [Figure(what, 0.0, Standing.MISSING) for what in (say("section width"), say("free radius"))]
     figures = [
         camber, outline.inset, outline.section or missing[0], outline.radius or missing[1], joint.circle,
         joint.spigot_diameter, joint.spigot_length, joint.nose, joint.flange, joint.hat, joint.bore, joint.chamfer,
     ]  # fmt: skip
-    rows = [(say("disc, per side"), thickness(thickness_mm), say("chosen"))]
+    rows = [(say("disc, per side"), thickness(setting.thickness_mm), say("chosen"))]
     rows += [(figure.what, figure.words, figure_word(figure.standing)) for figure in figures]
     if joint.pilot_mm is not None:
         rows.append((say("pilot left in the wheel"), length(joint.pilot_mm), say("spigot − disc − chamfer")))
-    places, left_out = _places(job, axle_name, axle, setting, with_work)
     rows += [
         (
             say("gap, {place}, {state}", place=place.name, state=place.state),
@@ -133,7 +137,11 @@ def section_table(
         for place in places
     ]
     rows += [(say("not drawn"), text, "") for text in left_out]
-    return Table(caption, columns, tuple(rows))
+    return Table(caption, _columns(), tuple(rows))
+
+
+def _columns() -> tuple[str, ...]:
+    return (say("what"), say("value"), say("how it is known"))
 
 
 def _setting(job: Job, axle: Axle, side: Side, thickness_mm: float, kind: DiscKind | None) -> Setting:

@@ -5,6 +5,8 @@ Every class begins with ``hw-``: a style sheet inside an inline SVG reaches the 
 
 from __future__ import annotations
 
+from functools import cache
+
 FONT = "system-ui, 'Segoe UI', 'Noto Sans', 'DejaVu Sans', sans-serif"
 
 ROLES: dict[str, tuple[str, str]] = {
@@ -35,6 +37,7 @@ def _rules(column: int) -> str:
     return "".join([*rules, f".hw-halo{{stroke:{ROLES['paper'][column]}}}"])
 
 
+@cache
 def css() -> str:
     """The style sheet of every drawing. Print is always light: dark is for screens only."""
     return (

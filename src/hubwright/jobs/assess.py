@@ -7,14 +7,15 @@ from datetime import date
 from hubwright.checks import effects, load, roll
 from hubwright.checks.effect import DiscEffects, Effect
 from hubwright.checks.house import House, house_of
-from hubwright.checks.law import NOT_ADVICE, law_of
+from hubwright.checks.law import NOT_ADVICE
 from hubwright.checks.plausibility import questions
 from hubwright.checks.standing import BodyStanding
 from hubwright.checks.torque import torque_of
 from hubwright.findings import Verdict
 from hubwright.jobs.answer import ANSWER_VERSION, Answer, AxleAnswer, DiscAnswer, LawNote, PackageAnswer, PlanAnswer
+from hubwright.jobs.bench import AxleBench, JobBench, benches_of
 from hubwright.jobs.discs import disc_answer
-from hubwright.jobs.mapping import map_questions, maps_of
+from hubwright.jobs.mapping import draw_maps, map_questions
 from hubwright.jobs.order import order_of
 from hubwright.jobs.provisional import provisional
 from hubwright.language import marked, say
@@ -25,7 +26,7 @@ from hubwright.quantities.text import joined, length, percent, thickness
 from hubwright.rules.model import RuleSet
 from hubwright.selection.candidates import Candidate, Status
 from hubwright.selection.next_reading import wanted_readings
-from hubwright.selection.plans import Maps, Plan, plan_of, shelf, work_offered
+from hubwright.selection.plans import Plan, shelf
 from hubwright.selection.ranking import next_thicker, wish_words
 
 CAUTIONS = (
@@ -52,16 +53,27 @@ def assess(job: Job, today: date | None = None) -> Answer:
         job: From `hubwright.load` or built in Python.
         today: The day whose rules are asked where the job has no date; the present day when missing.
     """
-    day = job.date or today or date.today()
-    house, rules = house_of(job), law_of(job, day)
+    maps = draw_maps(job, house_of(job))
+    answer = answer_on(benches_of(job, day_of(job, today), maps))
+    maps.keep()
+    return answer
+
+
+def day_of(job: Job, today: date | None = None) -> date:
+    """The day whose rules are asked: that of the job, else today."""
+    return job.date or today or date.today()
+
+
+def answer_on(at: JobBench) -> Answer:
+    """The answer of a job whose axles are worked out."""
+    job, day = at.job, at.day
     duties = tuple(
         LawNote(duty.jurisdiction, say(duty.text), duty.citation, say(duty.what_to_do))
-        for duty in rules.obligations
+        for duty in at.rules.obligations
         if duty.kind == "duty"
     )
-    with maps_of(job, house) as maps:
-        axles = tuple(_axle(job, name, axle, house, rules, maps.get(name, {})) for name, axle in job.axles)
-        raised = (*questions(job), *map_questions(job, house, maps))
+    axles = tuple(_axle(at, axle) for axle in at.axles.values())
+    raised = (*questions(job), *map_questions(job, at.house, at.maps.rooms))
     from hubwright import __version__  # noqa: PLC0415 - the package itself stands above this floor
 
     return Answer(
@@ -83,10 +95,9 @@ def assess(job: Job, today: date | None = None) -> Answer:
     )
 
 
-def _axle(job: Job, name: AxleName, axle: Axle, house: House, rules: RuleSet, maps: Maps) -> AxleAnswer:
-    plans = [plan_of(job, name, axle, house, rules, with_work=False, maps=maps)]
-    if work_offered(axle):
-        plans.append(plan_of(job, name, axle, house, rules, with_work=True, maps=maps))
+def _axle(at: JobBench, one: AxleBench) -> AxleAnswer:
+    job, house, rules, name, axle = at.job, at.house, at.rules, one.name, one.axle
+    plans = [under.plan for under in one.plans]
     answers = tuple(_plan(job, axle, plan) for plan in plans)
     chosen = next((answer for answer in answers if answer.recommended_mm is not None), answers[0])
     best = chosen.recommended
@@ -101,7 +112,7 @@ def _axle(job: Job, name: AxleName, axle: Axle, house: House, rules: RuleSet, ma
         best is not None and best.released,
         answers,
         wanted_readings(job, name, axle, plans[0].windows),
-        provisional(job, name, axle, house, maps),
+        provisional(job, name, axle, house, at.maps.rooms.get(name, {})),
         not job.shop.disc,
         torque_of(axle),
         load.judge(job, name, axle, rules),

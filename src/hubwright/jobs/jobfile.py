@@ -102,6 +102,12 @@ def has_scans(job: Job) -> bool:
     return any(axle.corner(side).scan for _, axle in job.axles for side in SIDES)
 
 
+def has_shapes(job: Job) -> bool:
+    """Whether a job tells of any shape around a wheel, scan or edge, from which a clearance map is drawn."""
+    corners = [axle.corner(side) for _, axle in job.axles for side in SIDES]
+    return any(corner.scan or corner.line for corner in corners)
+
+
 def with_full_paths(job: Job, folder: Path) -> Job:
     """The job with the full path of every file it names."""
     for name, given in job.axles:

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -68,9 +67,28 @@ class MappedCorner:
     second_at: Callable[[float, float], float]
 
 
-@contextmanager
-def maps_of(job: Job, house: House) -> Iterator[dict[AxleName, dict[Side, MapRoom]]]:
-    """The map of every corner that has one, for the length of a block; what was asked in it is kept for the next run."""
+@dataclass(frozen=True, eq=False)
+class Maps:
+    """The map of every corner that has one, by axle and side, and what is kept of what was asked in them."""
+
+    rooms: dict[AxleName, dict[Side, MapRoom]]
+    kept: tuple[KeptAnswers, ...] = ()
+
+    def keep(self) -> None:
+        """Keep what was asked anew for the next run."""
+        for answers in self.kept:
+            answers.keep()
+
+
+NO_MAPS = Maps({})
+
+
+def draw_maps(job: Job, house: House) -> Maps:
+    """The maps of a job, drawn or taken from the cache.
+
+    Raises:
+        BadInput: hard points, picks or shapes that cannot be.
+    """
     found: dict[AxleName, dict[Side, MapRoom]] = {}
     kept: list[KeptAnswers] = []
     for name, axle in job.axles:
@@ -88,9 +106,7 @@ def maps_of(job: Job, house: House) -> Iterator[dict[AxleName, dict[Side, MapRoo
             room = draw() if answers is None else answers.room()
             if room is not None:
                 found.setdefault(name, {})[side] = room
-    yield found
-    for answers in kept:
-        answers.keep()
+    return Maps(found, tuple(kept))
 
 
 def map_questions(job: Job, house: House, maps: dict[AxleName, dict[Side, MapRoom]]) -> tuple[Question, ...]:

@@ -97,11 +97,12 @@ class Blanks:
 
 @dataclass(frozen=True)
 class Notice:
-    """Sentences in a frame: a caution (heavy frame, with a sign) or something to mind."""
+    """Sentences in a frame: a caution (heavy frame, with a sign) or something to mind; ``large`` for customers."""
 
     title: str
     texts: tuple[str, ...]
     caution: bool = True
+    large: bool = False
 
 
 @dataclass(frozen=True)

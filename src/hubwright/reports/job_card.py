@@ -27,6 +27,7 @@ from hubwright.reports.content import (
 )
 from hubwright.reports.fits import Fit, fits_of, proofs_of
 from hubwright.reports.options import Identity, Options
+from hubwright.reports.parts_list import count_words
 from hubwright.reports.steps import step_blocks
 from hubwright.reports.torque import order_picture, torque_blocks, torque_verdict
 from hubwright.reports.words import NEVER, disc_words, job_facts, question_title
@@ -81,11 +82,6 @@ def order_table(order: tuple[OrderLine, ...]) -> Table:
         (Column(say("Take"), 0.34, right=True), Column(say("Part"), 1.3), Column(say("Note"), 1.0)),
         tuple((count_words(line), line.item, line.note) for line in order),
     )
-
-
-def count_words(line: OrderLine) -> str:
-    """How many; a question mark where the number of holes is not known, a dash where none is taken."""
-    return "?" if line.count is None else f"{line.count} ×" if line.count else NEVER
 
 
 def proof_table(job: Job, fits: tuple[Fit, ...]) -> tuple[Block, ...]:

@@ -8,8 +8,19 @@ from dataclasses import dataclass, field
 from hubwright.jobs.answer import Answer
 from hubwright.language import marked
 from hubwright.parts.job import Job
-from hubwright.reports import job_card, torque_sheet
+from hubwright.reports import (
+    disc_drawing,
+    hand_over,
+    inspection,
+    job_card,
+    mail_order,
+    measuring,
+    parts_list,
+    refusal,
+    torque_sheet,
+)
 from hubwright.reports.content import Block
+from hubwright.reports.disc_order import something_to_draw
 from hubwright.reports.options import Identity, Options
 
 Make = Callable[[Job, Answer, Identity, Options], tuple[Block, ...]]
@@ -40,6 +51,11 @@ class Kind:
         return ("pdf", *self.others)
 
 
+def always(answer: Answer) -> bool:
+    """There is something for every answer."""
+    return True
+
+
 def something_fits(answer: Answer) -> bool:
     """Whether a disc is recommended on any axle."""
     return any(axle.plan.recommended_mm is not None for axle in answer.axles)
@@ -48,7 +64,27 @@ def something_fits(answer: Answer) -> bool:
 KINDS: dict[str, Kind] = {
     kind.name: kind
     for kind in (
-        Kind("job-card", marked("Job card"), job_card.blocks_of, lambda answer: True),
+        Kind("job-card", marked("Job card"), job_card.blocks_of, always),
         Kind("torque", marked("Torque sheet"), torque_sheet.blocks_of, something_fits),
+        Kind(
+            "parts",
+            marked("Parts pick list"),
+            parts_list.blocks_of,
+            something_fits,
+            {"xlsx": parts_list.xlsx_of, "csv": parts_list.csv_of},
+        ),
+        Kind("hand-over", marked("Hand-over"), hand_over.blocks_of, something_fits),
+        Kind("refusal", marked("Refusal record"), refusal.blocks_of, refusal.anything_refused),
+        Kind("inspection", marked("Inspection file"), inspection.blocks_of, always),
+        Kind(
+            "disc-drawing",
+            marked("Disc for the machine shop"),
+            disc_drawing.blocks_of,
+            something_to_draw,
+            {"dxf": disc_drawing.dxf_bytes, "svg": disc_drawing.svg_bytes},
+        ),
+        Kind("measuring", marked("Measuring sheet"), measuring.filled_of, always),
+        Kind("measuring-blank", marked("Measuring sheet, blank"), measuring.blank_of, always),
+        Kind("mail-order", marked("How to measure at home"), mail_order.blocks_of, always),
     )
 }

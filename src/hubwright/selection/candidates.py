@@ -152,6 +152,27 @@ def judge(bench: Bench, disc: StockDisc) -> Candidate:
     )
 
 
+def without_disc(bench: Bench) -> tuple[Finding, ...]:
+    """What every question says about the wheels themselves, no disc between."""
+    axle, house, shop = bench.axle, bench.house, bench.job.shop
+    found = [clearance.judge(room, house, 0.0) for room in bench.rooms]
+    for side in SIDES:
+        hub = axle.hub_at(side)
+        found.append(brake.judge(axle, side, house, 0.0))
+        found.append(centring.judge_bare(hub, bench.fitted, side, house))
+        found.append(fastening.judge(hub, bench.fitted, axle.fastener, side, shop, house, 0.0).finding)
+    lawful = law.judge(bench.job, bench.name, axle, bench.rooms, bench.law, 0.0)
+    return (*found, *lawful)
+
+
+def by_question(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
+    """One finding for each question, in the order in which they were asked: the worst of both sides."""
+    groups: dict[str, list[Finding]] = {}
+    for finding in findings:
+        groups.setdefault(finding.question, []).append(finding)
+    return tuple(law.summary(tuple(group)) if name == law.QUESTION else _worst(group) for name, group in groups.items())
+
+
 def blocks(finding: Finding) -> bool:
     """Whether a finding keeps a disc from being valid: a failure always, an unknown unless it stands beside the fit."""
     return finding.verdict is Verdict.FAIL or (finding.verdict is Verdict.UNKNOWN and finding.question not in BESIDE)

@@ -13,6 +13,7 @@ from hubwright import __version__
 from hubwright.errors import HubwrightError
 from hubwright.web import (
     accounts,
+    bench,
     car,
     effects,
     fasteners,
@@ -20,7 +21,9 @@ from hubwright.web import (
     law,
     paper,
     settings_page,
+    sheet,
     shelf,
+    shop,
 )
 from hubwright.web.api import router as api
 from hubwright.web.api.described import PROBLEM_KIND, describe
@@ -38,11 +41,14 @@ from hubwright.web.trouble import trouble_of
 FEATURES = (
     shelf.router,
     car.router,
+    sheet.router,
     job.router,
+    bench.router,
     fasteners.router,
     effects.router,
     law.router,
     paper.router,
+    shop.router,
     accounts.router,
     settings_page.router,
 )

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, TypeVar, cast
 from fastapi import Request
 
 from hubwright.errors import BadInput, Fault
-from hubwright.jobs.jobfile import has_scans, parse, with_full_paths
+from hubwright.jobs.jobfile import has_scans, has_shapes, parse, with_full_paths
 from hubwright.language import spoken
 from hubwright.parts.job import Job
 from hubwright.quantities.axes import SIDES
@@ -22,12 +22,16 @@ from hubwright.quantities.text import unit
 from hubwright.store.cupboard import Cupboard
 from hubwright.store.things import StoredJob
 from hubwright.store.tomltext import text_of
+from hubwright.web.later import Awaited, Later
 
 if TYPE_CHECKING:
     from hubwright.jobs.answer import Answer
+    from hubwright.web.working import Worked
 
 T = TypeVar("T")
 KEPT = 200
+SHORTLY_S = 0.4
+"""How long a page waits for a map before it answers without: one already known comes at once."""
 SHAPES_FOLDER = "shapes"
 """In the data folder: attached scans by job and hash, where the sums can read them. May be removed at any time."""
 
@@ -60,6 +64,8 @@ class Desk:
         self._kept: OrderedDict[tuple[object, ...], object] = OrderedDict()
         self._making: dict[tuple[object, ...], Lock] = {}
         self._lock = Lock()
+        self._later = Later()
+        self.shortly_s = SHORTLY_S
 
     def seen(self, job_id: str, revision: int | None = None) -> Seen:
         """A job as it stands, or as it stood.
@@ -76,15 +82,42 @@ class Desk:
         return self._with_scans(stored, job)
 
     def answer(self, seen: Seen) -> Answer:
-        """The whole answer of a job, in the language and units spoken here; worked out once.
+        """The whole answer of a job, in the language and units spoken here; worked out once. Waits for its maps.
 
         Raises:
             BadInput: while the job file has faults.
         """
-        from hubwright.jobs.assess import assess  # noqa: PLC0415 - slow to import, not needed to start
+        job = sound(seen)
+        if not has_shapes(job):
+            return self._from_readings(seen, job).answer
+        worked = self._with_maps(seen, job).within(None)
+        assert worked is not None  # waited for
+        return worked.answer
 
-        job, day = sound(seen), self.today()
-        return self.once("answer", seen, lambda: assess(job, day), day)
+    def worked(self, seen: Seen) -> Worked:
+        """A job worked out as far as it can be now: with its maps once they are drawn, until then from readings alone.
+
+        Raises:
+            BadInput: while the job file has faults.
+        """
+        job = sound(seen)
+        if not has_shapes(job):
+            return self._from_readings(seen, job)
+        worked = self._with_maps(seen, job).within(self.shortly_s)
+        return self._from_readings(seen, job, waiting=True) if worked is None else worked
+
+    def _from_readings(self, seen: Seen, job: Job, *, waiting: bool = False) -> Worked:
+        from hubwright.web.working import work_out  # noqa: PLC0415 - slow to import, not needed to start
+
+        today = self.today()
+        return self.once("worked", seen, lambda: work_out(job, today, waiting=waiting), today)
+
+    def _with_maps(self, seen: Seen, job: Job) -> Awaited[Worked]:
+        from hubwright.web.working import ask_ahead, work_out_with_maps  # noqa: PLC0415 - as above
+
+        today = self.today()
+        key = (seen.mark, spoken(), unit(), today)
+        return self._later.of(key, lambda: work_out_with_maps(job, today), ask_ahead)
 
     def once(self, what: str, seen: Seen, make: Callable[[], T], *also: object) -> T:
         """What ``make`` gives for this very job in this language and these units: worked out once and kept a while.

@@ -31,6 +31,8 @@ class Step:
 
 STEPS: tuple[Step, ...] = (
     Step("car", marked("Car and request")),
+    Step("measure", marked("Measure"), per_axle=True),
+    Step("bench", marked("Bench"), per_axle=True),
     Step("fasteners", marked("Fasteners"), per_axle=True),
     Step("effects", marked("Effects")),
     Step("law", marked("Law")),

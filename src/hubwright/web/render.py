@@ -43,7 +43,8 @@ def environment() -> Environment:
         thickness=text.thickness, percent=text.percent, torque=text.torque, left_over=text.left_over,
         change_of=text.change_of, day=text.day, form_field=TOKEN_FIELD, languages=LANGUAGES, version=__version__,
         new_key=lambda: secrets.token_hex(16), stage_word=stage_word, fits_word=words.fits_word, law_word=words.law_word,
-        kind_word=words.kind_word, plain=text.plain, seat_word=words.seat_word, side_word=words.side_word, status_word=words.status_word,
+        kind_word=words.kind_word, plain=text.plain, seat_word=words.seat_word, side_word=words.side_word,
+        status_word=words.status_word, question_word=words.question_word,
     )  # fmt: skip
     made.filters["address"] = lambda part: quote(str(part), safe="")
     return made
@@ -94,6 +95,7 @@ def main_links(who: Who) -> tuple[tuple[str, str], ...]:
     links: list[tuple[Role, str, str]] = [
         ("measure", say("Jobs"), "/"),
         ("measure", say("Law packs"), "/law"),
+        ("manage", say("Shop"), "/shop"),
         ("manage", say("People"), "/people"),
     ]
     return tuple((label, address) for role, label, address in links if who.may(role))

@@ -36,6 +36,7 @@ TABLE: tuple[Rule, ...] = (
     Rule(ANY, "/sign-in", None),
     Rule(ANY, "/settings", None),  # language and units of a browser
     Rule(ANY, "/m/{token}*", None),  # customers, by their link
+    Rule(READING, "/sheet-worker.js", None),  # holds nothing of the shop
     Rule(ANY, "/sign-out", "measure"),
     Rule(ANY, "/password", "measure"),
     Rule(ANY, "/people*", "manage"),

@@ -8,9 +8,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from hubwright.parts.assumptions import Assumptions
 from hubwright.parts.corner import Corner
 from hubwright.parts.hub import Fastener, Hub, TorqueRecord
 from hubwright.parts.job import Axle, Car, Request, Wish
+from hubwright.parts.shop import Margins, Policy, StockDisc, StockFastener
+from hubwright.parts.shop_settings import Tool
 from hubwright.parts.wheel import Tyre, Wheel, WheelSet
 from hubwright.quantities.text import speaking
 from hubwright.web.fields.labels import CHOICES, LABELS
@@ -100,7 +103,10 @@ def test_any_text_is_a_value_or_a_reason(text: str) -> None:
 
 
 def test_every_field_of_the_pages_has_words() -> None:
-    nouns = (Car, Request, Axle, Wish, Hub, Fastener, Wheel, Tyre, WheelSet, Corner, TorqueRecord)
+    nouns = (
+        Car, Request, Axle, Wish, Hub, Fastener, Wheel, Tyre, WheelSet, Corner, TorqueRecord,
+        Policy, Margins, Assumptions, StockDisc, StockFastener, Tool,
+    )  # fmt: skip
     keys = {spec.key for noun in nouns for spec in specs_of(noun).values()}
     assert keys <= set(LABELS)
     coded = {(spec.key, code) for noun in nouns for spec in specs_of(noun).values() for code in spec.choices}
@@ -108,10 +114,10 @@ def test_every_field_of_the_pages_has_words() -> None:
 
 
 def test_no_label_is_left_without_a_field() -> None:
-    from hubwright.parts import chassis, corner, hub, job, scan, wheel
+    from hubwright.parts import assumptions, chassis, corner, hub, job, scan, shop, shop_settings, wheel
 
     found = set()
-    for module in (chassis, corner, hub, job, scan, wheel):
+    for module in (assumptions, chassis, corner, hub, job, scan, shop, shop_settings, wheel):
         for noun in vars(module).values():
             if isinstance(noun, type) and dataclasses.is_dataclass(noun) and hasattr(noun, "__pydantic_fields__"):
                 found |= {spec.key for spec in specs_of(noun).values()}

@@ -16,6 +16,7 @@ from typing import Any
 from hubwright.errors import Fault
 from hubwright.language import say
 from hubwright.parts.base import LARGEST_DOUBT
+from hubwright.parts.job import Job
 from hubwright.quantities.text import System
 from hubwright.store.merge import Content, settle
 from hubwright.store.things import Change, StoredJob
@@ -78,13 +79,15 @@ def choice_word(key: str, code: str) -> str:
 class Box:
     """Fills fields from a job file, or from what was typed where a form came back."""
 
-    def __init__(self, tree: Tree, system: System, typed: Posted | None = None, faults: Iterable[Fault] = ()) -> None:
-        self.tree, self.system, self._typed = tree, system, typed
+    def __init__(
+        self, tree: Tree, system: System, typed: Posted | None = None, faults: Iterable[Fault] = (), root: Any = Job
+    ) -> None:
+        self.tree, self.system, self._typed, self._root = tree, system, typed, root
         self._faults = {fault.field: fault for fault in faults}
 
     def __call__(self, path: str, given: tuple[tuple[str, str], ...] = ()) -> Filled:
         """One field, ready to be drawn."""
-        spec = spec_at(path)
+        spec = spec_at(path, self._root)
         value = self.tree.at(path)
         text, method, doubt = words_of(spec, value, self.system), "", ""
         if spec.kind == "reading" and value is not None:
@@ -114,7 +117,7 @@ class Asked:
         return [tree.entry(field, value) for field, value in self.values]
 
 
-def asked(form: Posted, before: Tree, system: System, by: str | None = None) -> Asked:
+def asked(form: Posted, before: Tree, system: System, by: str | None = None, root: Any = Job) -> Asked:
     """Everything a form changes.
 
     Args:
@@ -122,12 +125,13 @@ def asked(form: Posted, before: Tree, system: System, by: str | None = None) -> 
         before: The job as the form showed it.
         system: The units the form was shown in.
         by: Written into readings where it is not the workshop that read.
+        root: The noun the file holds: a job, or the shop's settings.
     """
     values: list[tuple[str, Any]] = []
     faults: list[Fault] = []
     for path, _ in form.beginning(VALUE):
         try:
-            spec = spec_at(path)
+            spec = spec_at(path, root)
         except (KeyError, IndexError):
             faults.append(Fault(path[:200], say("a field of the job file"), say("an unknown one")))
             continue

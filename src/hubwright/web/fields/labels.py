@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from hubwright.language import marked
+from hubwright.web.fields.shop_labels import SHOP_CHOICES, SHOP_LABELS
 
 LABELS: dict[str, str] = {
+    **SHOP_LABELS,
     "Job.title": marked("Title"),
     "Job.date": marked("Day of the visit"),
     "Car.description": marked("What car is it?"),
@@ -206,6 +208,7 @@ LABELS: dict[str, str] = {
 }
 
 CHOICES: dict[tuple[str, str], str] = {
+    **SHOP_CHOICES,
     ("Car.frame", "unibody"): marked("body and frame in one"),
     ("Car.frame", "ladder"): marked("body on a separate frame"),
     ("Car.category", "passenger"): marked("passenger car"),

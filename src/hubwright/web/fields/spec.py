@@ -84,16 +84,17 @@ def plain(path: str) -> tuple[str, ...]:
 
 
 @cache
-def spec_at(path: str) -> Spec:
+def spec_at(path: str, root: Any = Job) -> Spec:
     """What the field at a path holds.
 
     Args:
         path: Such as ``rear.hub.spigot_length_mm`` or ``rear.left.point[1].reading[+].gap_mm``.
+        root: The noun the path begins at: a job, or the shop's settings.
 
     Raises:
         KeyError: when there is no such field, or it is a table.
     """
-    noun: Any = Job
+    noun: Any = root
     keys = plain(path)
     for key in keys[:-1]:
         inner = nouns_in(_hints(noun)[_field(noun, key).name])

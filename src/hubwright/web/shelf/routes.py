@@ -7,12 +7,13 @@ from typing import Annotated
 from fastapi import APIRouter, Depends, Query, Request
 from fastapi.responses import RedirectResponse, Response
 
-from hubwright.errors import BadInput
+from hubwright.errors import BadInput, Fault
 from hubwright.web.desk import Desk, desk_of
 from hubwright.web.forms import Posted, posted
 from hubwright.web.render import page
 from hubwright.web.shelf.demo_shop import fill
 from hubwright.web.shelf.fresh import faults_of, job_text
+from hubwright.web.shelf.from_shop import offered, tables_for_jobs, usual_for_jobs
 from hubwright.web.shelf.views import NewJob, shelf_of, use_words
 from hubwright.web.who import who_of
 
@@ -31,9 +32,9 @@ def shelf(request: Request, desk: AtDesk, skip: Annotated[int, Query(ge=0, le=1_
 
 
 @router.get("/new")
-def new(request: Request) -> Response:
+def new(request: Request, desk: AtDesk) -> Response:
     """The form for a new job."""
-    return page(request, "shelf/new.html", NewJob({"use": "street"}), uses=use_words())
+    return page(request, "shelf/new.html", _empty(desk), uses=use_words())
 
 
 @router.post("/new")
@@ -43,9 +44,9 @@ def add(request: Request, desk: AtDesk, form: Form) -> Response:
     countries = form.texts("countries")
     faults = faults_of(typed, countries)
     if faults:
-        view = NewJob({**typed, "countries": " ".join(countries)}, faults)
+        view = NewJob({**typed, "countries": " ".join(countries)}, faults, offered(desk.cupboard.shop.now()))
         return page(request, "shelf/new.html", view, 422, uses=use_words())
-    text = job_text(typed, countries, desk.today())
+    text = job_text(typed, countries, desk.today(), tables_for_jobs(desk.cupboard.shop.now()))
     card = {"@customer": typed["customer"]}
     receipt = desk.cupboard.add(text, who_of(request).name, card=card, key=form.text("key") or None)
     return RedirectResponse(f"/jobs/{receipt.job_id}", 303)
@@ -60,8 +61,14 @@ def bring(request: Request, desk: AtDesk, form: Form) -> Response:
     try:
         receipt = desk.cupboard.add(data, who_of(request).name, name=name, key=form.text("key") or None)
     except BadInput as error:
-        return page(request, "shelf/new.html", NewJob({"use": "street"}, error.faults), 422, uses=use_words())
+        return page(request, "shelf/new.html", _empty(desk, error.faults), 422, uses=use_words())
     return RedirectResponse(f"/jobs/{receipt.job_id}", 303)
+
+
+def _empty(desk: Desk, faults: tuple[Fault, ...] = ()) -> NewJob:
+    """The form as the shop's settings fill it."""
+    stored = desk.cupboard.shop.now()
+    return NewJob(usual_for_jobs(stored), faults, offered(stored))
 
 
 @router.post("/demo-shop")
