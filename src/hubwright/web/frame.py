@@ -37,6 +37,7 @@ STEPS: tuple[Step, ...] = (
     Step("effects", marked("Effects")),
     Step("law", marked("Law")),
     Step("paper", marked("Paper")),
+    Step("customer", marked("By mail")),
     Step("files", marked("Files")),
     Step("history", marked("History")),
 )

@@ -86,7 +86,7 @@ def context_of(request: Request, view: object, more: Mapping[str, Any]) -> dict[
     options: Options = request.app.state.options
     return {
         "view": view, "likes": likes, "who": who_of(request), "token": token_of(request), "here": str(request.url.path),
-        "network": options.network, "language": spoken(), "main_links": main_links(who_of(request)), **more,
+        "network": options.network, "language": spoken(), "main_links": main_links(who_of(request)), "stranger": False, **more,
     }  # fmt: skip
 
 
