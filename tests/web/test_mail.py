@@ -248,25 +248,3 @@ def test_behind_another_address_the_code_holds_the_one_customers_know(shop: Desk
         sign_in(page, "Dee")
         answer = page.form(f"/jobs/{job_id}/customer", {"areas": ["rear"], "days": "3"})
         assert 'href="https://measure.example/m/' in answer.text
-
-
-def test_a_program_makes_looks_at_and_revokes_links(shop: Desk, job_id: str) -> None:
-    header = {"x-hubwright": "1"}
-    with browser(shop, "Dee") as page, browser(shop) as customer:
-        at = f"/api/v1/jobs/{job_id}/links"
-        assert page.post(at, json={"areas": ["shop"]}, headers=header).status_code == 422
-        made = page.post(at, json={"areas": ["rear"], "customer": "Zoë"}, headers=header)
-        assert made.status_code == 201
-        path = made.json()["address"].removeprefix(BASE)
-        customer.get(path)
-        customer.form(f"{path}/rear", {"slot": "field|left||ride_height_mm", "value": "351", "base": "1"})
-        (told,) = page.get(at).json()
-        assert (told["state"], told["uses"], told["revisions"], told["customer"]) == ("open", 1, [2], "Zoë")
-        assert path.rpartition("/")[2] not in page.get(at).text
-        assert page.delete(f"{at}/{told['id']}").status_code == 403
-        assert page.delete(f"{at}/{told['id']}", headers=header).json()["state"] == "revoked"
-        assert page.delete(f"{at}/nothere", headers=header).status_code == 404
-        assert customer.get(path).status_code == 410
-    with browser(shop, "Mo") as page:
-        assert page.post(at, json={}, headers=header).status_code == 403
-        assert page.get(at).status_code == 403
