@@ -19,11 +19,13 @@ from hubwright.web import (
     fasteners,
     job,
     law,
+    mail,
     paper,
     settings_page,
     sheet,
     shelf,
     shop,
+    space,
 )
 from hubwright.web.api import router as api
 from hubwright.web.api.described import PROBLEM_KIND, describe
@@ -44,10 +46,13 @@ FEATURES = (
     sheet.router,
     job.router,
     bench.router,
+    space.router,
     fasteners.router,
     effects.router,
     law.router,
     paper.router,
+    mail.router,
+    mail.customer_router,
     shop.router,
     accounts.router,
     settings_page.router,
