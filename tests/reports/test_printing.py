@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import io
+import os
 import subprocess
 import sys
 from dataclasses import replace
@@ -70,16 +71,31 @@ def test_a_sheet_carries_the_cautions_of_the_answer(kind: str) -> None:
     assert [text for text in demo(SCENARIOS[0])[1].cautions if not stands(text, data)] == []
 
 
+def hashes() -> list[str]:
+    """Of every format, each read without a clock: a process that starts a second later must find the same."""
+    wanted = [
+        ("job-card", "pdf"),
+        ("torque", "pdf"),
+        ("parts", "xlsx"),
+        ("disc-drawing", "dxf"),
+        ("disc-drawing", "svg"),
+    ]
+    made = [whole_pdf(SCENARIOS[0], kind, Options(format=ending)) for kind, ending in wanted]  # type: ignore[arg-type]
+    return [hashlib.sha256(data).hexdigest() for data in made]
+
+
 def test_another_process_prints_the_same_bytes() -> None:
-    script = (
-        "import hashlib; from tests.reports.press import whole_pdf; "
-        "print([hashlib.sha256(whole_pdf('hatchback-rear-flush', kind)).hexdigest() for kind in ('job-card', 'torque')])"
-    )
+    script = "from tests.reports.test_printing import hashes; print(hashes())"
     root = Path(__file__).resolve().parents[2]
     command = [sys.executable, "-c", f"import sys; sys.path[:0] = ['src', '.']; {script}"]
-    said = subprocess.run(command, cwd=root, capture_output=True, text=True, check=True).stdout
-    own = [hashlib.sha256(whole_pdf("hatchback-rear-flush", kind)).hexdigest() for kind in ("job-card", "torque")]
-    assert said.strip() == str(own)
+    surroundings = {**os.environ, "PYTHONHASHSEED": "7"}
+    said = subprocess.run(command, cwd=root, env=surroundings, capture_output=True, text=True, check=True).stdout
+    assert said.strip() == str(hashes())
+
+
+def test_a_sheet_from_a_file_says_that_it_has_no_revision() -> None:
+    job, answer = demo(SCENARIOS[0])
+    assert stands("from a file, no revision", plain("torque", job, answer, Identity("0" * 64)))
 
 
 def test_the_day_in_the_file_is_that_of_the_job_and_no_clock_is_read() -> None:

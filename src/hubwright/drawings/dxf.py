@@ -53,6 +53,9 @@ def _written(scene: Scene) -> bytes:
     space = document.modelspace()
     for item in scene.items:
         _draw(space, item, scene.px)
+    classes = document.classes
+    classes.add_required_classes(document.dxfversion)
+    classes.classes = dict(sorted(classes.classes.items()))  # they come from a set, in any order
     text = io.StringIO()
     document.write(text)
     return text.getvalue().encode("utf-8")
