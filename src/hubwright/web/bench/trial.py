@@ -17,6 +17,7 @@ from hubwright.language import say
 from hubwright.language.words import kind_word, status_word
 from hubwright.parts.job import AxleName
 from hubwright.parts.shop import StockDisc
+from hubwright.quantities.rounding import down
 from hubwright.quantities.text import thickness
 from hubwright.web.bench.asked import Asked
 from hubwright.web.bench.cells import Cell, cell_of
@@ -135,7 +136,7 @@ def limit_of(disc: DiscAnswer) -> Finding | None:
     if decides:
         return decides[0]
     known = [finding for finding in disc.findings if finding.margin_mm is not None]
-    return min(known, key=lambda finding: round(finding.margin_mm or 0.0, 3), default=None)
+    return min(known, key=lambda finding: down(finding.margin_mm or 0.0, 0.1), default=None)
 
 
 def _layered(what: str, corner: Corner, picture: Picture) -> Layered:
