@@ -176,7 +176,9 @@ def _wheel_dimensions(frame: Frame, setting: Setting, outline: Outline, plane: f
     t = setting.thickness_mm
     seat = outline.rim.seat_radius_mm if outline.rim else 220.0
     rail, top = seat * 0.6, outline.radius.value if outline.radius else seat
-    items: list[Item] = [frame.line((plane, seat * 0.55), (plane, top + 6), "soft", 0.8, CHAIN)]
+    items: list[Item] = []
+    if outline.knots or outline.rim:
+        items.append(frame.line((plane, seat * 0.55), (plane, top + 6), "soft", 0.8, CHAIN))
     if outline.inset.known:
         items.append(frame.line((t, 60.0), (t, rail + 4 * px), "soft", 0.6))
         items += dimension(frame.at((plane, rail)), frame.at((t, rail)), px, "soft", "inset")
