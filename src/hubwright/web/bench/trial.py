@@ -25,7 +25,7 @@ from hubwright.web.bench.figures import figures_of
 from hubwright.web.desk import Desk, Seen
 from hubwright.web.drawn import drawn
 from hubwright.web.render import html
-from hubwright.web.working import Worked
+from hubwright.web.working import Worked, mapped_corners
 
 
 @dataclass(frozen=True)
@@ -101,7 +101,11 @@ def on_bench(desk: Desk, seen: Seen, worked: Worked, name: AxleName, asked: Aske
     axle, answer = worked.benches.axles[name], worked.answer.axle(name)
     under, plan = axle.under(bool(asked.with_work)), plan_at(answer, asked)
     thickest = top_mm(plan, answer.wish_mm)
-    corners = desk.once("corners", seen, lambda: corners_of(under, thickest), name, under.work, worked.waiting)
+
+    def make() -> tuple[Corner, ...]:
+        return corners_of(under, thickest, mapped_corners(worked, name))
+
+    corners = desk.once("corners", seen, make, name, under.work, worked.waiting)
     t = asked.thickness_mm or 0.0
     if t == 0:
         return OnBench(answer, plan, under, corners, None, judged_bare(under))
