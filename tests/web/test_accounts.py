@@ -180,7 +180,9 @@ def test_every_address_stands_in_the_table_of_roles_and_one_that_does_not_is_for
 
 def test_only_these_addresses_are_open_to_everybody() -> None:
     free = {path for method, path in addresses() if role_for(method, path) is None}
-    assert free <= {"/sign-in", "/settings", "/api/v1/sign-in", "/sheet-worker.js"} | {path for path in free if path.startswith("/m/x")}
+    assert free <= {"/sign-in", "/settings", "/api/v1/sign-in", "/sheet-worker.js"} | {
+        path for path in free if path.startswith("/m/x")
+    }
 
 
 def test_what_somebody_enters_bears_the_name_they_signed_in_with(shop: Desk, job_id: str) -> None:

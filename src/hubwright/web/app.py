@@ -24,6 +24,7 @@ from hubwright.web import (
     sheet,
     shelf,
     shop,
+    verify,
 )
 from hubwright.web.api import router as api
 from hubwright.web.api.described import PROBLEM_KIND, describe
@@ -47,6 +48,7 @@ FEATURES = (
     fasteners.router,
     effects.router,
     law.router,
+    verify.router,
     paper.router,
     shop.router,
     accounts.router,
