@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import replace
-from pathlib import Path
 from typing import Any
 
 import pytest
@@ -298,13 +297,3 @@ def test_a_program_that_asks_too_often_has_to_wait(shop: Desk, monkeypatch: pyte
         assert answers[-1].json()["detail"].startswith("Too many tries")
         page.form("/sign-out")
         assert page.get("/api/v1/try").status_code == 401
-
-
-@pytest.mark.slow
-def test_signing_in_works_on_postgresql(new_database: str, tmp_path: Path) -> None:
-    with Cupboard.open(tmp_path / "data", new_database) as cupboard:
-        with_people(cupboard)
-        with browser(Desk(cupboard), "Mo") as page:
-            assert "Mo" in page.get("/").text
-            assert page.form("/sign-out").status_code == 303
-            assert page.get("/", follow_redirects=False).status_code == 303

@@ -126,3 +126,9 @@ def test_what_is_no_decision_stores_nothing(
 
 def test_an_axle_the_job_does_not_know_has_a_page(page: Page, job_id: str) -> None:
     assert "Not yet" in words_of(page.get(f"/jobs/{job_id}/verify/front"))
+
+
+def test_the_sheet_with_the_disc_leads_to_the_height_at_which_the_pinch_was_read_bare(page: Page, job_id: str) -> None:
+    shown = words_of(page.get(f"/jobs/{job_id}/measure/rear?disc=5"))
+    assert "Gap left, arch lip, inner edge, 46 mm up" in shown
+    assert "2 still waited for" in shown

@@ -225,7 +225,7 @@ def sheet_of(
     if disc_mm:
         known = {slot.id for slot in slots}
         found = () if seen.job is None else unproven_lines(seen.job, axle, disc_mm)
-        lines = tuple(replace(line, slots=tuple(name for name in line.slots if name in known)) for line in found)
+        lines = tuple(replace(line, slots=tuple(name for name in line.slots if name in known)[:1]) for line in found)
     else:
         lines = lines_of(wanted_of(desk, seen, axle), slots)
     slots = weighed(slots, lines)

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
+from hubwright.checks.clearance import RELEASE_STEER_DEG, RELEASE_TRAVEL_MM
 from hubwright.errors import HubwrightError
 from hubwright.findings import Wanted
 from hubwright.jobs.verified import Unproven, unproven
@@ -145,13 +146,19 @@ def unproven_lines(job: Job, axle: AxleName, disc_mm: float) -> tuple[Line, ...]
             "{side}, {place}, {state}", side=side_word(state.side), place=state.place,
             state=where_words(state.travel_mm, state.steer_deg),
         )  # fmt: skip
-        keys = (_own_key(state), _key(job, axle, state))
+        keys = (*_read_bare(job, axle, state), _key(job, axle, state))
         found.append(Line(words, "", 0.0, True, tuple(gap(state.side, state.place, key) for key in keys)))
     return tuple(found)
 
 
-def _own_key(state: Unproven) -> str:
-    return f"at {state.travel_mm:g} {state.steer_deg:g}"
+def _read_bare(job: Job, axle: AxleName, state: Unproven) -> Iterator[str]:
+    """The very heights at which this gap was read bare, near enough to prove it there."""
+    own = job.front if axle == "front" else job.rear
+    for point in own.corner(state.side).point if own is not None else ():
+        for reading in point.reading if point.name == state.place else ():
+            near = abs(reading.travel_mm - state.travel_mm) <= RELEASE_TRAVEL_MM
+            if near and abs(reading.steer_deg - state.steer_deg) <= RELEASE_STEER_DEG and not reading.disc_mm:
+                yield f"at {reading.travel_mm:g} {reading.steer_deg:g}"
 
 
 def _key(job: Job, axle: AxleName, state: Unproven) -> str:
