@@ -235,3 +235,17 @@ def deepen_pole(index: Floats) -> None:
                 index[POLE_RHO], index[POLE_Y], index[POLE_DEPTH] = max(0.0, r), h, found
         if rho == index[POLE_RHO] and y == index[POLE_Y]:
             step *= 0.5
+
+
+@njit(cache=True, error_model="numpy")
+def slid_index(index: Floats, slide: float) -> Floats:
+    """The index of the same outline moved by ``slide`` along y."""
+    out = index.copy()
+    out[CORNER_Y] += slide
+    out[POLE_Y] += slide
+    for k in range(int(index[SIDES])):
+        out[side_at(index, k) + 1] += slide
+        out[side_at(index, k) + 3] += slide
+    for at in range(int(index[AT_CELLS]), int(index[AT_FIRST]), CELL_NUMBERS):
+        out[at + 3] += index[at + 2] * slide
+    return out
