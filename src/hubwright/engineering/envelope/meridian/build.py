@@ -18,7 +18,7 @@ from hubwright.engineering.envelope.obstacles import Obstacle, within_reach_rows
 from hubwright.engineering.envelope.outline import Outline
 from hubwright.engineering.envelope.poses import Poses, hub_at_rest, visiting_order
 from hubwright.engineering.envelope.sweep import point_on_image
-from hubwright.engineering.envelope.turns import one_parallel_kernel
+from hubwright.engineering.turns import one_parallel_kernel
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 Whole = np.ndarray[Any, np.dtype[np.int32]]

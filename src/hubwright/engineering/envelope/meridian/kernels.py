@@ -14,10 +14,11 @@ import math
 from typing import Any
 
 import numpy as np
-from numba import njit, prange
+from numba import prange
 
 from hubwright.engineering.envelope.image.kernels import bounding_segments, covers, sag, seen_from_hub
 from hubwright.engineering.envelope.outline.kernels import side_distance
+from hubwright.engineering.kernels import njit
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 Whole = np.ndarray[Any, np.dtype[np.int32]]
@@ -28,7 +29,7 @@ SAG_MM = 0.004
 SHORT_MM = 4.0
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _hidden(x: float, y: float, radius: float, view: Floats, coarse: Floats) -> bool:
     """Whether everything within ``radius`` of a point (relative to the view point) is hidden or out of reach."""
     away = math.hypot(x, y)
@@ -48,7 +49,7 @@ def _hidden(x: float, y: float, radius: float, view: Floats, coarse: Floats) -> 
     return bool(k > last)
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _keep(b: int, x: float, y: float, mark: int, state: int, view: Floats, near: Floats, marks: Whole) -> None:
     b %= int(view[4])
     r = math.hypot(x, y)
@@ -57,7 +58,7 @@ def _keep(b: int, x: float, y: float, mark: int, state: int, view: Floats, near:
         marks[b, 0], marks[b, 1] = mark, state
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def draw_chord(
     x0: float, y0: float, x1: float, y1: float, mark: int, state: int, view: Floats, rays: Floats,
     near: Floats, marks: Whole,
@@ -102,7 +103,7 @@ def draw_chord(
         before = now
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _draw_arc(
     segments: Floats, row: int, mark: int, state: int, view: Floats, rays: Floats, near: Floats, coarse: Floats,
     marks: Whole, stack: Floats,
@@ -128,7 +129,7 @@ def _draw_arc(
         draw_chord(x0, ya + s0 * dy - view[1], x1, ya + s1 * dy - view[1], mark, state, view, rays, near, marks)
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _draw_state(
     triangles: Floats, balls: Floats, nodes: Floats, start: Whole, origins: Floats, axes: Floats, state: int,
     view: Floats, rays: Floats, near: Floats, coarse: Floats, marks: Whole, queue: Whole, t: Floats, segments: Floats,
@@ -169,7 +170,7 @@ def _draw_state(
     return covered
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _refresh(near: Floats, coarse: Floats) -> None:
     bins = near.shape[0]
     for k in range(coarse.shape[0]):
@@ -179,7 +180,7 @@ def _refresh(near: Floats, coarse: Floats) -> None:
         coarse[k] = worst
 
 
-@njit(cache=True, parallel=True, error_model="numpy")
+@njit(parallel=True, error_model="numpy")
 def draw_all(
     triangles: Floats, balls: Floats, nodes: Floats, start: Whole, origins: Floats, axes: Floats, order: Whole,
     view: Floats, chunks: int,
@@ -216,7 +217,7 @@ def draw_all(
     return _merge(nears, all_marks, covered)
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _merge(nears: Floats, marks: Whole, covered: Longs) -> tuple[Floats, Whole, int]:
     out, mark = nears[0].copy(), marks[0].copy()
     for c in range(1, nears.shape[0]):
@@ -226,7 +227,7 @@ def _merge(nears: Floats, marks: Whole, covered: Longs) -> tuple[Floats, Whole, 
     return out, mark, int(covered.max())
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def corners_to_keep(points: Floats, tolerance: float) -> np.ndarray[Any, np.dtype[np.bool_]]:
     """Corners of a line (n,2) to keep so that every dropped one lies within ``tolerance`` of what is left.
 

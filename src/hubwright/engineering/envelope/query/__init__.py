@@ -17,7 +17,7 @@ from hubwright.engineering.envelope.meridian import Layer, MeridianMap
 from hubwright.engineering.envelope.outline import Outline
 from hubwright.engineering.envelope.query import kernels
 from hubwright.engineering.envelope.query.field import kernels as field_kernels
-from hubwright.engineering.envelope.turns import one_parallel_kernel
+from hubwright.engineering.turns import one_parallel_kernel
 from hubwright.errors import BadInput, Fault, OutsideValidity
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]

@@ -13,10 +13,11 @@ import math
 from typing import Any
 
 import numpy as np
-from numba import njit, prange
+from numba import prange
 
 from hubwright.engineering.envelope.query.field.kernels import REACH_MM, point_floors, side_floors, side_gap2
 from hubwright.engineering.envelope.query.overlap.kernels import overlap, within
+from hubwright.engineering.kernels import njit
 
 Bools = np.ndarray[Any, np.dtype[np.bool_]]
 Floats = np.ndarray[Any, np.dtype[np.float64]]
@@ -29,14 +30,14 @@ LINE = 8
 """Numbers of double precision that memory hands over at a time."""
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _pieces(r0: float, y0: float, r1: float, y1: float) -> int:
     if r0 <= 0.0 and r1 <= 0.0:
         return 1
     return max(1, math.ceil(math.hypot(r1 - r0, y1 - y0) / (2.0 * REACH_MM)))
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def cut_all(rho: Floats, y: Floats, starts: Longs) -> tuple[Floats, Floats, Longs]:
     """Points (rho, y) of many outlines with long sides cut, and where each begins; ``starts`` numbers the corners."""
     first = np.zeros(starts.shape[0], np.int64)
@@ -61,7 +62,7 @@ def cut_all(rho: Floats, y: Floats, starts: Longs) -> tuple[Floats, Floats, Long
     return out_rho, out_y, first
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def frames(rho: Floats, y: Floats, starts: Longs) -> Floats:
     """Box and core (n, 8) of outlines made ready: greatest and least rho, least and greatest y; then of the core.
 
@@ -85,7 +86,7 @@ def frames(rho: Floats, y: Floats, starts: Longs) -> Floats:
     return out
 
 
-@njit(cache=True, error_model="numpy", fastmath={"contract", "nsz", "nnan"})
+@njit(error_model="numpy", fastmath={"contract", "nsz", "nnan"})
 def seen_from(view_rho: float, view_y: float, rho: Floats, y: Floats, slide: float, away2: Floats) -> tuple[int, float]:
     """How many sides turn their back to the view point (by more than 1e-9 mm2), and its farthest point's distance.
 
@@ -106,7 +107,7 @@ def seen_from(view_rho: float, view_y: float, rho: Floats, y: Floats, slide: flo
     return backs, math.sqrt(away2[0])
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def one_package(
     rho: Floats, y: Floats, points: Singles, length2: Singles, over2: Singles, box: Floats, a: int, b: int, slide: float,
     lines: Floats, seeds: Floats, grid: Floats, field: Singles, first: Whole, listed: Whole, away: Singles, cap: float,
@@ -153,7 +154,7 @@ def one_package(
     return math.sqrt(best2), which
 
 
-@njit(cache=True, parallel=True, error_model="numpy")
+@njit(parallel=True, error_model="numpy")
 def many_packages(
     rho: Floats, y: Floats, points: Singles, length2: Singles, over2: Singles, boxes: Floats, starts: Longs,
     outline: Longs, slide_of: Floats, lines: Floats, seeds: Floats, grid: Floats, field: Singles, first: Whole,

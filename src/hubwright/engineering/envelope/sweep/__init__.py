@@ -17,7 +17,7 @@ from hubwright.engineering.envelope.outline import Outline
 from hubwright.engineering.envelope.poses import Poses, hub_at_rest, outermost, visiting_order
 from hubwright.engineering.envelope.sweep import kernels
 from hubwright.engineering.envelope.sweep.triangle.kernels import nearest_on_image, triangle_smallest
-from hubwright.engineering.envelope.turns import one_parallel_kernel
+from hubwright.engineering.turns import one_parallel_kernel
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 Whole = np.ndarray[Any, np.dtype[np.int32]]

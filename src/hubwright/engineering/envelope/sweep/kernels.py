@@ -15,11 +15,12 @@ import math
 from typing import Any
 
 import numpy as np
-from numba import njit, prange
+from numba import prange
 
 from hubwright.engineering.envelope.sweep.floors.kernels import box_floor, gap_of_point, triangle_floor
 from hubwright.engineering.envelope.sweep.planes.kernels import ROWS
 from hubwright.engineering.envelope.sweep.visit.kernels import FAN_OUT, Work, descend, measure, scratch
+from hubwright.engineering.kernels import njit
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 Whole = np.ndarray[Any, np.dtype[np.int32]]
@@ -31,7 +32,7 @@ CHASES, CHASE_MM = 6, 10.0
 TRIED = 512
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _try(
     triangles: Floats, i: int, origins: Floats, axes: Floats, s: int, index: Floats, limit: Floats, overall: bool,
     best: Floats, which: Whole, touch: Floats, work: Work, tally: Floats,
@@ -44,7 +45,7 @@ def _try(
             limit[0] = found
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _search(
     triangles: Floats, balls: Floats, nodes: Floats, start: Whole, origins: Floats, axes: Floats, s: int, index: Floats,
     limit: Floats, overall: bool, best: Floats, which: Whole, touch: Floats, front: Whole, lows: Floats, work: Work,
@@ -87,7 +88,7 @@ def _search(
             _try(triangles, held[j], origins, axes, s, index, limit, overall, best, which, touch, work, tally)
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _first_bound(
     triangles: Floats, balls: Floats, nodes: Floats, start: Whole, origins: Floats, axes: Floats, order: Whole,
     scouts: Whole, index: Floats, limit: Floats, best: Floats, which: Whole, touch: Floats, work: Work, tally: Floats,
@@ -116,7 +117,7 @@ def _first_bound(
             _try(triangles, which[least], origins, axes, at, index, limit, False, best, which, touch, work, tally)
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _from_neighbours(
     triangles: Floats, origins: Floats, axes: Floats, order: Whole, k: int, apart: int, index: Floats, limit: Floats,
     best: Floats, which: Whole, touch: Floats, work: Work, tally: Floats,
@@ -132,7 +133,7 @@ def _from_neighbours(
             _try(triangles, second, origins, axes, order[k], index, limit, False, best, which, touch, work, tally)
 
 
-@njit(cache=True, parallel=True, error_model="numpy")
+@njit(parallel=True, error_model="numpy")
 def sweep(
     triangles: Floats, balls: Floats, nodes: Floats, start: Whole, points: Singles, middle: Floats, origins: Floats,
     axes: Floats, order: Whole, scouts: Whole, index: Floats, table: Singles, spare: float, cap: float, tolerance: float, hollow: bool,

@@ -12,7 +12,6 @@ import math
 from typing import Any
 
 import numpy as np
-from numba import njit
 
 from hubwright.engineering.envelope.outline.kernels import (
     SIDES,
@@ -23,6 +22,7 @@ from hubwright.engineering.envelope.outline.kernels import (
     signed_distance,
 )
 from hubwright.engineering.envelope.sweep.planes.kernels import away_from, reach_along
+from hubwright.engineering.kernels import njit
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 Singles = np.ndarray[Any, np.dtype[np.float32]]
@@ -30,7 +30,7 @@ Singles = np.ndarray[Any, np.dtype[np.float32]]
 TRIES = 6
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _wall(
     x: float, y: float, z: float, ax: float, ay: float, az: float, index: Floats
 ) -> tuple[float, float, float, float, float]:
@@ -50,7 +50,7 @@ def _wall(
     return lower_bound(rho, along, index), gx, gy, gz, h
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def triangle_floor(
     triangles: Floats, balls: Floats, i: int, origins: Floats, axes: Floats, state: int, index: Floats
 ) -> float:
@@ -64,7 +64,7 @@ def triangle_floor(
     return float(max(low - balls[i, 3], least - (gx * ox + gy * oy + gz * oz + h)))
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def box_floor(nodes: Floats, i: int, origins: Floats, axes: Floats, state: int, index: Floats) -> float:
     """The same for a box (row of centre and half sides, 6 numbers)."""
     ax, ay, az = axes[state, 0], axes[state, 1], axes[state, 2]
@@ -75,7 +75,7 @@ def box_floor(nodes: Floats, i: int, origins: Floats, axes: Floats, state: int, 
     return float(max(low - half, least))
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def ball_floor(
     x: float, y: float, z: float, half: float, origins: Floats, axes: Floats, state: int, index: Floats
 ) -> float:
@@ -85,7 +85,7 @@ def ball_floor(
     return lower_bound(math.sqrt(max(0.0, x * x + y * y + z * z - along * along)), along, index) - half
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def gap_of_point(point: Floats, origins: Floats, axes: Floats, state: int, index: Floats) -> float:
     """Signed distance of one point of the body at a state."""
     x, y, z = point[0] - origins[state, 0], point[1] - origins[state, 1], point[2] - origins[state, 2]
@@ -93,7 +93,7 @@ def gap_of_point(point: Floats, origins: Floats, axes: Floats, state: int, index
     return signed_distance(math.sqrt(max(0.0, x * x + y * y + z * z - along * along)), along, index)[0]
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def touching_plane(point: Floats, origins: Floats, axes: Floats, state: int, index: Floats, plane: Floats) -> float:
     """Signed distance of one point of the body at a pose, and the plane square to the way from the package to it.
 
@@ -127,7 +127,7 @@ def touching_plane(point: Floats, origins: Floats, axes: Floats, state: int, ind
     return gap
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def triangle_beyond(triangles: Floats, i: int, plane: Floats) -> float:
     """How far beyond a plane a triangle lies, at its lowest corner."""
     gx, gy, gz = plane[0], plane[1], plane[2]
@@ -137,7 +137,7 @@ def triangle_beyond(triangles: Floats, i: int, plane: Floats) -> float:
     return float(least - plane[3])
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def nearest_on(t: Floats, x: float, y: float, z: float) -> tuple[float, float, float]:
     """The point of a triangle nearest to (x, y, z) (Ericson, Real-Time Collision Detection, 2005, 5.1.5)."""
     ax, ay, az = t[0, 0], t[0, 1], t[0, 2]
@@ -167,7 +167,7 @@ def nearest_on(t: Floats, x: float, y: float, z: float) -> tuple[float, float, f
     return ax + s * ux + r * vx, ay + s * uy + r * vy, az + s * uz + r * vz
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def beyond(
     triangles: Floats, i: int, origins: Floats, axes: Floats, state: int, index: Floats, table: Singles, enough: float
 ) -> bool:

@@ -17,9 +17,9 @@ import math
 from typing import Any
 
 import numpy as np
-from numba import njit
 
 from hubwright.engineering.envelope.outline.kernels import cell_of, from_side, nearest_cell, side_at, signed_distance
+from hubwright.engineering.kernels import njit
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 Whole = np.ndarray[Any, np.dtype[np.int32]]
@@ -30,7 +30,7 @@ ROWS = 7
 """Rows of a list of states: hub x, y, z about the middle, axis x, y, z, and what a gap must come below to matter."""
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def away_from(
     x: float, y: float, z: float, origins: Floats, axes: Floats, state: int, index: Floats
 ) -> tuple[float, float, float, float]:
@@ -63,7 +63,7 @@ def away_from(
     return gx / size, gy / size, gz / size, gap
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def reach_along(u: float, v: float, w: float, ax: float, ay: float, az: float, table: Singles) -> float:
     """No less than what the package reaches from the hub along a unit direction."""
     c = u * ax + v * ay + w * az
@@ -73,7 +73,7 @@ def reach_along(u: float, v: float, w: float, ax: float, ay: float, az: float, t
     return float(table[cell] + (place - cell) * (table[cell + 1] - table[cell]))
 
 
-@njit(cache=True, error_model="numpy", fastmath={"contract", "nsz", "nnan"})
+@njit(error_model="numpy", fastmath={"contract", "nsz", "nnan"})
 def lowest_point(points: Singles, a: int, b: int, ux: float, uy: float, uz: float, keys: Singles) -> tuple[float, int]:
     """Least u.p of points a .. b - 1 and which one it is; ``keys`` is scratch."""
     x, y, z = points[0, a:b], points[1, a:b], points[2, a:b]
@@ -94,7 +94,7 @@ def lowest_point(points: Singles, a: int, b: int, ux: float, uy: float, uz: floa
     return float(keys[at]), a + at
 
 
-@njit(cache=True, error_model="numpy", fastmath={"contract", "nsz", "nnan"})
+@njit(error_model="numpy", fastmath={"contract", "nsz", "nnan"})
 def plane_floors(
     states: Singles, count: int, ux: float, uy: float, uz: float, low: float, table: Singles, cells: Whole, out: Singles
 ) -> None:
@@ -119,7 +119,7 @@ def plane_floors(
         out[i] = least - (u * ox[i] + v * oy[i] + w * oz[i]) - reach
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def keep_low(
     states: Singles, names: Whole, floors: Singles, count: int, enough: float, spare: float, out: Singles, out_names: Whole
 ) -> tuple[int, int]:  # fmt: skip

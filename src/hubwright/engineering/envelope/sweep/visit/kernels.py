@@ -13,7 +13,6 @@ from __future__ import annotations
 from typing import Any
 
 import numpy as np
-from numba import njit
 
 from hubwright.engineering.envelope.image.kernels import seen_from_hub, square_axes
 from hubwright.engineering.envelope.sweep.floors.kernels import (
@@ -31,6 +30,7 @@ from hubwright.engineering.envelope.sweep.planes.kernels import (
     plane_floors,
 )
 from hubwright.engineering.envelope.sweep.triangle.kernels import triangle_guess, triangle_smallest
+from hubwright.engineering.kernels import njit
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 Whole = np.ndarray[Any, np.dtype[np.int32]]
@@ -45,7 +45,7 @@ FEW_POINTS, POINTS_PER_STATE = 96, 4
 """A box of more corners than this is taken as a box."""
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def scratch(states: int, points: int) -> Work:
     """Room for `measure` and `descend`."""
     return (
@@ -54,7 +54,7 @@ def scratch(states: int, points: int) -> Work:
     )  # fmt: skip
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _to_body(nearest: Floats, origins: Floats, axes: Floats, state: int, out: Floats) -> None:
     """Body coordinates of (u, v, y)."""
     px, py, pz, qx, qy, qz = square_axes(axes[state])
@@ -64,7 +64,7 @@ def _to_body(nearest: Floats, origins: Floats, axes: Floats, state: int, out: Fl
     out[2] = origins[state, 2] + u * pz + v * qz + y * axes[state, 2]
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def measure(
     triangles: Floats, i: int, origins: Floats, axes: Floats, state: int, index: Floats, best: float, tolerance: float,
     proved: bool, work: Work, touch: Floats, tally: Floats,
@@ -94,7 +94,7 @@ def measure(
     return found
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _thin(
     triangles: Floats, balls: Floats, nodes: Floats, row: int, a: int, b: int, points: Singles, middle: Floats,
     origins: Floats, axes: Floats, index: Floats, table: Singles, spare: float, enough: float, hollow: bool,
@@ -151,7 +151,7 @@ def _thin(
     return left
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def descend(
     triangles: Floats, balls: Floats, nodes: Floats, start: Whole, points: Singles, middle: Floats, origins: Floats,
     axes: Floats, index: Floats, table: Singles, spare: float, tolerance: float, hollow: bool, overall: bool,
