@@ -30,12 +30,15 @@ SHORT_MM = 4.0
 
 
 @njit(error_model="numpy")
-def _hidden(x: float, y: float, radius: float, view: Floats, coarse: Floats) -> bool:
-    """Whether everything within ``radius`` of a point (relative to the view point) is hidden or out of reach."""
+def _hidden(x: float, y: float, radius: float, least: float, view: Floats, coarse: Floats) -> bool:
+    """Whether all that lies within ``radius`` of a point (relative to the view point) is hidden or out of reach.
+
+    ``least`` is a distance from the view point that nothing of it falls below.
+    """
     away = math.hypot(x, y)
-    nearest = away - radius
-    if nearest <= 0.0:
+    if away <= radius:
         return False
+    nearest = max(away - radius, least)
     if nearest > view[5]:
         return True
     half = math.asin(min(1.0, radius / away)) + view[3]
@@ -44,6 +47,34 @@ def _hidden(x: float, y: float, radius: float, view: Floats, coarse: Floats) -> 
     blocks = coarse.shape[0]
     first = low // BLOCK
     k, last = first, high // BLOCK + 1
+    while k <= last and coarse[k % blocks] <= nearest:
+        k += 1
+    return bool(k > last)
+
+
+@njit(error_model="numpy")
+def _chord_hidden(x0: float, y0: float, x1: float, y1: float, bow: float, view: Floats, coarse: Floats) -> bool:
+    """Whether a straight piece, and what lies within ``bow`` of it, is hidden or out of reach."""
+    dx, dy = x1 - x0, y1 - y0
+    length2 = dx * dx + dy * dy
+    t = 0.0 if length2 == 0.0 else min(1.0, max(0.0, -(x0 * dx + y0 * dy) / length2))
+    nearest = math.hypot(x0 + t * dx, y0 + t * dy) - bow
+    if nearest <= 1.0:
+        return False
+    if nearest > view[5]:
+        return True
+    a0 = math.atan2(y0, x0)
+    turn = math.atan2(y1, x1) - a0
+    if turn > math.pi:
+        turn -= 2.0 * math.pi
+    elif turn < -math.pi:
+        turn += 2.0 * math.pi
+    if turn < 0.0:
+        a0, turn = a0 + turn, -turn
+    spare = bow / nearest + view[3]
+    low, high = math.floor((a0 - spare - view[2]) / view[3]), math.floor((a0 + turn + spare - view[2]) / view[3])
+    blocks = coarse.shape[0]
+    k, last = low // BLOCK, high // BLOCK
     while k <= last and coarse[k % blocks] <= nearest:
         k += 1
     return bool(k > last)
@@ -118,7 +149,7 @@ def _draw_arc(
         s0, s1 = stack[top, 0], stack[top, 1]
         sm, half = 0.5 * (s0 + s1), 0.5 * (s1 - s0) * length
         x, y = math.sqrt(max(0.0, a * sm * sm + 2.0 * b * sm + c)) - view[0], ya + sm * dy - view[1]
-        if _hidden(x, y, half, view, coarse):
+        if _hidden(x, y, half, 0.0, view, coarse):
             continue
         if (half > SHORT_MM or sag(a, b, c, s0, s1) > SAG_MM) and top + 2 <= stack.shape[0]:
             stack[top, 0], stack[top, 1], stack[top + 1, 0], stack[top + 1, 1] = s0, sm, sm, s1
@@ -126,7 +157,9 @@ def _draw_arc(
             continue
         x0 = math.sqrt(max(0.0, a * s0 * s0 + 2.0 * b * s0 + c)) - view[0]
         x1 = math.sqrt(max(0.0, a * s1 * s1 + 2.0 * b * s1 + c)) - view[0]
-        draw_chord(x0, ya + s0 * dy - view[1], x1, ya + s1 * dy - view[1], mark, state, view, rays, near, marks)
+        y0, y1 = ya + s0 * dy - view[1], ya + s1 * dy - view[1]
+        if not _chord_hidden(x0, y0, x1, y1, SAG_MM, view, coarse):
+            draw_chord(x0, y0, x1, y1, mark, state, view, rays, near, marks)
 
 
 @njit(error_model="numpy")
@@ -154,7 +187,24 @@ def _draw_state(
             x, y, z, size = balls[i, 0] - ox, balls[i, 1] - oy, balls[i, 2] - oz, balls[i, 3]
         along = x * ax + y * ay + z * az
         rho = math.sqrt(max(0.0, x * x + y * y + z * z - along * along))
-        if _hidden(rho - view[0], along - view[1], size, view, coarse):
+        # The way from the view point to its middle: no point stands less far along it than the lowest corner does.
+        nr, ny = rho - view[0], along - view[1]
+        away, least = math.hypot(nr, ny), 0.0
+        if nr >= 0.0 and rho > 0.0 and away > 0.0:
+            nr, ny = nr / away, ny / away
+            scale = nr / rho
+            turn = ny - scale * along
+            gx, gy, gz = scale * x + turn * ax, scale * y + turn * ay, scale * z + turn * az
+            if level < levels:
+                least = gx * x + gy * y + gz * z
+                least -= abs(gx) * nodes[row, 3] + abs(gy) * nodes[row, 4] + abs(gz) * nodes[row, 5]
+            else:
+                first = gx * triangles[i, 0, 0] + gy * triangles[i, 0, 1] + gz * triangles[i, 0, 2]
+                second = gx * triangles[i, 1, 0] + gy * triangles[i, 1, 1] + gz * triangles[i, 1, 2]
+                third = gx * triangles[i, 2, 0] + gy * triangles[i, 2, 1] + gz * triangles[i, 2, 2]
+                least = min(first, second, third) - (gx * ox + gy * oy + gz * oz)
+            least -= nr * view[0] + ny * view[1]
+        if _hidden(rho - view[0], along - view[1], size, least, view, coarse):
             continue
         if level < levels:
             last = triangles.shape[0] if level == levels - 1 else start[level + 2] - start[level + 1]
