@@ -3,7 +3,7 @@
 
 .DEFAULT_GOAL := help
 .NOTPARALLEL:
-.PHONY: help demo test check format docs bench lock clean
+.PHONY: help demo run test check format docs texts bench lock clean
 
 NEW_ENOUGH := import sys, ensurepip, venv; sys.exit(sys.version_info < (3, 11))
 PYTHON ?= $(shell for name in python3.11 python3 python; do \
@@ -18,16 +18,21 @@ install = $(if $(UV),$(UV_INSTALL) $(1) || { echo "uv could not; trying pip"; $(
 
 help:
 	@echo "make demo    work out the demo jobs; drawings and JSON go to demo-out/"
+	@echo "make run     open the demo shop in the browser (http://127.0.0.1:8040/)"
 	@echo "make test    run every test, the fast ones first"
 	@echo "make check   style, types, floors, generated pages"
 	@echo "make format  put the code into shape"
 	@echo "make docs    write the generated pages under docs/ again"
+	@echo "make texts   collect every text of the program into the catalogues of the languages"
 	@echo "make bench   time what has to be quick"
 	@echo "make lock    resolve the requirements again (needs uv)"
 	@echo "make clean   remove everything that can be made again"
 
 demo: .venv/run.stamp
 	$(BIN)/hubwright demo
+
+run: .venv/run.stamp
+	$(BIN)/hubwright serve --demo
 
 test: .venv/dev.stamp
 	$(BIN)/python -m pytest
@@ -45,6 +50,9 @@ format: .venv/dev.stamp
 
 docs: .venv/dev.stamp
 	$(BIN)/python docs/generate.py
+
+texts: .venv/dev.stamp
+	$(BIN)/python -m hubwright.language.collect
 
 bench: .venv/dev.stamp
 	@ls benchmarks/bench_*.py >/dev/null 2>&1 || { echo "There is no benchmarks/bench_*.py to run."; exit 1; }

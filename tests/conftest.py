@@ -7,6 +7,9 @@ from pathlib import Path
 
 import pytest
 from hypothesis import settings
+from tests.databases import new_database, place, postgres
+
+__all__ = ["new_database", "place", "postgres"]
 
 settings.register_profile("lean", max_examples=60, deadline=None)
 settings.load_profile("lean")

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from hubwright.language import say, say_n
+
 
 class HubwrightError(Exception):
     """Everything this package raises on purpose. The text is fit for the screen."""
@@ -28,8 +30,11 @@ class Fault:
     line: int | None = None
 
     def __str__(self) -> str:
-        place = f"line {self.line}, " if self.line is not None else ""
-        text = f"{place}{self.field}: wanted {self.wanted}; given {self.given}."
+        places = {"field": self.field, "wanted": self.wanted, "given": self.given, "line": self.line}
+        if self.line is None:
+            text = say("{field}: wanted {wanted}; given {given}.", **places)
+        else:
+            text = say("line {line}, {field}: wanted {wanted}; given {given}.", **places)
         return f"{text} {self.todo}".rstrip()
 
 
@@ -39,7 +44,7 @@ class BadInput(HubwrightError):  # noqa: N818 - it names what happened, not a cl
     def __init__(self, source: str, faults: tuple[Fault, ...]) -> None:
         self.source = source
         self.faults = faults
-        count = "1 fault" if len(faults) == 1 else f"{len(faults)} faults"
+        count = say_n("{count} fault", "{count} faults", len(faults))
         super().__init__("\n".join([f"{source}: {count}", *(f"  {fault}" for fault in faults)]))
 
 
@@ -48,7 +53,9 @@ class BadDataFile(HubwrightError):  # noqa: N818
 
     def __init__(self, file: str, key: str, wanted: str, given: str) -> None:
         self.file, self.key, self.wanted, self.given = file, key, wanted, given
-        super().__init__(f"{file}: {key}: wanted {wanted}; given {given}.")
+        super().__init__(
+            say("{file}: {key}: wanted {wanted}; given {given}.", file=file, key=key, wanted=wanted, given=given)
+        )
 
 
 class OutsideValidity(HubwrightError):  # noqa: N818
@@ -56,7 +63,16 @@ class OutsideValidity(HubwrightError):  # noqa: N818
 
     def __init__(self, formula: str, quantity: str, value: object, valid: str, source: str) -> None:
         self.formula, self.quantity, self.value, self.valid, self.source = formula, quantity, value, valid, source
-        super().__init__(f"{formula} does not hold for {quantity} = {value}: it holds for {valid} ({source}).")
+        super().__init__(
+            say(
+                "{formula} does not hold for {quantity} = {value}: it holds for {valid} ({source}).",
+                formula=say(formula),
+                quantity=say(quantity),
+                value=value,
+                valid=say(valid),
+                source=source,
+            )
+        )
 
 
 class MissingReading(HubwrightError):  # noqa: N818
@@ -64,12 +80,15 @@ class MissingReading(HubwrightError):  # noqa: N818
 
     def __init__(self, what: str, why: str, how: str) -> None:
         self.what, self.why, self.how = what, why, how
-        super().__init__(f"{what} is missing. It is needed {why}. {how}")
+        super().__init__(say("{what} is missing. It is needed {why}. {how}", what=what, why=why, how=how))
 
 
 class StoreRefusal(HubwrightError):  # noqa: N818
-    """The store will not or cannot do what was asked; nothing that was confirmed before is touched."""
+    """The store will not or cannot do what was asked; nothing that was confirmed before is touched.
 
-    def __init__(self, what: str, why: str, todo: str) -> None:
-        self.what, self.why, self.todo = what, why, todo
+    ``missing`` is true where what was named is not there at all, ``stale`` where somebody else was quicker.
+    """
+
+    def __init__(self, what: str, why: str, todo: str, *, missing: bool = False, stale: bool = False) -> None:
+        self.what, self.why, self.todo, self.missing, self.stale = what, why, todo, missing, stale
         super().__init__(f"{what}: {why}. {todo}".rstrip())

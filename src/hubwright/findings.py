@@ -6,6 +6,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
+from hubwright.language import say
+from hubwright.language.words import side_word
+
 
 class Verdict(StrEnum):
     """How a question ended. Unknown never counts as a pass."""
@@ -57,7 +60,7 @@ class Case:
     state: str = ""
 
     def __str__(self) -> str:
-        return ", ".join(part for part in (self.side, self.item, self.state) if part)
+        return ", ".join(part for part in (side_word(self.side), self.item, self.state) if part)
 
 
 @dataclass(frozen=True)
@@ -119,7 +122,7 @@ class Bound:
 
 @dataclass(frozen=True)
 class Wanted:
-    """A reading that is missing, and what taking it is worth.
+    """A reading that is missing, and what taking it is worth; `wanted` makes one.
 
     Attributes:
         what: The reading, with its side where it has one.
@@ -127,6 +130,9 @@ class Wanted:
         question: The window it opens.
         worth_mm: Doubt about the allowed thickness that it would remove, mm; an order of merit, not a promise.
         needed: Whether there is no answer without it.
+        thing: The reading without its side, for a sentence that names the side already.
+        side: ``left``, ``right``, ``both``, or empty.
+        about: ``bump`` or ``lock`` where a clearance map may know it as well.
     """
 
     what: str
@@ -134,11 +140,17 @@ class Wanted:
     question: str
     worth_mm: float
     needed: bool = True
+    thing: str = ""
+    side: str = ""
+    about: str = ""
 
-    @property
-    def thing(self) -> str:
-        """The reading without its side, for a sentence that names the side already."""
-        return self.what.removesuffix(", left").removesuffix(", right")
+
+def wanted(
+    thing: str, how: str, question: str, worth_mm: float, side: str = "", *, needed: bool = True, about: str = ""
+) -> Wanted:
+    """A missing reading of one side, or of none."""
+    what = say("{thing}, {side}", thing=thing, side=side_word(side)) if side else thing
+    return Wanted(what, how, question, worth_mm, needed, thing, side, about)
 
 
 @dataclass(frozen=True)

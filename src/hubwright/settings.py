@@ -11,6 +11,7 @@ from pathlib import Path
 import platformdirs
 
 from hubwright.errors import BadInput, Fault
+from hubwright.language import say
 
 DATA, DATABASE, AUTHOR = "HUBWRIGHT_DATA", "HUBWRIGHT_DATABASE", "HUBWRIGHT_AUTHOR"
 
@@ -44,9 +45,12 @@ def read_settings(environ: Mapping[str, str] | None = None) -> Settings:
     folder = Path(given).expanduser() if given else platformdirs.user_data_path("hubwright", appauthor=False)
     if not folder.is_absolute():
         fault = Fault(
-            DATA, "a folder from the root on", given, "Otherwise each working folder would have its own store."
+            DATA,
+            say("a folder from the root on"),
+            given,
+            say("Otherwise each working folder would have its own store."),
         )
-        raise BadInput("settings", (fault,))
+        raise BadInput(say("settings"), (fault,))
     return Settings(folder, environ.get(DATABASE, "").strip() or None, environ.get(AUTHOR, "").strip() or _login())
 
 

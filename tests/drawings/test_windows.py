@@ -9,14 +9,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from hubwright.drawings.bands import bands_of, common, words
-from hubwright.drawings.windows import LEFT_PX, RIGHT_PX, windows_svg, windows_table
+from hubwright.drawings.windows import EDGE_PX, LEFT_PX, SCREEN, windows_svg, windows_table
 from hubwright.findings import Interval, Window
 from hubwright.jobs.answer import PlanAnswer
 from hubwright.jobs.assess import assess
 from hubwright.parts.job import Job
 
 Points = Callable[[str, str], list[list[tuple[float, float]]]]
-MM_PER_PX = 35.0 / (RIGHT_PX - LEFT_PX)
+MM_PER_PX = 35.0 / (SCREEN.width_px - EDGE_PX - LEFT_PX)
 
 
 @pytest.fixture(scope="module")

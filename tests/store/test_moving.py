@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from hubwright.errors import StoreRefusal
+from hubwright.store import migrate
 from hubwright.store.chain import link, sha256
 from hubwright.store.cupboard import Cupboard
 from hubwright.store.things import Query
@@ -241,8 +242,10 @@ def test_a_spoilt_backup_leaves_the_jobs_that_are_there(cupboard: Cupboard, full
     def other(members: dict[str, bytes]) -> None:
         members["tables/job.jsonl"] = b'{"id": "x"}\n'
 
+    newest = f'"tables": "{migrate.NEWEST}"'.encode()
+
     def newer(members: dict[str, bytes]) -> None:
-        members["manifest.json"] = members["manifest.json"].replace(b'"tables": "0002"', b'"tables": "9999"')
+        members["manifest.json"] = members["manifest.json"].replace(newest, b'"tables": "9999"')
 
     for number, change in enumerate((short, other, newer)):
         bad = _rewritten(tmp_path / "good.zip", tmp_path / f"bad{number}.zip", change)

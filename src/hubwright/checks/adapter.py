@@ -6,6 +6,8 @@ from hubwright.checks.house import House
 from hubwright.engineering.joint.adapter import inner_joint, stud_room
 from hubwright.errors import BadInput
 from hubwright.findings import Case, Evidence, Finding, Step, Verdict, worst
+from hubwright.language import marked, say
+from hubwright.language.words import side_word
 from hubwright.parts.hole_circle import read_hole_circle
 from hubwright.parts.hub import Fastener, Hub
 from hubwright.parts.shop import StockDisc
@@ -16,7 +18,7 @@ from hubwright.quantities.text import figure, length
 from hubwright.tables.threads import thread
 
 QUESTION = "fastener"
-SOURCE = "geometry of a bolted disc (derived); least web: house policy (common practice, no source)"
+SOURCE = marked("geometry of a bolted disc (derived); least web: house policy (common practice, no source)")
 Part = tuple[Verdict, float | None, str, Step | None]
 
 
@@ -41,15 +43,17 @@ def judge(
     governing = next(part for part in parts if part[0] is verdict)
     steps = tuple(part[3] for part in parts if part[3] is not None)
     todo = {
-        Verdict.FAIL: "Another adapter, wheels with pockets, or shorter studs from the vehicle maker; studs are never cut.",
-        Verdict.UNKNOWN: "Measure it before choosing.",
-    }.get(verdict, "The inner joint has a torque of its own; re-checking it means wheels off.")
+        Verdict.FAIL: say(
+            "Another adapter, wheels with pockets, or shorter studs from the vehicle maker; studs are never cut."
+        ),
+        Verdict.UNKNOWN: say("Measure it before choosing."),
+    }.get(verdict, say("The inner joint has a torque of its own; re-checking it means wheels off."))
     return Finding(
         QUESTION,
         verdict,
-        f"{side}: {governing[2]}.",
+        say("{side}: {what}.", side=side_word(side), what=governing[2]),
         governing[1],
-        Case(side, "bolted adapter"),
+        Case(side, say("bolted adapter")),
         Evidence.MEASURED,
         steps,
         todo,
@@ -58,24 +62,42 @@ def judge(
 
 def _inner(hub: Hub, fastener: Fastener | None, house: House, disc: StockDisc) -> list[Part]:
     if disc.counterbore_mm is None or disc.inner_height_mm is None:
-        return [(Verdict.UNKNOWN, None, "depth of the counterbore or height of the inner nuts is not known", None)]
+        return [(Verdict.UNKNOWN, None, say("depth of the counterbore or height of the inner nuts is not known"), None)]
     joint = inner_joint(disc.thickness_mm, disc.counterbore_mm, disc.inner_height_mm)
     web_spare = joint.web_mm - house.policy.least_web_mm
     sum_ = f"{figure(disc.thickness_mm)} − {figure(disc.counterbore_mm)}"
-    web = f"web under the inner nuts {length(joint.web_mm)}, {length(house.policy.least_web_mm)} wanted"
+    web = say(
+        "web under the inner nuts {web}, {least_web} wanted",
+        web=length(joint.web_mm),
+        least_web=length(house.policy.least_web_mm),
+    )
     parts: list[Part] = [
-        (_ok(web_spare), web_spare, web, Step(f"{sum_} = {length(joint.web_mm)} of web", SOURCE)),
+        (
+            _ok(web_spare),
+            web_spare,
+            web,
+            Step(say("{sum} = {web} of web", sum=sum_, web=length(joint.web_mm)), say(SOURCE)),
+        ),
         (
             _ok(joint.head_below_face_mm),
             joint.head_below_face_mm,
-            f"inner nuts {length(abs(joint.head_below_face_mm))} {'below' if joint.head_below_face_mm >= 0 else 'above'} the face",
-            Step(f"counterbore {length(disc.counterbore_mm)}, nuts {length(disc.inner_height_mm)}", SOURCE),
+            say("inner nuts {depth} below the face", depth=length(joint.head_below_face_mm))
+            if joint.head_below_face_mm >= 0
+            else say("inner nuts {height} above the face", height=length(-joint.head_below_face_mm)),
+            Step(
+                say(
+                    "counterbore {counterbore}, nuts {inner_height}",
+                    counterbore=length(disc.counterbore_mm),
+                    inner_height=length(disc.inner_height_mm),
+                ),
+                say(SOURCE),
+            ),
         ),
     ]
     proud = proud_mm(hub)
     if proud is None or fastener is None or fastener.thread is None:
         parts.append(
-            (Verdict.UNKNOWN, None, "how far the original studs stand out, or their thread, was not read", None)
+            (Verdict.UNKNOWN, None, say("how far the original studs stand out, or their thread, was not read"), None)
         )
         return parts
     of = thread(fastener.thread)
@@ -83,13 +105,13 @@ def _inner(hub: Hub, fastener: Fastener | None, house: House, disc: StockDisc) -
     floor = house.policy.engagement_floor_d * of.d_mm
     wanted = house.policy.engagement_wanted_steel_d * of.d_mm
     verdict = Verdict.FAIL if not at_least(engaged, floor) else _ok(engaged - wanted, Verdict.CAUTION)
-    words = f"inner nuts engage {length(engaged)}, {length(wanted)} wanted"
+    words = say("inner nuts engage {engaged}, {wanted} wanted", engaged=length(engaged), wanted=length(wanted))
     parts.append(
         (
             verdict,
             engaged - floor,
             words,
-            Step(f"{figure(proud)} − {figure(joint.web_mm)} = {length(engaged)}", SOURCE),
+            Step(f"{figure(proud)} − {figure(joint.web_mm)} = {length(engaged)}", say(SOURCE)),
         )
     )
     return parts
@@ -102,27 +124,57 @@ def _pockets(hub: Hub, wheel_set: WheelSet, fastener: Fastener | None, house: Ho
         return []
     beyond, wheel = proud - disc.thickness_mm, wheel_set.wheel
     beyond_step = Step(
-        f"{figure(proud)} − {figure(disc.thickness_mm)} = {length(beyond)} of stud beyond the face", SOURCE
+        say(
+            "{proud} − {thickness} = {beyond} of stud beyond the face",
+            proud=figure(proud),
+            thickness=figure(disc.thickness_mm),
+            beyond=length(beyond),
+        ),
+        say(SOURCE),
     )
     if beyond <= 0:
-        return [(Verdict.PASS, -beyond, f"studs end {length(-beyond)} inside the adapter", beyond_step)]
+        return [
+            (Verdict.PASS, -beyond, say("studs end {beyond} inside the adapter", beyond=length(-beyond)), beyond_step)
+        ]
     if wheel.relief_depth_mm is None:
-        words = f"studs stand {length(beyond)} out of the adapter and the pockets of the {wheel_set.title} were not read (0 = flat)"
+        words = say(
+            "studs stand {beyond} out of the adapter and the pockets of the {wheel_set_title} were not read (0 = flat)",
+            beyond=length(beyond),
+            wheel_set_title=wheel_set.title,
+        )
         return [(Verdict.UNKNOWN, None, words, beyond_step)]
     spare = wheel.relief_depth_mm.value - beyond
     if wheel.relief_depth_mm.value == 0:
-        words = (
-            f"studs stand {length(beyond)} out of the adapter and the {wheel_set.title} is flat: it cannot be mounted"
+        words = say(
+            "studs stand {beyond} out of the adapter and the {wheel_set_title} is flat: it cannot be mounted",
+            beyond=length(beyond),
+            wheel_set_title=wheel_set.title,
         )
         return [(Verdict.FAIL, spare, words, beyond_step)]
-    words = f"studs stand {length(beyond)} out, pockets of the {wheel_set.title} are {length(wheel.relief_depth_mm.value)} deep"
+    words = say(
+        "studs stand {beyond} out, pockets of the {wheel_set_title} are {relief_depth} deep",
+        beyond=length(beyond),
+        wheel_set_title=wheel_set.title,
+        relief_depth=length(wheel.relief_depth_mm.value),
+    )
     parts: list[Part] = [(_ok(spare - house.policy.pocket_spare_mm), spare, words, beyond_step)]
     if wheel.relief_width_mm is not None and fastener is not None and fastener.thread is not None:
         side_room = _beside(hub, wheel, thread(fastener.thread).d_mm, proud, disc)
-        words = f"{length(side_room)} beside each stud in the pockets of the {wheel_set.title}"
-        parts.append((_ok(side_room - house.policy.pocket_spare_mm), side_room, words, Step(words, SOURCE)))
+        words = say(
+            "{side_room} beside each stud in the pockets of the {wheel_set_title}",
+            side_room=length(side_room),
+            wheel_set_title=wheel_set.title,
+        )
+        parts.append((_ok(side_room - house.policy.pocket_spare_mm), side_room, words, Step(words, say(SOURCE))))
     else:
-        parts.append((Verdict.UNKNOWN, None, f"width of the pockets of the {wheel_set.title} was not read", None))
+        parts.append(
+            (
+                Verdict.UNKNOWN,
+                None,
+                say("width of the pockets of the {wheel_set_title} was not read", wheel_set_title=wheel_set.title),
+                None,
+            )
+        )
     return parts
 
 

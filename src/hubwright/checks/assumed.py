@@ -5,12 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from hubwright.findings import Step
+from hubwright.language import marked, say
 from hubwright.parts.assumptions import Assumptions
 from hubwright.quantities.text import number
 from hubwright.uncertainty.band import Band, exactly
 
-SHOP = "stated by the shop"
-GUESS = "guess of the program"
+SHOP = marked("stated by the shop")
+GUESS = marked("guess of the program")
 
 
 @dataclass(frozen=True)
@@ -28,13 +29,13 @@ class Assumed:
     def words(self) -> str:
         """Such as ``grip of the tyre 0.90 to 1.10``."""
         low, high = number(self.band.low, self.decimals), number(self.band.high, self.decimals)
-        span = low if low == high else f"{low} to {high}"
+        span = low if low == high else say("{low} to {high}", low=low, high=high)
         return f"{self.what} {span}{f' {self.unit}' if self.unit else ''}"
 
     @property
     def step(self) -> Step:
         """As a line of working."""
-        return Step(f"{self.words}{' (guess)' if self.guessed else ''}", self.source)
+        return Step(say("{words} (guess)", words=self.words) if self.guessed else self.words, self.source)
 
 
 def between(values: tuple[float, ...]) -> Band:
@@ -45,28 +46,35 @@ def between(values: tuple[float, ...]) -> Band:
 
 def face_friction(own: Assumptions) -> Assumed:
     """Friction of hub face against disc and disc against wheel."""
-    what = "friction of the faces"
+    what = say("friction of the faces")
     if own.face_friction:
-        return Assumed(what, between(own.face_friction), False, SHOP)
-    return Assumed(what, Band(0.10, 0.15, 0.20), True, f"{GUESS}: clean, dry metal faces; paint or rust leaves less")
+        return Assumed(what, between(own.face_friction), False, say(SHOP))
+    return Assumed(
+        what,
+        Band(0.10, 0.15, 0.20),
+        True,
+        say("{guess}: clean, dry metal faces; paint or rust leaves less", guess=say(GUESS)),
+    )
 
 
 def grip(own: Assumptions) -> Assumed:
     """Grip of the tyre, for braking, driving and cornering alike."""
     if own.grip:
-        return Assumed("grip of the tyre", between(own.grip), False, SHOP)
-    return Assumed("grip of the tyre", Band(0.9, 1.0, 1.1), True, f"{GUESS}: road tyres on dry asphalt")
+        return Assumed(say("grip of the tyre"), between(own.grip), False, say(SHOP))
+    return Assumed(
+        say("grip of the tyre"), Band(0.9, 1.0, 1.1), True, say("{guess}: road tyres on dry asphalt", guess=say(GUESS))
+    )
 
 
 def kerb_factors(own: Assumptions) -> tuple[Assumed, Assumed, Assumed]:
     """Kerb strike: vertical, sideways and fore-aft force over the standing wheel load."""
     guessed = len(own.kerb_factors) != 3
     factors = (2.0, 1.0, 1.0) if guessed else own.kerb_factors
-    source = f"{GUESS}: common practice, no source" if guessed else SHOP
+    source = say("{guess}: common practice, no source", guess=say(GUESS)) if guessed else say(SHOP)
     names = (
-        "kerb, vertical force over wheel load",
-        "kerb, side force over wheel load",
-        "kerb, fore-aft force over wheel load",
+        say("kerb, vertical force over wheel load"),
+        say("kerb, side force over wheel load"),
+        say("kerb, fore-aft force over wheel load"),
     )
     first, second, third = (
         Assumed(name, exactly(f), guessed, source, "", 1) for name, f in zip(names, factors, strict=True)
@@ -77,35 +85,49 @@ def kerb_factors(own: Assumptions) -> tuple[Assumed, Assumed, Assumed]:
 def wrench(own: Assumptions) -> Assumed:
     """How far the wrench may be off, percent."""
     if own.wrench_percent is not None:
-        return Assumed("wrench good to", exactly(own.wrench_percent), False, SHOP, "%", 0)
+        return Assumed(say("wrench good to"), exactly(own.wrench_percent), False, say(SHOP), "%", 0)
     return Assumed(
-        "wrench good to", exactly(4.0), True, "ISO 6789 permissible deviation above 10 N·m (from memory)", "%", 0
+        say("wrench good to"),
+        exactly(4.0),
+        True,
+        say("ISO 6789 permissible deviation above 10 N·m (from memory)"),
+        "%",
+        0,
     )
 
 
 def roughness(own: Assumptions) -> Assumed:
     """Roughness Rz of the clamped faces."""
     if own.roughness_um is not None:
-        return Assumed("roughness Rz", exactly(own.roughness_um), False, SHOP, "µm", 0)
-    return Assumed("roughness Rz", exactly(25.0), True, f"{GUESS}: turned or milled faces", "µm", 0)
+        return Assumed(say("roughness Rz"), exactly(own.roughness_um), False, say(SHOP), "µm", 0)
+    return Assumed(
+        say("roughness Rz"), exactly(25.0), True, say("{guess}: turned or milled faces", guess=say(GUESS)), "µm", 0
+    )
 
 
 def hat_rise(own: Assumptions) -> Assumed:
     """How much warmer the brake disc's hat is than when it was tightened."""
     if own.hat_rise_k is not None:
-        return Assumed("hat warmer by", exactly(own.hat_rise_k), False, SHOP, "K", 0)
-    return Assumed("hat warmer by", Band(0.0, 60.0, 150.0), True, f"{GUESS}: cold to hard braking", "K", 0)
+        return Assumed(say("hat warmer by"), exactly(own.hat_rise_k), False, say(SHOP), "K", 0)
+    return Assumed(
+        say("hat warmer by"),
+        Band(0.0, 60.0, 150.0),
+        True,
+        say("{guess}: cold to hard braking", guess=say(GUESS)),
+        "K",
+        0,
+    )
 
 
 def rest_rise(own: Assumptions) -> Assumed:
     """How much warmer wheel, disc and bolts are."""
     if own.rest_rise_k is not None:
-        return Assumed("wheel, disc and bolts warmer by", exactly(own.rest_rise_k), False, SHOP, "K", 0)
+        return Assumed(say("wheel, disc and bolts warmer by"), exactly(own.rest_rise_k), False, say(SHOP), "K", 0)
     return Assumed(
-        "wheel, disc and bolts warmer by",
+        say("wheel, disc and bolts warmer by"),
         Band(-40.0, 20.0, 80.0),
         True,
-        f"{GUESS}: winter cold to hard braking",
+        say("{guess}: winter cold to hard braking", guess=say(GUESS)),
         "K",
         0,
     )
@@ -114,14 +136,19 @@ def rest_rise(own: Assumptions) -> Assumed:
 def side_g(own: Assumptions) -> Assumed:
     """Side acceleration the bend is looked at with."""
     if own.side_g is not None:
-        return Assumed("bend at", exactly(own.side_g), False, SHOP, "g", 1)
+        return Assumed(say("bend at"), exactly(own.side_g), False, say(SHOP), "g", 1)
     return Assumed(
-        "bend at", exactly(0.5), True, f"{GUESS}: a brisk bend; the changes in percent hardly hang on it", "g", 1
+        say("bend at"),
+        exactly(0.5),
+        True,
+        say("{guess}: a brisk bend; the changes in percent hardly hang on it", guess=say(GUESS)),
+        "g",
+        1,
     )
 
 
 def seat_error(own: Assumptions) -> Assumed:
     """How far a seat may be out of square with the thread."""
     if own.seat_error_deg is not None:
-        return Assumed("seat out of square by", exactly(own.seat_error_deg), False, SHOP, "°", 2)
-    return Assumed("seat out of square by", exactly(0.1), True, GUESS, "°", 2)
+        return Assumed(say("seat out of square by"), exactly(own.seat_error_deg), False, say(SHOP), "°", 2)
+    return Assumed(say("seat out of square by"), exactly(0.1), True, say(GUESS), "°", 2)

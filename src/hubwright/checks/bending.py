@@ -8,6 +8,8 @@ from hubwright.checks.given import Given
 from hubwright.engineering.joint.bending import seat_angle_stress_mpa, slip_stress_mpa
 from hubwright.errors import BadInput, OutsideValidity
 from hubwright.findings import Case, Evidence, Finding, Step, Verdict
+from hubwright.language import marked, say
+from hubwright.language.words import side_word
 from hubwright.quantities.axes import Side
 from hubwright.quantities.text import length, number
 from hubwright.tables.property_classes import property_class
@@ -15,7 +17,7 @@ from hubwright.tables.property_classes import property_class
 QUESTION = "joint"
 LONG_D = 3.0
 """A fastener free over more than this many diameters counts as long; common practice, no source."""
-BEAM = "Bernoulli beam, both ends held (derived)"
+BEAM = marked("Bernoulli beam, both ends held (derived)")
 
 
 def judge(found: Given, side: Side, thickness_mm: float, each_n: float | None) -> Finding | None:
@@ -39,26 +41,57 @@ def judge(found: Given, side: Side, thickness_mm: float, each_n: float | None) -
     steps = [
         error.step,
         Step(
-            f"crooked seat: {number(crooked[1], 0)} MPa with disc, {number(crooked[0], 0)} today; yield {number(strength, 0)}",
-            BEAM,
+            say(
+                "crooked seat: {crooked} MPa with disc, {crooked2} today; yield {strength}",
+                crooked=number(crooked[1], 0),
+                crooked2=number(crooked[0], 0),
+                strength=number(strength, 0),
+            ),
+            say(BEAM),
         ),
     ]
-    words = f"{side}: with the disc the fasteners are free over {length(free)}, {number(free / found.thread.d_mm, 1)} diameters"
+    words = say(
+        "{side}: with the disc the fasteners are free over {free}, {free2} diameters",
+        side=side_word(side),
+        free=length(free),
+        free2=number(free / found.thread.d_mm, 1),
+    )
     if each_n is None:
-        sentence = f"{words}; a disc that slips hangs on them: never without full clamp."
+        sentence = say("{words}; a disc that slips hangs on them: never without full clamp.", words=words)
         return Finding(
-            QUESTION, Verdict.CAUTION, sentence, None, Case(side, "long fasteners"), Evidence.PREDICTED, tuple(steps)
+            QUESTION,
+            Verdict.CAUTION,
+            sentence,
+            None,
+            Case(side, say("long fasteners")),
+            Evidence.PREDICTED,
+            tuple(steps),
         )
     hung = slip_stress_mpa(found.thread, free, each_n)
     steps.append(
         Step(
-            f"{number(each_n / 1000, 1)} kN on each if the disc slips: {number(hung, 0)} MPa over {length(free)}", BEAM
+            say(
+                "{each} kN on each if the disc slips: {hung} MPa over {free}",
+                each=number(each_n / 1000, 1),
+                hung=number(hung, 0),
+                free=length(free),
+            ),
+            say(BEAM),
         )
     )
-    sentence = (
-        f"{words}: if the disc ever slips they bend with {number(hung / strength, 1)} times their yield strength."
+    sentence = say(
+        "{words}: if the disc ever slips they bend with {hung} times their yield strength.",
+        words=words,
+        hung=number(hung / strength, 1),
     )
-    todo = "Long fasteners live by the clamp alone: clean faces, re-check, no slip-on discs beyond the house rule."
+    todo = say("Long fasteners live by the clamp alone: clean faces, re-check, no slip-on discs beyond the house rule.")
     return Finding(
-        QUESTION, Verdict.CAUTION, sentence, None, Case(side, "long fasteners"), Evidence.PREDICTED, tuple(steps), todo
+        QUESTION,
+        Verdict.CAUTION,
+        sentence,
+        None,
+        Case(side, say("long fasteners")),
+        Evidence.PREDICTED,
+        tuple(steps),
+        todo,
     )

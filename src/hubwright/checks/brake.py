@@ -7,7 +7,10 @@ from typing import TYPE_CHECKING
 
 from hubwright.checks.house import House
 from hubwright.engineering.placement import barrel_loss
-from hubwright.findings import Bound, Case, Evidence, Finding, Interval, Step, Verdict, Wanted, Window
+from hubwright.findings import Bound, Case, Evidence, Finding, Interval, Step, Verdict, Wanted, Window, wanted
+from hubwright.language import marked, say, say_as
+from hubwright.language.part_words import part_word
+from hubwright.language.words import side_word
 from hubwright.parts.corner import Brake
 from hubwright.parts.job import Axle
 from hubwright.quantities.axes import Side
@@ -18,24 +21,24 @@ if TYPE_CHECKING:
     from hubwright.checks.brake_profile import BrakeRoom
 
 QUESTION = "brake"
-OUTLINE_SOURCE = "outlines of wheel and caliper held against each other in one half-plane; derived"
+OUTLINE_SOURCE = marked("outlines of wheel and caliper held against each other in one half-plane; derived")
 MOST_LOOKED_AT_MM = 60.0
 """Thicker discs are not looked for between outlines."""
 STRAIGHT_DEG = 0.01
 """A slope below this takes less than 0.03 mm from any disc there is: the barrel is straight."""
-RAMP_SOURCE = "slope of the barrel over the caliper; derived"
+RAMP_SOURCE = marked("slope of the barrel over the caliper; derived")
 
 
 def _missing(axle: Axle, side: Side) -> tuple[Wanted, ...]:
     brake = axle.corner(side).brake
-    wanted = []
+    found = []
     if brake.radial_gap_mm is None:
-        how = "Modelling clay or feeler between barrel and caliper, wheel turned once round."
-        wanted.append(Wanted(f"barrel room over the caliper, {side}", how, QUESTION, 2.0))
+        how = say("Modelling clay or feeler between barrel and caliper, wheel turned once round.")
+        found.append(wanted(say("barrel room over the caliper"), how, QUESTION, 2.0, side))
     if brake.ramp_deg is None or (brake.ramp_deg > 0 and brake.ramp_start_mm is None):
-        how = "Profile of the barrel inside: where its slope begins and at what angle; 0 for a straight one."
-        wanted.append(Wanted(f"slope of the barrel, {side}", how, QUESTION, 1.5))
-    return tuple(wanted)
+        how = say("Profile of the barrel inside: where its slope begins and at what angle; 0 for a straight one.")
+        found.append(wanted(say("slope of the barrel"), how, QUESTION, 1.5, side))
+    return tuple(found)
 
 
 def judge(axle: Axle, side: Side, house: House, thickness_mm: float) -> Finding:
@@ -45,15 +48,20 @@ def judge(axle: Axle, side: Side, house: House, thickness_mm: float) -> Finding:
     room = _by_outline(axle, side)
     if room is not None:
         return _judge_outline(room, brake, side, house, thickness_mm)
-    parts: list[tuple[float, str, Step]] = []
+    parts: list[tuple[float, str, float, Step]] = []
     if brake.axial_gap_mm is not None:
         lining = brake.new_lining_mm or 0.0
         left = brake.axial_gap_mm.value + thickness_mm - lining
         slack = left - need - house.stated_guard_mm(brake.axial_gap_mm)
         sum_ = f"{figure(brake.axial_gap_mm.value)} + {figure(thickness_mm)} − {figure(lining)}"
-        text = f"axial: {sum_} = {length(left)}"
+        text = say("axial: {sum} = {left}", sum=sum_, left=length(left))
         parts.append(
-            (slack, f"spokes {length(left)} clear of the caliper", Step(text, "disc gives axial room 1:1; derived"))
+            (
+                slack,
+                "spokes",
+                left,
+                Step(text, say("disc gives axial room 1:1; derived")),
+            )
         )
     missing = _missing(axle, side)
     if not missing and brake.radial_gap_mm is not None and brake.ramp_deg is not None:
@@ -61,37 +69,59 @@ def judge(axle: Axle, side: Side, house: House, thickness_mm: float) -> Finding:
         weights = brake.weight_height_mm or 0.0
         left = brake.radial_gap_mm.value - loss - weights
         slack = left - need - house.stated_guard_mm(brake.radial_gap_mm)
-        sum_ = f"{figure(brake.radial_gap_mm.value)} − {figure(loss, 2)} (slope) − {figure(weights)}"
-        text = f"radial: {sum_} = {length(left)}"
-        parts.append((slack, f"barrel {length(left)} clear of the caliper", Step(text, RAMP_SOURCE)))
+        sum_ = say(
+            "{radial_gap} − {loss} (slope) − {weights}",
+            radial_gap=figure(brake.radial_gap_mm.value),
+            loss=figure(loss, 2),
+            weights=figure(weights),
+        )
+        text = say("radial: {sum} = {left}", sum=sum_, left=length(left))
+        parts.append((slack, "barrel", left, Step(text, say(RAMP_SOURCE))))
     if not parts:
         return Finding(
             QUESTION,
             Verdict.UNKNOWN,
-            f"{side}: room over the caliper was not read.",
+            say("{side}: room over the caliper was not read.", side=side_word(side)),
             None,
-            Case(side, "caliper"),
+            Case(side, say("caliper")),
             Evidence.NONE,
             (),
             missing[0].how if missing else "",
         )
-    slack, words, _ = min(parts, key=lambda part: part[0])
+    slack, part, left, _ = min(parts, key=lambda part: part[0])
     verdict = Verdict.FAIL if not at_least(slack, 0.0) else Verdict.UNKNOWN if missing else Verdict.PASS
-    ends = f"{length(need)} wanted" if slack >= -1e-9 else f"{length(need)} wanted, {short(-slack)}"
-    sentence = f"{side}: {words} with {thickness(thickness_mm)}, {ends}."
+    places = {
+        "side": side_word(side),
+        "left": length(left),
+        "thickness": thickness(thickness_mm),
+        "need": _need(need, slack),
+    }
+    if part == "spokes":
+        sentence = say("{side}: spokes {left} clear of the caliper with {thickness}, {need}.", **places)
+    else:
+        sentence = say("{side}: barrel {left} clear of the caliper with {thickness}, {need}.", **places)
     if verdict is Verdict.UNKNOWN:
-        sentence = f"{sentence} Not settled: {missing[0].thing} is missing."
-    steps = (*(step for _, _, step in parts), Step(f"margin {length(need)}", house.margin_source["caliper"]))
+        sentence = say("{sentence} Not settled: {thing} is missing.", sentence=sentence, thing=missing[0].thing)
+    steps = (
+        *(step for *_, step in parts),
+        Step(say("margin {need}", need=length(need)), house.margin_source["caliper"]),
+    )
     return Finding(
         QUESTION,
         verdict,
         sentence,
         slack,
-        Case(side, "caliper"),
+        Case(side, say("caliper")),
         Evidence.MEASURED,
         steps,
         missing[0].how if missing else "",
     )
+
+
+def _need(need_mm: float, slack_mm: float) -> str:
+    if at_least(slack_mm, 0.0):
+        return say("{need} wanted", need=length(need_mm))
+    return say("{need} wanted, {short}", need=length(need_mm), short=short(-slack_mm))
 
 
 def _by_outline(axle: Axle, side: Side) -> BrakeRoom | None:
@@ -117,15 +147,18 @@ def _judge_outline(room: BrakeRoom, brake: Brake, side: Side, house: House, thic
     rooms = _outline_rooms(room, brake, thickness_mm)
     left, part = min(rooms)
     slack = left - need
-    ends = f"{length(need)} wanted" if at_least(slack, 0.0) else f"{length(need)} wanted, {short(-slack)}"
-    with_disc = f"with {thickness(thickness_mm)}" if thickness_mm else "without a disc"
-    sentence = f"{side}: {part} {length(left)} clear of the caliper {with_disc} by their outlines, {ends}."
-    steps = (*(Step(f"{name}: {length(value)}", OUTLINE_SOURCE) for value, name in rooms),)
+    disc = say("with {thickness}", thickness=thickness(thickness_mm)) if thickness_mm else say("without a disc")
+    places = {"side": side_word(side), "left": length(left), "disc": disc, "need": _need(need, slack)}
+    if part == "spokes":
+        sentence = say("{side}: spokes {left} clear of the caliper {disc} by their outlines, {need}.", **places)
+    else:
+        sentence = say("{side}: barrel {left} clear of the caliper {disc} by their outlines, {need}.", **places)
+    steps = (*(Step(f"{part_word(name)}: {length(value)}", say(OUTLINE_SOURCE)) for value, name in rooms),)
     verdict = Verdict.PASS if at_least(slack, 0.0) else Verdict.FAIL
-    margin = Step(f"margin {length(need)}", house.margin_source["caliper"])
+    margin = Step(say("margin {need}", need=length(need)), house.margin_source["caliper"])
     return Finding(
-        QUESTION, verdict, sentence, slack, Case(side, "caliper"), Evidence.PREDICTED, (*steps, margin),
-        "Turn the wheel once round by hand with modelling clay on the caliper.",
+        QUESTION, verdict, sentence, slack, Case(side, say("caliper")), Evidence.PREDICTED, (*steps, margin),
+        say("Turn the wheel once round by hand with modelling clay on the caliper."),
     )  # fmt: skip
 
 
@@ -143,18 +176,23 @@ def _outline_window(room: BrakeRoom, brake: Brake, side: Side, house: House) -> 
             intervals[-1] = Interval(intervals[-1].low_mm, value)
         else:
             intervals.append(Interval(value, value))
-    case = Case(side, "outline of the caliper")
+    case = Case(side, say("outline of the caliper"))
     bounds = []
-    words = f"{side}: no disc by the outlines of wheel and caliper"
+    words = say("{side}: no disc by the outlines of wheel and caliper", side=side_word(side))
     if intervals:
         low, high = intervals[0].low_mm or 0.0, intervals[-1].high_mm or 0.0
         if low > 0:
-            bounds.append(Bound("least", low, case, "spokes over the caliper", Evidence.PREDICTED))
+            bounds.append(Bound("least", low, case, say("spokes over the caliper"), Evidence.PREDICTED))
         if high < MOST_LOOKED_AT_MM - 0.05:
-            bounds.append(Bound("most", high, case, "barrel over the caliper", Evidence.PREDICTED))
+            bounds.append(Bound("most", high, case, say("barrel over the caliper"), Evidence.PREDICTED))
         else:
             intervals[-1] = Interval(intervals[-1].low_mm, None)
-        words = f"{side}: {length(low)} to {length(high)} by the outlines of wheel and caliper"
+        words = say(
+            "{side}: {low} to {high} by the outlines of wheel and caliper",
+            side=side_word(side),
+            low=length(low),
+            high=length(high),
+        )
     return Window(QUESTION, "any", side, tuple(intervals), tuple(bounds), evidence=Evidence.PREDICTED, sentence=words)
 
 
@@ -173,7 +211,10 @@ def window_of(axle: Axle, side: Side, house: House) -> Window:
         if least > 0:
             bounds.append(
                 Bound(
-                    "least", least, Case(side, "spokes over caliper"), f"{length(brake.axial_gap_mm.value)} axial room"
+                    "least",
+                    least,
+                    Case(side, say("spokes over caliper")),
+                    say("{axial_gap} axial room", axial_gap=length(brake.axial_gap_mm.value)),
                 )
             )
     if brake.radial_gap_mm is not None and brake.ramp_deg is not None:
@@ -183,22 +224,28 @@ def window_of(axle: Axle, side: Side, house: House) -> Window:
             - need
             - house.stated_guard_mm(brake.radial_gap_mm)
         )
-        words = f"{length(brake.radial_gap_mm.value)} over the caliper, slope {number(brake.ramp_deg, 0)}°"
+        words = say(
+            "{radial_gap} over the caliper, slope {ramp}°",
+            radial_gap=length(brake.radial_gap_mm.value),
+            ramp=number(brake.ramp_deg, 0),
+        )
         if spare < 0:
-            bounds.append(Bound("most", spare, Case(side, "barrel over caliper"), words))
+            bounds.append(Bound("most", spare, Case(side, say("barrel over caliper")), words))
         elif brake.ramp_deg > STRAIGHT_DEG and brake.ramp_start_mm is not None:
             most = brake.ramp_start_mm + spare / math.tan(math.radians(brake.ramp_deg))
-            bounds.append(Bound("most", most, Case(side, "barrel over caliper"), words))
+            bounds.append(Bound("most", most, Case(side, say("barrel over caliper")), words))
     low = max((bound.at_mm for bound in bounds if bound.kind == "least"), default=0.0)
     high = min((bound.at_mm for bound in bounds if bound.kind == "most"), default=None)
     intervals = () if high is not None and high < low else (Interval(low, high),)
     missing = _missing(axle, side)
     words = (
-        "not read"
+        say("not read")
         if missing
-        else "any"
+        else say_as("thickness", "any")
         if high is None and low == 0
-        else f"{figure(up(low, 0.1))} to {'any' if high is None else length(down(high, 0.1))}"
+        else say("{low} to any", low=figure(up(low, 0.1)))
+        if high is None
+        else say("{low} to {high}", low=figure(up(low, 0.1)), high=length(down(high, 0.1)))
     )
     return Window(
         QUESTION,
@@ -208,6 +255,6 @@ def window_of(axle: Axle, side: Side, house: House) -> Window:
         tuple(bounds),
         known=not missing,
         evidence=Evidence.MEASURED,
-        sentence=f"{side}: {words}",
+        sentence=say("{side}: {what}", side=side_word(side), what=words),
         missing=missing,
     )

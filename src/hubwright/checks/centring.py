@@ -7,16 +7,18 @@ from dataclasses import dataclass
 from hubwright.checks.house import House
 from hubwright.engineering.centring.lip import Lip, Nose, lip_room, overlap_wall_mm
 from hubwright.engineering.centring.spigot import plain_engagement_mm, thickest_plain_mm, thinnest_lipped_mm
-from hubwright.findings import Bound, Case, Evidence, Finding, Interval, Step, Verdict, Wanted, Window, worst
+from hubwright.findings import Bound, Case, Evidence, Finding, Interval, Step, Verdict, Wanted, Window, wanted, worst
+from hubwright.language import marked, say
+from hubwright.language.words import kind_word, side_word
 from hubwright.parts.hub import Hub
 from hubwright.parts.shop import DiscKind, StockDisc
 from hubwright.parts.wheel import Wheel, WheelSet
 from hubwright.quantities.axes import Side
 from hubwright.quantities.rounding import at_least
-from hubwright.quantities.text import figure, length, short, thickness
+from hubwright.quantities.text import figure, joined, length, short, thickness
 
 QUESTION = "centring"
-SOURCE = "geometry of spigot, chamfer and lip; least pilot: house policy (common practice, no source)"
+SOURCE = marked("geometry of spigot, chamfer and lip; least pilot: house policy (common practice, no source)")
 BORE_FIT_MM = 0.3
 """A lip smaller than the wheel's bore by more than this does not centre it; a guess."""
 BORE_TIGHT_MM = 0.1
@@ -32,14 +34,14 @@ def least_pilot_mm(wheel: Wheel, house: House) -> float:
 
 def missing_for(hub: Hub, wheel_set: WheelSet, side: Side) -> tuple[Wanted, ...]:
     """What must be read before anything can be said about centring."""
-    wanted = []
+    found = []
     if hub.spigot_length_mm is None:
-        how = "Depth gauge on the seating face, brake disc fitted: cylinder only, without its chamfer."
-        wanted.append(Wanted(f"length of the hub's spigot, {side}", how, QUESTION, 4.0))
+        how = say("Depth gauge on the seating face, brake disc fitted: cylinder only, without its chamfer.")
+        found.append(wanted(say("length of the hub's spigot"), how, QUESTION, 4.0, side))
     if wheel_set.wheel.bore_chamfer_mm is None:
-        how = "Depth of the chamfer at the bore of the wheel, measured along the axis."
-        wanted.append(Wanted(f"chamfer of the bore, {wheel_set.title}", how, QUESTION, 1.5))
-    return tuple(wanted)
+        how = say("Depth of the chamfer at the bore of the wheel, measured along the axis.")
+        found.append(wanted(say("chamfer of the bore, {set}", set=wheel_set.title), how, QUESTION, 1.5))
+    return tuple(found)
 
 
 def overlap_possible(hub: Hub, wheel: Wheel, house: House) -> bool:
@@ -75,11 +77,11 @@ def judge(hub: Hub, wheel_set: WheelSet, side: Side, house: House, disc: StockDi
     pilot = pilot_of(hub, wheel_set.wheel, house)
     if pilot is None:
         missing = missing_for(hub, wheel_set, side)
-        named = " and ".join(item.thing for item in missing)
+        named = joined([item.thing for item in missing])
         return Finding(
             QUESTION,
             Verdict.UNKNOWN,
-            f"{side}: not known without {named}.",
+            say("{side}: not known without {named}.", side=side_word(side), named=named),
             None,
             Case(side, wheel_set.title),
             Evidence.NONE,
@@ -96,13 +98,29 @@ def judge_bare(hub: Hub, wheel_set: WheelSet, side: Side, house: House) -> Findi
     pilot, case = pilot_of(hub, wheel_set.wheel, house), Case(side, wheel_set.title)
     if pilot is None:
         missing = missing_for(hub, wheel_set, side)
-        sentence = f"{side}: not known without {' and '.join(item.thing for item in missing)}."
+        sentence = say(
+            "{side}: not known without {named}.", side=side_word(side), named=joined([item.thing for item in missing])
+        )
         return Finding(QUESTION, Verdict.UNKNOWN, sentence, None, case, Evidence.NONE, (), missing[0].how)
     left = plain_engagement_mm(pilot.spigot_mm, 0.0, pilot.chamfer_mm)
     slack = left - pilot.least_mm - pilot.guard_mm
     verdict = Verdict.PASS if at_least(slack, 0.0) else Verdict.FAIL
-    sentence = f"{side}, {wheel_set.title}: {length(left)} of pilot without a disc, {length(pilot.least_mm)} wanted."
-    step = Step(f"{figure(pilot.spigot_mm)} − {figure(pilot.chamfer_mm)} = {length(left)} of pilot", SOURCE)
+    sentence = say(
+        "{side}, {wheel_set_title}: {left} of pilot without a disc, {least} wanted.",
+        side=side_word(side),
+        wheel_set_title=wheel_set.title,
+        left=length(left),
+        least=length(pilot.least_mm),
+    )
+    step = Step(
+        say(
+            "{spigot} − {chamfer} = {left} of pilot",
+            spigot=figure(pilot.spigot_mm),
+            chamfer=figure(pilot.chamfer_mm),
+            left=length(left),
+        ),
+        say(SOURCE),
+    )
     return Finding(QUESTION, verdict, sentence, slack, case, Evidence.MEASURED, (step,))
 
 
@@ -110,13 +128,27 @@ def _plain(pilot: Pilot, wheel_set: WheelSet, side: Side, thickness_mm: float) -
     h, c, e = pilot.spigot_mm, pilot.chamfer_mm, pilot.least_mm
     left = plain_engagement_mm(h, thickness_mm, c)
     slack = left - e - pilot.guard_mm
-    step = Step(f"{figure(h)} − {figure(thickness_mm)} − {figure(c)} = {length(left)} of pilot", SOURCE)
-    where = f"{side}, {wheel_set.title}"
+    step = Step(
+        say(
+            "{h} − {thickness} − {c} = {left} of pilot",
+            h=figure(h),
+            thickness=figure(thickness_mm),
+            c=figure(c),
+            left=length(left),
+        ),
+        say(SOURCE),
+    )
+    where = say("{side}, {set}", side=side_word(side), set=wheel_set.title)
     if at_least(slack, 0.0):
-        sentence = f"{where}: {length(left)} of pilot left, {length(e)} wanted."
+        sentence = say(
+            "{where}: {left} of pilot left, {least} wanted.", where=where, left=length(left), least=length(e)
+        )
         return Finding(QUESTION, Verdict.PASS, sentence, slack, Case(side, wheel_set.title), Evidence.MEASURED, (step,))
-    left_words = f"only {length(left)} of pilot" if left > 0 else "no pilot"
-    sentence = f"{where}: a plain {thickness(thickness_mm)} disc leaves {left_words}, {length(e)} wanted."
+    places = {"where": where, "thickness": thickness(thickness_mm), "left": length(left), "least": length(e)}
+    if left > 0:
+        sentence = say("{where}: a plain {thickness} disc leaves only {left} of pilot, {least} wanted.", **places)
+    else:
+        sentence = say("{where}: a plain {thickness} disc leaves no pilot, {least} wanted.", **places)
     return Finding(
         QUESTION,
         Verdict.FAIL,
@@ -125,36 +157,55 @@ def _plain(pilot: Pilot, wheel_set: WheelSet, side: Side, thickness_mm: float) -
         Case(side, wheel_set.title),
         Evidence.MEASURED,
         (step,),
-        "Take a thinner plain disc or one with a lip.",
+        say("Take a thinner plain disc or one with a lip."),
     )
 
 
 def _lipped(hub: Hub, pilot: Pilot, wheel_set: WheelSet, side: Side, house: House, disc: StockDisc) -> Finding:
     wheel, policy = wheel_set.wheel, house.policy
     h, t = pilot.spigot_mm, disc.thickness_mm
-    case, where = Case(side, wheel_set.title), f"{side}, {wheel_set.title}"
+    case = Case(side, wheel_set.title)
+    where = say("{side}, {set}", side=side_word(side), set=wheel_set.title)
     parts: list[Part] = []
     around = overlap_possible(hub, wheel, house)
     least = thinnest_lipped_mm(h, policy.lip_beyond_spigot_mm)
     slack = t - least - pilot.spigot_guard_mm
     if around and wheel.bore_mm is not None and hub.spigot_diameter_mm is not None and not at_least(slack, 0.0):
         wall = overlap_wall_mm(wheel.bore_mm.value, hub.spigot_diameter_mm.value)
-        words = f"the lip goes around the hub's spigot with a wall of {length(wall, 2)}; check the depth of the wheel's bore"
+        words = say(
+            "the lip goes around the hub's spigot with a wall of {wall}; check the depth of the wheel's bore",
+            wall=length(wall, 2),
+        )
         parts += _around(disc, hub.spigot_diameter_mm.value)
-        parts.append((Verdict.PASS, wall - policy.least_lip_wall_mm, words, Step(f"wall = {length(wall, 2)}", SOURCE)))
+        parts.append(
+            (
+                Verdict.PASS,
+                wall - policy.least_lip_wall_mm,
+                words,
+                Step(say("wall = {wall}", wall=length(wall, 2)), say(SOURCE)),
+            )
+        )
     elif at_least(slack, 0.0):
-        step = Step(f"{figure(t)} ≥ {figure(h)} + {figure(policy.lip_beyond_spigot_mm)}", SOURCE)
-        parts.append((Verdict.PASS, slack, f"the spigot of {length(h)} ends inside the disc", step))
+        step = Step(f"{figure(t)} ≥ {figure(h)} + {figure(policy.lip_beyond_spigot_mm)}", say(SOURCE))
+        parts.append((Verdict.PASS, slack, say("the spigot of {h} ends inside the disc", h=length(h)), step))
     else:
-        words = f"a lip needs at least {length(least)} over a spigot of {length(h)}, {short(-slack)}"
-        parts.append((Verdict.FAIL, slack, words, Step(f"{figure(t)} < {figure(least)}", SOURCE)))
+        words = say(
+            "a lip needs at least {least} over a spigot of {h}, {slack}",
+            least=length(least),
+            h=length(h),
+            slack=short(-slack),
+        )
+        parts.append((Verdict.FAIL, slack, words, Step(f"{figure(t)} < {figure(least)}", say(SOURCE))))
     parts += _nose(hub, pilot, disc, house, around)
     parts += _lip(hub, pilot, wheel, disc, house)
     verdict = worst(part[0] for part in parts)
     governing = next(part for part in parts if part[0] is verdict)
-    sentence = f"{where}: {governing[2]}."
+    sentence = say("{where}: {what}.", where=where, what=governing[2])
     steps = tuple(part[3] for part in parts if part[3] is not None)
-    todo = {Verdict.FAIL: "Take another disc.", Verdict.UNKNOWN: "Measure it before choosing."}.get(verdict, "")
+    todo = {
+        Verdict.FAIL: say("Take another disc."),
+        Verdict.UNKNOWN: say("Measure it before choosing."),
+    }.get(verdict, "")
     return Finding(QUESTION, verdict, sentence, governing[1], case, Evidence.MEASURED, steps, todo)
 
 
@@ -163,8 +214,12 @@ def _around(disc: StockDisc, spigot_diameter_mm: float) -> list[Part]:
     if disc.lip_inner_mm is None or at_least(disc.lip_inner_mm, spigot_diameter_mm):
         return []
     air = disc.lip_inner_mm - spigot_diameter_mm
-    words = f"a lip of {length(disc.lip_inner_mm)} inside does not go around a spigot of {length(spigot_diameter_mm)}"
-    return [(Verdict.FAIL, air, words, Step(words, SOURCE))]
+    words = say(
+        "a lip of {lip_inner} inside does not go around a spigot of {spigot_diameter}",
+        lip_inner=length(disc.lip_inner_mm),
+        spigot_diameter=length(spigot_diameter_mm),
+    )
+    return [(Verdict.FAIL, air, words, Step(words, say(SOURCE)))]
 
 
 def _nose(hub: Hub, pilot: Pilot, disc: StockDisc, house: House, around: bool) -> list[Part]:
@@ -173,31 +228,51 @@ def _nose(hub: Hub, pilot: Pilot, disc: StockDisc, house: House, around: bool) -
         return []
     if hub.nose_length_mm is None:
         return [
-            (Verdict.UNKNOWN, None, "whether an axle end stands out beyond the spigot was not read (0 = none)", None)
+            (
+                Verdict.UNKNOWN,
+                None,
+                say("whether an axle end stands out beyond the spigot was not read (0 = none)"),
+                None,
+            )
         ]
     reach = pilot.spigot_mm + hub.nose_length_mm.value - disc.thickness_mm
     if hub.nose_length_mm.value == 0 or reach <= 0:
         return []
     if hub.nose_diameter_mm is None or disc.lip_inner_mm is None:
-        missing = "diameter of the axle end" if hub.nose_diameter_mm is None else "inside diameter of the disc's lip"
+        into = {"reach": length(reach)}
+        words = (
+            say("the diameter of the axle end is not known, and the axle end reaches {reach} into the lip", **into)
+            if hub.nose_diameter_mm is None
+            else say(
+                "the inside diameter of the disc's lip is not known, and the axle end reaches {reach} into the lip",
+                **into,
+            )
+        )
         return [
             (
                 Verdict.UNKNOWN,
                 None,
-                f"the {missing} is not known, and the axle end reaches {length(reach)} into the lip",
+                words,
                 None,
             )
         ]
     air = disc.lip_inner_mm - hub.nose_diameter_mm.value
     slack = air - house.policy.lip_nose_clearance_mm
     step = Step(
-        f"{figure(disc.lip_inner_mm)} − {figure(hub.nose_diameter_mm.value)} = {length(air)} around the axle end",
-        SOURCE,
+        say(
+            "{lip_inner} − {nose_diameter} = {air} around the axle end",
+            lip_inner=figure(disc.lip_inner_mm),
+            nose_diameter=figure(hub.nose_diameter_mm.value),
+            air=length(air),
+        ),
+        say(SOURCE),
     )
     if at_least(slack, 0.0):
-        return [(Verdict.PASS, slack, f"the axle end passes the lip with {length(air)} in diameter", step)]
-    words = (
-        f"an axle end of {length(hub.nose_diameter_mm.value)} does not pass a lip of {length(disc.lip_inner_mm)} inside"
+        return [(Verdict.PASS, slack, say("the axle end passes the lip with {air} in diameter", air=length(air)), step)]
+    words = say(
+        "an axle end of {nose_diameter} does not pass a lip of {lip_inner} inside",
+        nose_diameter=length(hub.nose_diameter_mm.value),
+        lip_inner=length(disc.lip_inner_mm),
     )
     return [(Verdict.FAIL, slack, words, step)]
 
@@ -205,14 +280,14 @@ def _nose(hub: Hub, pilot: Pilot, disc: StockDisc, house: House, around: bool) -
 def _lip(hub: Hub, pilot: Pilot, wheel: Wheel, disc: StockDisc, house: House) -> list[Part]:
     """Does the lip fit the wheel's bore, with a wall that lasts and enough length?"""
     if disc.lip_length_mm == 0:
-        words = "the disc has no lip to centre the wheel"
-        return [(Verdict.FAIL, None, words, Step(words, SOURCE))]
+        words = say("the disc has no lip to centre the wheel")
+        return [(Verdict.FAIL, None, words, Step(words, say(SOURCE)))]
     if disc.lip_inner_mm is None or disc.lip_length_mm is None:
-        words = "the disc states no size of its lip: measure inside, outside and length before it is fitted"
+        words = say("the disc states no size of its lip: measure inside, outside and length before it is fitted")
         return [(Verdict.CAUTION, None, words, None)]
     outer = disc.lip_outer_mm if disc.lip_outer_mm is not None else wheel.bore_mm.value if wheel.bore_mm else None
     if outer is None:
-        return [(Verdict.UNKNOWN, None, "neither the wheel's bore nor the lip's outside is known", None)]
+        return [(Verdict.UNKNOWN, None, say("neither the wheel's bore nor the lip's outside is known"), None)]
     nose = None
     if hub.nose_diameter_mm is not None and hub.nose_length_mm is not None and hub.nose_length_mm.value > 0:
         nose = Nose(hub.nose_diameter_mm.value, hub.nose_length_mm.value)
@@ -227,19 +302,23 @@ def _lip(hub: Hub, pilot: Pilot, wheel: Wheel, disc: StockDisc, house: House) ->
     )
     parts: list[Part] = []
     if wheel.bore_mm is not None and not -BORE_TIGHT_MM <= wheel.bore_mm.value - outer <= BORE_FIT_MM:
-        verb = "does not centre" if outer < wheel.bore_mm.value else "does not go into"
-        words = f"a lip of {length(outer)} {verb} a bore of {length(wheel.bore_mm.value)}"
-        parts.append((Verdict.FAIL, None, words, Step(words, SOURCE)))
+        sizes = {"outer": length(outer), "bore": length(wheel.bore_mm.value)}
+        words = (
+            say("a lip of {outer} does not centre a bore of {bore}", **sizes)
+            if outer < wheel.bore_mm.value
+            else say("a lip of {outer} does not go into a bore of {bore}", **sizes)
+        )
+        parts.append((Verdict.FAIL, None, words, Step(words, say(SOURCE))))
     for found, need, words in (
-        (room.wall_mm, house.policy.least_lip_wall_mm, "wall of the lip"),
-        (room.grip_mm, pilot.least_mm, "lip inside the wheel's bore"),
-        (room.bore_depth_mm, 0.0, "bore depth left in front of the lip"),
-        (room.cap_mm, 0.0, "room to the centre cap"),
+        (room.wall_mm, house.policy.least_lip_wall_mm, say("wall of the lip")),
+        (room.grip_mm, pilot.least_mm, say("lip inside the wheel's bore")),
+        (room.bore_depth_mm, 0.0, say("bore depth left in front of the lip")),
+        (room.cap_mm, 0.0, say("room to the centre cap")),
     ):
         if found is not None:
             verdict = Verdict.PASS if at_least(found - need, 0.0) else Verdict.FAIL
-            sentence = f"{words} {length(found)}, {length(need)} wanted"
-            parts.append((verdict, found - need, sentence, Step(sentence, SOURCE)))
+            sentence = say("{words} {found}, {need} wanted", words=words, found=length(found), need=length(need))
+            parts.append((verdict, found - need, sentence, Step(sentence, say(SOURCE))))
     return parts
 
 
@@ -254,14 +333,14 @@ def window_of(hub: Hub, wheel_set: WheelSet, side: Side, house: House, kind: Dis
             (Interval(0.0, None),),
             known=False,
             evidence=Evidence.NONE,
-            sentence=f"{side}: not known",
+            sentence=say("{side}: not known", side=side_word(side)),
             missing=missing_for(hub, wheel_set, side),
         )
     h, c, e = pilot.spigot_mm, pilot.chamfer_mm, pilot.least_mm
     case = Case(side, wheel_set.title)
     if kind == "plain":
         most = thickest_plain_mm(h, c, e) - pilot.guard_mm
-        words = f"spigot {length(h)}, chamfer {length(c)}, pilot {length(e)}"
+        words = say("spigot {h}, chamfer {c}, pilot {e}", h=length(h), c=length(c), e=length(e))
         intervals = (Interval(0.0, most),) if most >= 0 else ()
         return Window(
             QUESTION,
@@ -269,19 +348,31 @@ def window_of(hub: Hub, wheel_set: WheelSet, side: Side, house: House, kind: Dis
             side,
             intervals,
             (Bound("most", most, case, words),),
-            sentence=f"{side}: plain up to {length(most)} ({words})"
+            sentence=say("{side}: plain up to {most} ({words})", side=side_word(side), most=length(most), words=words)
             if most >= 0
-            else f"{side}: no plain disc ({words})",
+            else say("{side}: no plain disc ({words})", side=side_word(side), words=words),
         )
     if overlap_possible(hub, wheel_set.wheel, house):
-        return Window(QUESTION, kind, side, (Interval(0.0, None),), sentence=f"{side}: lip around the hub's spigot")
+        return Window(
+            QUESTION,
+            kind,
+            side,
+            (Interval(0.0, None),),
+            sentence=say("{side}: lip around the hub's spigot", side=side_word(side)),
+        )
     least = thinnest_lipped_mm(h, house.policy.lip_beyond_spigot_mm) + pilot.spigot_guard_mm
-    words = f"spigot {length(h)} must end inside the disc"
+    words = say("spigot {h} must end inside the disc", h=length(h))
     return Window(
         QUESTION,
         kind,
         side,
         (Interval(least, None),),
         (Bound("least", least, case, words),),
-        sentence=f"{side}: {kind} from {length(least)} ({words})",
+        sentence=say(
+            "{side}: {kind} from {least} ({words})",
+            side=side_word(side),
+            kind=kind_word(kind),
+            least=length(least),
+            words=words,
+        ),
     )

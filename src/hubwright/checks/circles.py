@@ -6,6 +6,7 @@ from hubwright.checks.house import House
 from hubwright.checks.policy import is_same
 from hubwright.engineering.joint.hole_circles import HolePattern, circle_mismatch_mm, clearest_turn_deg, ligament
 from hubwright.findings import Case, Evidence, Finding, Step, Verdict
+from hubwright.language import marked, say
 from hubwright.parts.hole_circle import HoleCircle, hole_circle_or_none
 from hubwright.parts.shop import StockDisc
 from hubwright.parts.wheel import WheelSet
@@ -13,7 +14,7 @@ from hubwright.quantities.rounding import at_least
 from hubwright.quantities.text import length, number
 
 QUESTION = "policy"
-GEOMETRY = "plane geometry of a circle of holes (derived)"
+GEOMETRY = marked("plane geometry of a circle of holes (derived)")
 
 
 def judge(wheel_set: WheelSet, house: House, disc: StockDisc) -> tuple[Finding, ...]:
@@ -22,11 +23,11 @@ def judge(wheel_set: WheelSet, house: House, disc: StockDisc) -> tuple[Finding, 
         hole_circle_or_none(text) for text in (disc.bolt_circle, disc.wheel_circle, wheel_set.wheel.bolt_circle)
     )
     found: list[Finding] = []
-    case = Case("both", "hole circles")
+    case = Case("both", say("hole circles"))
     if disc.kind == "bolted" and inner is not None and outer is not None and not is_same(inner, outer):
         found.append(_conversion(inner, outer, house, case))
     if wheel is not None and (carried := outer or inner) is not None and not is_same(wheel, carried):
-        text = f"The {wheel_set.title} ({_name(wheel)}) do not go on the disc's {_name(carried)} holes{_float(wheel, carried)}."
+        text = _off_the_disc(wheel_set.title, wheel, carried)
         found.append(
             Finding(
                 QUESTION,
@@ -35,8 +36,8 @@ def judge(wheel_set: WheelSet, house: House, disc: StockDisc) -> tuple[Finding, 
                 None,
                 case,
                 Evidence.MEASURED,
-                (Step(text, GEOMETRY),),
-                "Wobble fasteners are no answer.",
+                (Step(text, say(GEOMETRY)),),
+                say("Wobble fasteners are no answer."),
             )
         )
     if disc.kind == "bolted" and inner is not None:
@@ -45,14 +46,18 @@ def judge(wheel_set: WheelSet, house: House, disc: StockDisc) -> tuple[Finding, 
 
 
 def _conversion(inner: HoleCircle, outer: HoleCircle, house: House, case: Case) -> Finding:
-    text = f"This adapter goes from {_name(inner)} to {_name(outer)}"
+    circles = {"inner": _name(inner), "outer": _name(outer)}
     if house.policy.circle_conversion == "refused":
-        words = f"{text}: house rules refuse conversion between hole circles."
-        return Finding(QUESTION, Verdict.FAIL, words, None, case, Evidence.NONE, (Step(words, "policy of the shop"),))
-    words = f"{text}: allowed by house rules."
-    todo = "Say so in the papers: the next workshop sees only the outer circle."
+        words = say(
+            "This adapter goes from {inner} to {outer}: house rules refuse conversion between hole circles.", **circles
+        )
+        return Finding(
+            QUESTION, Verdict.FAIL, words, None, case, Evidence.NONE, (Step(words, say("policy of the shop")),)
+        )
+    words = say("This adapter goes from {inner} to {outer}: allowed by house rules.", **circles)
+    todo = say("Say so in the papers: the next workshop sees only the outer circle.")
     return Finding(
-        QUESTION, Verdict.CAUTION, words, None, case, Evidence.NONE, (Step(words, "policy of the shop"),), todo
+        QUESTION, Verdict.CAUTION, words, None, case, Evidence.NONE, (Step(words, say("policy of the shop")),), todo
     )
 
 
@@ -64,22 +69,41 @@ def _overlap(inner: HoleCircle, outer: HoleCircle, house: House, disc: StockDisc
     second = HolePattern(outer.holes, outer.diameter_mm, disc.outer_hole_mm)
     turned = clearest_turn_deg(first, second) if disc.turned_deg is None else disc.turned_deg
     left, need = ligament(first, second, turned).least_mm, house.policy.least_ligament_mm
-    how = "turned as far apart as they go" if disc.turned_deg is None else f"turned by {number(turned, 1)}°"
+    how = (
+        say("turned as far apart as they go")
+        if disc.turned_deg is None
+        else say("turned by {turned}°", turned=number(turned, 1))
+    )
     step = Step(
-        f"{_name(inner)} of {length(disc.inner_hole_mm)} and {_name(outer)} of {length(disc.outer_hole_mm)}, {how}: {length(left)}",
-        GEOMETRY,
+        say(
+            "{inner} of {inner_hole} and {outer} of {outer_hole}, {how}: {left}",
+            inner=_name(inner),
+            inner_hole=length(disc.inner_hole_mm),
+            outer=_name(outer),
+            outer_hole=length(disc.outer_hole_mm),
+            how=how,
+            left=length(left),
+        ),
+        say(GEOMETRY),
     )
     if at_least(left - need, 0.0):
-        words = f"{length(left)} of material between the holes of the adapter, {length(need)} wanted."
+        words = say(
+            "{left} of material between the holes of the adapter, {need} wanted.", left=length(left), need=length(need)
+        )
         return (Finding(QUESTION, Verdict.PASS, words, left - need, case, Evidence.MEASURED, (step,)),)
-    words = (
-        "the holes of its two circles run into each other"
+    text = (
+        say("The adapter: the holes of its two circles run into each other, {need} wanted.", need=length(need))
         if left < 0
-        else f"only {length(left)} of material between its holes"
+        else say(
+            "The adapter: only {left} of material between its holes, {need} wanted.",
+            left=length(left),
+            need=length(need),
+        )
     )
-    text = f"The adapter: {words}, {length(need)} wanted."
     return (
-        Finding(QUESTION, Verdict.FAIL, text, left - need, case, Evidence.MEASURED, (step,), "Take another adapter."),
+        Finding(
+            QUESTION, Verdict.FAIL, text, left - need, case, Evidence.MEASURED, (step,), say("Take another adapter.")
+        ),
     )
 
 
@@ -87,7 +111,12 @@ def _name(circle: HoleCircle) -> str:
     return f"{circle.holes}x{circle.diameter_mm:g}"
 
 
-def _float(wheel: HoleCircle, carried: HoleCircle) -> str:
+def _off_the_disc(title: str, wheel: HoleCircle, carried: HoleCircle) -> str:
+    places = {"set": title, "wheel": _name(wheel), "carried": _name(carried)}
     if wheel.holes != carried.holes:
-        return ""
-    return f": each fastener would stand {length(abs(circle_mismatch_mm(wheel.diameter_mm, carried.diameter_mm)), 2)} off its seat"
+        return say("The {set} ({wheel}) do not go on the disc's {carried} holes.", **places)
+    return say(
+        "The {set} ({wheel}) do not go on the disc's {carried} holes: each fastener would stand {off} off its seat.",
+        off=length(abs(circle_mismatch_mm(wheel.diameter_mm, carried.diameter_mm)), 2),
+        **places,
+    )

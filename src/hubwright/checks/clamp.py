@@ -24,7 +24,9 @@ from hubwright.engineering.joint.preload import preload_range
 from hubwright.engineering.joint.seat import bearing_diameter_mm
 from hubwright.engineering.joint.springs import JointSprings, joint_springs
 from hubwright.findings import Step
-from hubwright.quantities.text import number
+from hubwright.language import marked, say
+from hubwright.language.part_words import seen_word
+from hubwright.quantities.text import number, plain
 from hubwright.tables.embedding import embedding_guide
 from hubwright.uncertainty.band import Band, corners, envelope, exactly
 
@@ -35,7 +37,7 @@ MATERIAL = {
     "iron": (110_000.0, 10.5e-6),
 }
 """Young's modulus in MPa and expansion in 1/K; handbook figures, from memory."""
-VDI = "VDI 2230 Part 1"
+VDI = marked("VDI 2230 Part 1")
 
 
 @dataclass(frozen=True)
@@ -67,30 +69,67 @@ def clamp_of(found: Given, thickness_mm: float, disc_material: str | None) -> Cl
         found.seat.step,
         assumed.wrench(found.own).step,
         Step(
-            f"method {found.method.name}: factor {found.method.factor_low:g} to {found.method.factor_high:g}",
+            say(
+                "method {method}: factor {factor_low} to {factor_high}",
+                method=say(found.method.name),
+                factor_low=plain(found.method.factor_low),
+                factor_high=plain(found.method.factor_high),
+            ),
             found.method.source,
         ),
         Step(
-            f"clamp after tightening {_kn(preload)}, friction and scatter as an envelope",
-            f"{VDI}, tightening torque and factor",
+            say("clamp after tightening {preload}, friction and scatter as an envelope", preload=_kn(preload)),
+            say("{vdi}, tightening torque and factor", vdi=say(VDI)),
         ),
         Step(
-            f"{inner_interfaces(parts)} inner faces today, {inner_interfaces(parts + (thickness_mm > 0))} with disc; settling per face"
-            f" {settle.interface_um:g} µm, thread {settle.threads_um:g}, seat {settle.head_um:g}",
-            f"{settle.source} ({settle.how_seen})",
+            say(
+                "{parts} inner faces today, {parts2} with disc; settling per face {interface} µm, thread {threads}, seat {head}",
+                parts=inner_interfaces(parts),
+                parts2=inner_interfaces(parts + (thickness_mm > 0)),
+                interface=plain(settle.interface_um),
+                threads=plain(settle.threads_um),
+                head=plain(settle.head_um),
+            ),
+            f"{settle.source} ({seen_word(settle.how_seen)})",
         ),
         Step(
-            f"springs: bolt {number(springs.bolt_mm_per_n * 1e6, 2)} µm/kN today, {number(with_springs.bolt_mm_per_n * 1e6, 2)} with disc;"
-            f" parts {number(springs.clamped_mm_per_n * 1e6, 2)} and {number(with_springs.clamped_mm_per_n * 1e6, 2)}",
-            f"{VDI}, resilience of bolt and parts",
+            say(
+                "springs: bolt {bolt_mm_per} µm/kN today, {bolt_mm_per2} with disc; parts {clamped_mm_per} and {clamped_mm_per2}",
+                bolt_mm_per=number(springs.bolt_mm_per_n * 1e6, 2),
+                bolt_mm_per2=number(with_springs.bolt_mm_per_n * 1e6, 2),
+                clamped_mm_per=number(springs.clamped_mm_per_n * 1e6, 2),
+                clamped_mm_per2=number(with_springs.clamped_mm_per_n * 1e6, 2),
+            ),
+            say("{vdi}, resilience of bolt and parts", vdi=say(VDI)),
         ),
-        Step(f"lost by settling {_kn(before.embedding_loss_n)} today, {_kn(after.embedding_loss_n)} with disc", VDI),
+        Step(
+            say(
+                "lost by settling {embedding_loss} today, {embedding_loss2} with disc",
+                embedding_loss=_kn(before.embedding_loss_n),
+                embedding_loss2=_kn(after.embedding_loss_n),
+            ),
+            say(VDI),
+        ),
         assumed.hat_rise(found.own).step,
         assumed.rest_rise(found.own).step,
-        Step(f"lost by heat {_kn(before.temperature_loss_n)} today, {_kn(after.temperature_loss_n)} with disc", VDI),
-        Step(f"left per fastener {_kn(before.remaining_n)} today, {_kn(after.remaining_n)} with disc", VDI),
+        Step(
+            say(
+                "lost by heat {temperature_loss} today, {temperature_loss2} with disc",
+                temperature_loss=_kn(before.temperature_loss_n),
+                temperature_loss2=_kn(after.temperature_loss_n),
+            ),
+            say(VDI),
+        ),
+        Step(
+            say(
+                "left per fastener {remaining} today, {remaining2} with disc",
+                remaining=_kn(before.remaining_n),
+                remaining2=_kn(after.remaining_n),
+            ),
+            say(VDI),
+        ),
     )
-    guesses = found.guesses if disc_material else (*found.guesses, "an aluminium disc")
+    guesses = found.guesses if disc_material else (*found.guesses, say("an aluminium disc"))
     return Clamp(before, after, preload, springs, with_springs, steps, guesses)
 
 
@@ -165,7 +204,7 @@ def _budget(
 def kilonewtons(band: Band, decimals: int = 0) -> str:
     """Such as ``32 to 64 kN``."""
     low, high = number(band.low / 1000, decimals), number(band.high / 1000, decimals)
-    return f"{low} kN" if low == high else f"{low} to {high} kN"
+    return f"{low} kN" if low == high else say("{low} to {high} kN", low=low, high=high)
 
 
 def _kn(band: Band) -> str:

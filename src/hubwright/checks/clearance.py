@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from hubwright.checks import mapped as by_map
+from hubwright.checks import states
 from hubwright.checks.gaps import REACH_MM, SAME_STEER_DEG, GapCurve, curves_of
 from hubwright.checks.house import House
 from hubwright.checks.mapped import MapRoom
@@ -22,8 +23,11 @@ from hubwright.findings import (
     Verdict,
     Wanted,
     Window,
+    wanted,
     weakest,
 )
+from hubwright.language import say
+from hubwright.language.words import evidence_word, kind_word, side_word
 from hubwright.parts.base import READERS
 from hubwright.parts.job import Axle
 from hubwright.quantities.axes import Side
@@ -37,7 +41,8 @@ NEAR_LOCK = 0.9
 """A reading at this share of full lock counts as read at lock."""
 RELEASE_TRAVEL_MM = 5.0
 RELEASE_STEER_DEG = 3.0
-KIND_WORDS = {"body": "bodywork", "carried": "a part carried by the knuckle", "hose": "a hose, cable or steering part"}
+STRAIGHT_DEG = 0.5
+"""A smaller steer of a reading is not worth a word."""
 
 
 @dataclass(frozen=True)
@@ -127,20 +132,22 @@ def _compliance(axle: Axle, curve: GapCurve) -> Array:
 
 def _missing(axle: Axle, side: Side, swept: list[Swept], steered: bool) -> list[Wanted]:
     body = [item.curve for item in swept if item.curve.point.room == "outside" and item.curve.point.kind == "body"]
-    wanted = []
+    found = []
     if axle.bump_travel_mm is None:
-        how = "Spring out, raise the wheel from parked height to the stop, or read the free travel of the damper."
-        wanted.append(Wanted(f"travel from parked to full bump, {side}", how, QUESTION, 9.0))
+        how = say("Spring out, raise the wheel from parked height to the stop, or read the free travel of the damper.")
+        found.append(wanted(say("travel from parked to full bump"), how, QUESTION, 9.0, side, about="bump"))
     if axle.bump_travel_mm is None or not any(_covers(curve, axle.bump_travel_mm.value) for curve in body):
-        how = (
+        how = say(
             "With the spring out read the gap to the arch parked, at full bump and on the way, or photograph the arch with a "
             "rule and read the tyre's half width at several radii."
         )
-        wanted.append(Wanted(f"gap to the arch at full bump, {side}", how, QUESTION, 9.0))
+        found.append(wanted(say("gap to the arch at full bump"), how, QUESTION, 9.0, side, about="bump"))
     if steered and not _read_at_lock(axle, body):
-        how = "At full lock both ways, parked and in bump: arch lip, liner behind the wheel, bumper corner ahead of it."
-        wanted.append(Wanted(f"gaps at full lock, {side}", how, QUESTION, 6.0))
-    return wanted
+        how = say(
+            "At full lock both ways, parked and in bump: arch lip, liner behind the wheel, bumper corner ahead of it."
+        )
+        found.append(wanted(say("gaps at full lock"), how, QUESTION, 6.0, side, about="lock"))
+    return found
 
 
 def _covers(curve: GapCurve, bump_mm: float) -> bool:
@@ -204,11 +211,7 @@ def _bounds(swept: Swept) -> list[Bound]:
 
 def state_words(curve: GapCurve, state: int) -> str:
     """Ride height and steer of one state in words."""
-    travel = float(curve.travel_mm[state])
-    height = "parked" if abs(travel) < 0.5 else f"{'bump' if travel > 0 else 'droop'} {length(abs(travel), 0)}"
-    if abs(curve.steer_deg) < 0.5:
-        return height
-    return f"{height}, steered {number(abs(curve.steer_deg), 0)}° {'left' if curve.steer_deg > 0 else 'right'}"
+    return states.state_words(float(curve.travel_mm[state]), curve.steer_deg, STRAIGHT_DEG)
 
 
 def case_of(swept: Swept, state: int) -> Case:
@@ -218,12 +221,15 @@ def case_of(swept: Swept, state: int) -> Case:
 
 def _owed_words(swept: Swept, state: int) -> str:
     gap = float(swept.curve.gap_mm[state]) + swept.gain_mm
-    owed = [f"{length(swept.margin_mm)} margin"]
-    if swept.guard_mm[state] > 0:
-        owed.append(f"{length(float(swept.guard_mm[state]))} doubt")
-    if swept.compliance_mm[state] > 0:
-        owed.append(f"{length(float(swept.compliance_mm[state]))} give")
-    return f"{length(gap)} of air, less {' and '.join(owed)}"
+    guard, give = float(swept.guard_mm[state]), float(swept.compliance_mm[state])
+    places = {"gap": length(gap), "margin": length(swept.margin_mm), "doubt": length(guard), "give": length(give)}
+    if guard > 0 and give > 0:
+        return say("{gap} of air, less {margin} margin and {doubt} doubt and {give} give", **places)
+    if guard > 0:
+        return say("{gap} of air, less {margin} margin and {doubt} doubt", **places)
+    if give > 0:
+        return say("{gap} of air, less {margin} margin and {give} give", **places)
+    return say("{gap} of air, less {margin} margin", **places)
 
 
 def judge(room: Room, house: House, thickness_mm: float) -> Finding:
@@ -242,12 +248,12 @@ def _judge_readings(room: Room, house: House, thickness_mm: float) -> Finding:
         return Finding(
             QUESTION,
             Verdict.UNKNOWN,
-            f"No gap was read on the {room.side}.",
+            say("No gap was read on the {side}.", side=side_word(room.side)),
             None,
             Case(room.side, "", ""),
             Evidence.NONE,
             (),
-            "Measure the corner.",
+            say("Measure the corner."),
         )
     swept, state = pinch.swept, pinch.state
     curve = swept.curve
@@ -256,10 +262,10 @@ def _judge_readings(room: Room, house: House, thickness_mm: float) -> Finding:
     sentence = _sentence(swept, state, thickness_mm, left, pinch.slack_mm)
     todo = ""
     if verdict is Verdict.UNKNOWN:
-        sentence = f"{sentence} Not settled without {room.missing[0].thing}."
+        sentence = say("{sentence} Not settled without {thing}.", sentence=sentence, thing=room.missing[0].thing)
         todo = room.missing[0].how
     elif verdict is Verdict.CAUTION:
-        todo = "Stated by a customer: read it on the car."
+        todo = say("Stated by a customer: read it on the car.")
     return Finding(
         QUESTION,
         verdict,
@@ -299,10 +305,22 @@ def _settled(room: Room, thickness_mm: float) -> Pinch | None:
 
 def _sentence(swept: Swept, state: int, thickness_mm: float, left: float, slack: float) -> str:
     need = float(swept.margin_mm + swept.guard_mm[state] + swept.compliance_mm[state])
-    place = f"{swept.curve.side}, {swept.curve.point.name}, {state_words(swept.curve, state)}"
-    with_disc = f"with {thickness(thickness_mm)}" if thickness_mm else "as it stands"
+    place = say(
+        "{side}, {point}, {state}",
+        side=side_word(swept.curve.side),
+        point=swept.curve.point.name,
+        state=state_words(swept.curve, state),
+    )
+    with_disc = say("with {thickness}", thickness=thickness(thickness_mm)) if thickness_mm else say("as it stands")
     verdict = spare(slack) if at_least(slack, 0.0) else short(-slack)
-    return f"{place}: {length(left)} of air {with_disc}, {length(need)} wanted: {verdict}."
+    return say(
+        "{place}: {left} of air {with_disc}, {need} wanted: {verdict}.",
+        place=place,
+        left=length(left),
+        with_disc=with_disc,
+        need=length(need),
+        verdict=verdict,
+    )
 
 
 def _working(swept: Swept, state: int, thickness_mm: float, left: float, house: House) -> tuple[Step, ...]:
@@ -313,28 +331,45 @@ def _working(swept: Swept, state: int, thickness_mm: float, left: float, house: 
     )
     steps = [
         Step(
-            f"bare gap {length(gap)} at {state_words(curve, state)} ({curve.evidence[state]}; {curve.model})",
-            "readings of the job; shape between them derived",
+            say(
+                "bare gap {gap} at {state} ({evidence}; {model})",
+                gap=length(gap),
+                state=state_words(curve, state),
+                evidence=evidence_word(curve.evidence[state]),
+                model=curve.model,
+            ),
+            say("readings of the job; shape between them derived"),
         ),
         Step(
-            f"gap with disc = {figure(gap)}{gained} − {number(share, 3)} × {figure(thickness_mm)} = {length(left)}",
-            "disc acts along the spin axis: share = axis · direction (axes of ISO 8855; derived)",
+            say(
+                "gap with disc = {gap}{gained} − {share} × {thickness} = {left}",
+                gap=figure(gap),
+                gained=gained,
+                share=number(share, 3),
+                thickness=figure(thickness_mm),
+                left=length(left),
+            ),
+            say("disc acts along the spin axis: share = axis · direction (axes of ISO 8855; derived)"),
         ),
         Step(
-            f"margin {length(swept.margin_mm)} to {KIND_WORDS[curve.point.kind]}",
+            say("margin {margin} to {kind}", margin=length(swept.margin_mm), kind=kind_word(curve.point.kind)),
             house.margin_source[curve.point.kind],
         ),
         Step(
-            f"doubt k u = {number(house.policy.doubt_k, 3)} × {figure(float(curve.doubt_mm[state]), 2)} = "
-            f"{length(float(swept.guard_mm[state]))}",
-            "JCGM 100:2008 (doubt), JCGM 106:2012 (guarded decision)",
+            say(
+                "doubt k u = {doubt_k} × {doubt} = {guard}",
+                doubt_k=number(house.policy.doubt_k, 3),
+                doubt=figure(float(curve.doubt_mm[state]), 2),
+                guard=length(float(swept.guard_mm[state])),
+            ),
+            say("JCGM 100:2008 (doubt), JCGM 106:2012 (guarded decision)"),
         ),
     ]
     if swept.compliance_mm[state] > 0:
         steps.append(
             Step(
-                f"give of the loaded wheel {length(float(swept.compliance_mm[state]))}",
-                "derived from the compliance stated",
+                say("give of the loaded wheel {compliance}", compliance=length(float(swept.compliance_mm[state]))),
+                say("derived from the compliance stated"),
             )
         )
     return tuple(steps)
@@ -362,15 +397,26 @@ def window_of(room: Room) -> Window:
 
 def _window_words(room: Room, intervals: tuple[Interval, ...], bounds: tuple[Bound, ...]) -> str:
     if not bounds:
-        return f"{room.side}: nothing was read"
+        return say("{side}: nothing was read", side=side_word(room.side))
     governing = bounds[0]
     if not intervals:
-        return f"{room.side}: none; {governing.case.item} at {governing.case.state} has {governing.sentence}"
+        return say(
+            "{side}: none; {item} at {state} has {governing_sentence}",
+            side=side_word(room.side),
+            item=governing.case.item,
+            state=governing.case.state,
+            governing_sentence=governing.sentence,
+        )
     high = intervals[0].high_mm
     if high is None:
-        return f"{room.side}: no upper bound found"
-    return (
-        f"{room.side}: up to {length(high)}; {governing.case.item} at {governing.case.state} has {governing.sentence}"
+        return say("{side}: no upper bound found", side=side_word(room.side))
+    return say(
+        "{side}: up to {high}; {item} at {state} has {governing_sentence}",
+        side=side_word(room.side),
+        high=length(high),
+        item=governing.case.item,
+        state=governing.case.state,
+        governing_sentence=governing.sentence,
     )
 
 

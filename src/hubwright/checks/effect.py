@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 from hubwright.engineering.handling.change import Change
 from hubwright.findings import Step
-from hubwright.quantities.text import joined
+from hubwright.language import say
+from hubwright.quantities.text import joined, titled
 
 
 @dataclass(frozen=True)
@@ -59,7 +60,14 @@ class DiscEffects:
 
 def unknown(name: str, topic: str, unit: str, *needs: str) -> Effect:
     """A figure that cannot be told, and why."""
-    return Effect(name, topic, unit, f"{name.capitalize()}: unknown: needs {joined(needs)}.", known=False, needs=needs)
+    return Effect(
+        name,
+        topic,
+        unit,
+        say("{name}: unknown: needs {needs}.", name=titled(name), needs=joined(needs)),
+        known=False,
+        needs=needs,
+    )
 
 
 def changed(

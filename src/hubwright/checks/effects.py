@@ -6,6 +6,7 @@ from hubwright.checks import bearing, handling, runout, steering
 from hubwright.checks.effect import DiscEffects, Effect
 from hubwright.engineering.handling.steering import scrub_change
 from hubwright.findings import Case, Evidence, Finding, Step, Verdict
+from hubwright.language import say
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.parts.shop import StockDisc
 from hubwright.quantities.text import figure, length
@@ -15,24 +16,42 @@ QUESTION = "effects"
 
 def judge(axle: Axle, steered: bool, thickness_mm: float) -> Finding:
     """The one side effect that may caution against a disc: the sign of the scrub radius."""
-    case = Case("both", "scrub radius")
+    case = Case("both", say("scrub radius"))
     if axle.scrub_radius_mm is None:
         if not steered:
-            text = "The axle does not steer: its scrub radius is not asked for."
+            text = say("The axle does not steer: its scrub radius is not asked for.")
             return Finding(QUESTION, Verdict.PASS, text, None, case, Evidence.NONE)
-        text = "Scrub radius not stated; it grows by the thickness, and whether its sign turns is not known."
+        text = say("Scrub radius not stated; it grows by the thickness, and whether its sign turns is not known.")
         return Finding(QUESTION, Verdict.UNKNOWN, text, None, case, Evidence.NONE)
     before = axle.scrub_radius_mm
     change = scrub_change(before, thickness_mm)
     after = change.scrub_mm.with_disc
-    step = Step(f"{figure(before)} + {figure(thickness_mm)} = {length(after)}", steering.SCRUB)
-    words = f"scrub radius from {length(before)} to {length(after)}"
+    step = Step(f"{figure(before)} + {figure(thickness_mm)} = {length(after)}", say(steering.SCRUB))
+    places = {"before": length(before), "after": length(after)}
     if change.flips:
-        sentence = f"The {words} changes its sign: braking on uneven grip pulls the other way; road test."
-        return Finding(
-            QUESTION, Verdict.CAUTION, sentence, None, case, Evidence.MEASURED, (step,), "Tell the customer; road test."
+        sentence = say(
+            "The scrub radius from {before} to {after} changes its sign: braking on uneven grip pulls the other way; road test.",
+            **places,
         )
-    return Finding(QUESTION, Verdict.PASS, f"The {words} keeps its sign.", None, case, Evidence.MEASURED, (step,))
+        return Finding(
+            QUESTION,
+            Verdict.CAUTION,
+            sentence,
+            None,
+            case,
+            Evidence.MEASURED,
+            (step,),
+            say("Tell the customer; road test."),
+        )
+    return Finding(
+        QUESTION,
+        Verdict.PASS,
+        say("The scrub radius from {before} to {after} keeps its sign.", **places),
+        None,
+        case,
+        Evidence.MEASURED,
+        (step,),
+    )
 
 
 def effects_of(job: Job, name: AxleName, axle: Axle, disc: StockDisc) -> DiscEffects:

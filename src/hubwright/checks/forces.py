@@ -9,11 +9,12 @@ from hubwright.checks import assumed
 from hubwright.checks.rolling import GRAVITY_M_S2, radius_of, wheel_load_n
 from hubwright.engineering.joint.wheel_load import WheelLoad, braking, cornering, driving, kerb
 from hubwright.findings import Step
+from hubwright.language import marked, say
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.parts.wheel import WheelSet
 from hubwright.quantities.text import number
 
-TRANSFER = "m a h over base or track (Barton & Fieldhouse p. 174)"
+TRANSFER = marked("m a h over base or track (Barton & Fieldhouse p. 174)")
 
 
 @dataclass(frozen=True)
@@ -50,7 +51,7 @@ def forces_on(job: Job, name: AxleName, axle: Axle, wheel_set: WheelSet) -> Forc
     """The load cases of one wheel, or what is missing before there can be any."""
     load, radius = wheel_load_n(axle), radius_of(wheel_set.tyre)
     if load is None or radius is None:
-        words = ((load, "the plate load of the axle"), (radius, "the size of the tyre"))
+        words = ((load, say("the plate load of the axle")), (radius, say("the size of the tyre")))
         return tuple(text for value, text in words if value is None)
     static_n, radius_mm = load[0], radius[0]
     own = job.shop.assumptions
@@ -68,14 +69,19 @@ def forces_on(job: Job, name: AxleName, axle: Axle, wheel_set: WheelSet) -> Forc
     cases.append(LoadCase("kerb", (kerb(static_n, vertical, sideways, along, radius_mm),)))
     steps = [load[1], radius[1], grip.step, *(item.step for item in kerbs)]
     if dive:
-        steps.append(Step(f"braking at 1 g brings {number(dive / 1000, 2)} kN to each front wheel", TRANSFER))
+        steps.append(
+            Step(say("braking at 1 g brings {dive} kN to each front wheel", dive=number(dive / 1000, 2)), say(TRANSFER))
+        )
     if bend is not None:
-        steps.append(Step(f"bend: wheel load × (1 ± {number(bend, 3)} × grip)", TRANSFER))
+        steps.append(Step(say("bend: wheel load × (1 ± {bend} × grip)", bend=number(bend, 3)), say(TRANSFER)))
     left_out = [
         words
         for words, lacking in (
-            ("the load that braking brings to the front (needs mass, centre of gravity and wheelbase)", dive is None),
-            ("cornering (needs track and height of the centre of gravity)", bend is None),
+            (
+                say("the load that braking brings to the front (needs mass, centre of gravity and wheelbase)"),
+                dive is None,
+            ),
+            (say("cornering (needs track and height of the centre of gravity)"), bend is None),
         )
         if lacking
     ]

@@ -17,6 +17,7 @@ from hubwright.engineering.placement import (
     smooth_through,
 )
 from hubwright.findings import Evidence
+from hubwright.language import say
 from hubwright.parts.corner import GapReading, MotionReading, Point
 from hubwright.parts.job import Axle
 from hubwright.quantities.axes import Side, to_left
@@ -199,16 +200,17 @@ class _Model:
     guess: bool = False
 
 
-NO_MODEL = _Model(None, (0.0, 0.0), "straight lines between readings, less the bulge of a sidewall")
+def _no_model() -> _Model:
+    return _Model(None, (0.0, 0.0), say("straight lines between readings, less the bulge of a sidewall"))
 
 
 def _model(axle: Axle, side: Side, point: Point, steer: float) -> _Model:
     """The calliper readings where they cover the travel, else the sidewall by size and rim, else nothing."""
     motion, fitted = motion_of(axle, side), axle.fitted
     if fitted is None or motion is None or point.height_mm is None or point.kind == "carried":
-        return NO_MODEL
+        return _no_model()
     if abs(steer) > SAME_STEER_DEG or point.direction != "outboard":
-        return NO_MODEL
+        return _no_model()
     height = point.height_mm.value
     read = read_half_width(fitted.tyre)
     if read is not None and read.covers(*_radii(axle, height)):
@@ -217,7 +219,7 @@ def _model(axle: Axle, side: Side, point: Point, steer: float) -> _Model:
     for width in (guess, read):
         if width is not None and width.covers(height, height):
             return _carried(height, width, motion)
-    return NO_MODEL
+    return _no_model()
 
 
 def _radii(axle: Axle, height_mm: float) -> tuple[float, float]:

@@ -9,6 +9,7 @@ from hubwright.checks.assumed import Assumed
 from hubwright.checks.joint import fastener_of
 from hubwright.checks.seats import SeatRange, seat_range
 from hubwright.errors import BadInput
+from hubwright.language import marked, say
 from hubwright.parts.assumptions import Assumptions
 from hubwright.parts.hole_circle import read_hole_circle
 from hubwright.parts.hub import Fastener, Hub, TorqueRecord
@@ -21,7 +22,7 @@ from hubwright.tables.threads import Thread, thread
 from hubwright.tables.tightening import TighteningMethod, tightening_method
 from hubwright.uncertainty.band import envelope
 
-USUAL_METHOD = "torque wrench, friction estimated"
+USUAL_METHOD = marked("torque wrench, friction estimated")
 USUAL_HAT_MM = 6.5
 """Brake disc hat where nobody measured it; a guess."""
 USUAL_ROOM_MM = 32.0
@@ -51,9 +52,9 @@ def given(job: Job, axle: Axle, side: Side, wheel_set: WheelSet) -> Given | tupl
     """What the clamp is worked out from, or the names of what is missing."""
     hub, fastener, own = axle.hub_at(side), fastener_of(wheel_set, axle.fastener), job.shop.assumptions
     if fastener is None or fastener.thread is None:
-        return ("the thread of the fasteners",)
+        return (say("the thread of the fasteners"),)
     of = thread(fastener.thread)
-    needs = [] if axle.torque else ["a torque record for this vehicle, wheel and fastener"]
+    needs = [] if axle.torque else [say("a torque record for this vehicle, wheel and fastener")]
     seat, friction, clamped = (
         seat_range(fastener, of),
         friction_of(fastener, axle.torque),
@@ -62,9 +63,11 @@ def given(job: Job, axle: Axle, side: Side, wheel_set: WheelSet) -> Given | tupl
     if isinstance(seat, str):
         needs.append(seat)
     if friction is None:
-        needs.append("the state of lubrication")
+        needs.append(say("the state of lubrication"))
     if clamped is None:
-        needs.append("length and engagement of the bolts" if fastener.kind == "bolt" else "hat and pad under the nut")
+        needs.append(
+            say("length and engagement of the bolts") if fastener.kind == "bolt" else say("hat and pad under the nut")
+        )
     if needs or isinstance(seat, str) or friction is None or clamped is None:
         return tuple(needs)
     looked_up = (friction, assumed.wrench(own), assumed.roughness(own), assumed.hat_rise(own), assumed.rest_rise(own))
@@ -72,15 +75,15 @@ def given(job: Job, axle: Axle, side: Side, wheel_set: WheelSet) -> Given | tupl
     hat, room = hub.hat_thickness_mm, _room_mm(hub, of)
     method, guessed = _method(own)
     if guessed:
-        guesses.append(f"tightened by {method.name}")
+        guesses.append(say("tightened by {method}", method=say(method.name)))
     if hat is None:
-        guesses.append(f"brake disc hat {length(USUAL_HAT_MM)}")
+        guesses.append(say("brake disc hat {hat}", hat=length(USUAL_HAT_MM)))
     if fastener.shank_length_mm is None:
-        guesses.append("no plain shank")
+        guesses.append(say("no plain shank"))
     if hub.material is None and fastener.kind == "bolt":
-        guesses.append("a steel hub")
+        guesses.append(say("a steel hub"))
     if hub.bolt_circle is None or hub.face_outer_mm is None:
-        guesses.append(f"{length(USUAL_ROOM_MM)} of material round each fastener")
+        guesses.append(say("{room} of material round each fastener", room=length(USUAL_ROOM_MM)))
     hat_mm = min(USUAL_HAT_MM if hat is None else hat.value, clamped - 1)
     return Given(
         hub,
@@ -101,15 +104,17 @@ def given(job: Job, axle: Axle, side: Side, wheel_set: WheelSet) -> Given | tupl
 
 def friction_of(fastener: Fastener, records: tuple[TorqueRecord, ...]) -> Assumed | None:
     """Friction of thread and seat: as tested, else by the state of lubrication as found, else by that of the record."""
-    what = "friction of thread and seat"
+    what = say("friction of thread and seat")
     if fastener.friction:
-        return Assumed(what, assumed.between(fastener.friction), False, "tested, as stated in the job")
+        return Assumed(what, assumed.between(fastener.friction), False, say("tested, as stated in the job"))
     words = (fastener.lubrication,) if fastener.lubrication else tuple(record.lubrication for record in records)
     classes = [(text, found) for text in words if (found := class_of_words(text)) is not None]
     if not classes:
         return None
     band = envelope(*(assumed.between((found.low, found.high)) for _, found in classes))
-    taken = ", ".join(dict.fromkeys(f"class {found.name} for “{text}”" for text, found in classes))
+    taken = ", ".join(
+        dict.fromkeys(say("class {found} for “{words}”", found=found.name, words=text) for text, found in classes)
+    )
     return Assumed(what, band, True, f"{classes[0][1].source}, {taken}")
 
 
@@ -147,4 +152,4 @@ def _method(own: Assumptions) -> tuple[TighteningMethod, bool]:
             return tightening_method(own.tightened_with), False
         except BadInput:
             pass
-    return tightening_method(USUAL_METHOD), True
+    return tightening_method(say(USUAL_METHOD)), True

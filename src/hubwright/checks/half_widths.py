@@ -7,6 +7,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from hubwright.engineering.placement import BEYOND_READINGS_MM, Array, Curve, local_half_width
+from hubwright.language import say
+from hubwright.language.part_words import estimate_word
 from hubwright.parts.wheel import Tyre, WheelSet
 
 HALF_WIDTH_DOUBT_MM = 0.5
@@ -40,7 +42,7 @@ def read_half_width(tyre: Tyre) -> HalfWidth | None:
         return None
     radius, half = np.array(widths).T
     low, high = float(radius[0]) - BEYOND_READINGS_MM, float(radius[-1]) + BEYOND_READINGS_MM
-    words = "local half width, camber and half-track by travel"
+    words = say("local half width, camber and half-track by travel")
     return HalfWidth(local_half_width(radius, half), low, high, words, HALF_WIDTH_DOUBT_MM, False)
 
 
@@ -59,8 +61,10 @@ def membrane_half_width(fitted: WheelSet) -> HalfWidth | None:
     doubt = MEMBRANE_DOUBT_MM
     if fitted.tyre.section_width_mm is None and not fitted.tyre.half_width:
         doubt = float(np.hypot(doubt, WIDTH_TOLERANCE * tyre.section_width_mm / 2 / np.sqrt(3)))
-    guessed = ", ".join(name.removesuffix("_mm").replace("_", " ") for name in shape.guessed)
-    words = f"sidewall as a membrane by size and rim (guess: {guessed}), camber and half-track by travel"
+    guessed = ", ".join(estimate_word(name) for name in shape.guessed)
+    words = say(
+        "sidewall as a membrane by size and rim (guess: {guessed}), camber and half-track by travel", guessed=guessed
+    )
 
     def at(radius: Array) -> Array:
         return half_width_mm(tyre, np.clip(radius, low, high))

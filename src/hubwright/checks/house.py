@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
+from hubwright.language import say
+from hubwright.language.words import use_word
 from hubwright.parts.job import Job
 from hubwright.parts.shop import Policy
 from hubwright.quantities.reading import Reading
@@ -53,7 +55,9 @@ def house_of(job: Job) -> House:
     return House(
         margin_mm={kind: table[kind] if value is None else value for kind, value in stated.items()},
         margin_source={
-            kind: f"{usual.source}, use {usual.use}" if value is None else "policy of the shop"
+            kind: say("{source}, use {use}", source=say(usual.source), use=use_word(usual.use))
+            if value is None
+            else say("policy of the shop")
             for kind, value in stated.items()
         },
         policy=job.shop.policy,

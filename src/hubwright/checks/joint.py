@@ -6,15 +6,19 @@ from dataclasses import dataclass, replace
 
 from hubwright.checks.house import House
 from hubwright.findings import Case, Finding, Verdict
+from hubwright.language import marked, say
+from hubwright.language.words import seat_word, side_word
 from hubwright.parts.hub import Fastener, Hub
 from hubwright.parts.shop import Shop, StockFastener
 from hubwright.parts.wheel import WheelSet
 from hubwright.quantities.axes import Side
-from hubwright.quantities.text import length
+from hubwright.quantities.text import length, plain
 from hubwright.tables.threads import Thread, thread, turns
 
 QUESTION = "fastener"
-STACK = "geometry of the stack; floor 0.8 d (German test practice, secondary), wanted 1.0 d and more (common practice, no source)"
+STACK = marked(
+    "geometry of the stack; floor 0.8 d (German test practice, secondary), wanted 1.0 d and more (common practice, no source)"
+)
 
 
 @dataclass(frozen=True)
@@ -43,9 +47,15 @@ class Choice:
     @property
     def title(self) -> str:
         """Such as ``bolts M14x1.5, cone seat, 33 mm`` or ``nuts M12x1.5, cone seat, on studs of 38 mm``."""
-        words = [f"{self.kind}s {self.thread}", f"{self.seat} seat" if self.seat else ""]
+        words = [
+            say("bolts {thread}", thread=self.thread)
+            if self.kind == "bolt"
+            else say("nuts {thread}", thread=self.thread),
+            say("{seat} seat", seat=self.seat) if self.seat else "",
+        ]
         if self.length_mm is not None:
-            words.append(f"{'on studs of ' if self.kind == 'nut' else ''}{self.length_mm:g} mm")
+            size = plain(self.length_mm)
+            words.append(say("on studs of {size} mm", size=size) if self.kind == "nut" else f"{size} mm")
         return ", ".join(word for word in words if word)
 
 
@@ -87,7 +97,7 @@ class Joint:
     @property
     def where(self) -> str:
         """The same in words."""
-        return f"{self.side}, {self.wheel_set.title}"
+        return say("{side}, {set}", side=side_word(self.side), set=self.wheel_set.title)
 
 
 @dataclass(frozen=True)
@@ -114,8 +124,8 @@ def fastener_of(wheel_set: WheelSet, fitted: Fastener | None) -> Fastener | None
 def seat_words(fastener: Fastener | StockFastener) -> str:
     """``cone``, ``ball R13`` or ``flat``."""
     if fastener.seat == "ball" and fastener.seat_radius_mm is not None:
-        return f"ball R{fastener.seat_radius_mm:g}"
-    return fastener.seat or ""
+        return say("ball R{seat_radius}", seat_radius=plain(fastener.seat_radius_mm))
+    return seat_word(fastener.seat or "")
 
 
 def limits_of(hub: Hub, of: Thread, house: House) -> Limits:
@@ -125,14 +135,20 @@ def limits_of(hub: Hub, of: Thread, house: House) -> Limits:
     floor, wanted = policy.engagement_floor_d * of.d_mm, wanted_d * of.d_mm
     if hub.blind_depth_mm is not None:
         most = hub.blind_depth_mm.value - policy.tip_clearance_mm
-        return Limits(floor, wanted, most, f"{length(most)} before the tip comes near the bottom of the hole")
+        return Limits(
+            floor, wanted, most, say("{most} before the tip comes near the bottom of the hole", most=length(most))
+        )
     if hub.flange_thickness_mm is not None and hub.free_behind_mm is not None:
         most = hub.flange_thickness_mm.value + hub.free_behind_mm.value - policy.tip_clearance_mm
         return Limits(
             floor,
             wanted,
             most,
-            f"{length(most)} before the tip comes within {length(policy.tip_clearance_mm)} of what stands behind the flange",
+            say(
+                "{most} before the tip comes within {tip_clearance} of what stands behind the flange",
+                most=length(most),
+                tip_clearance=length(policy.tip_clearance_mm),
+            ),
         )
     return Limits(floor, wanted, None, "")
 

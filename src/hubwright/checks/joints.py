@@ -11,6 +11,7 @@ from hubwright.checks.given import Given, given
 from hubwright.checks.joint import Choice, fastener_of
 from hubwright.errors import OutsideValidity
 from hubwright.findings import SEVERITY, Case, Evidence, Finding, Verdict
+from hubwright.language import say
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.parts.shop import StockDisc
 from hubwright.parts.wheel import WheelSet
@@ -26,8 +27,10 @@ def judge(job: Job, name: AxleName, axle: Axle, disc: StockDisc, choices: tuple[
     """
     wheel_set = axle.fitted or WheelSet(role="fitted")
     if disc.kind == "bolted":
-        text = "A bolted adapter has an inner and an outer joint, each with a record of its own: unknown: look both up."
-        return (Finding(QUESTION, Verdict.UNKNOWN, text, None, Case("both", "bolted adapter"), Evidence.NONE),)
+        text = say(
+            "A bolted adapter has an inner and an outer joint, each with a record of its own: unknown: look both up."
+        )
+        return (Finding(QUESTION, Verdict.UNKNOWN, text, None, Case("both", say("bolted adapter")), Evidence.NONE),)
     choice = next((item for item in choices if item.wheel_set == wheel_set.title), None)
     found: list[Finding] = []
     for side in SIDES:

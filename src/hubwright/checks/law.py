@@ -8,6 +8,9 @@ from datetime import date
 from hubwright.checks.clearance import Room
 from hubwright.engineering.placement import Array
 from hubwright.findings import Bound, Case, Evidence, Finding, Interval, Step, Verdict, Window
+from hubwright.language import marked, say
+from hubwright.language.part_words import breach_word, fact_word, seen_word
+from hubwright.language.words import side_word
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.quantities.axes import SIDES
 from hubwright.quantities.text import joined, length, percent, thickness
@@ -18,7 +21,7 @@ from hubwright.rules.model import Rule, RuleSet
 from hubwright.rules.ruleset import rules_for
 
 QUESTION = "law"
-NOT_ADVICE = "Not legal advice: the local inspector decides."
+NOT_ADVICE = marked("Not legal advice: the local inspector decides.")
 GRAVITY = (Verdict.FAIL, Verdict.CAUTION, Verdict.UNKNOWN, Verdict.PASS)
 """A rule that is broken, or broken unless a fact nobody gave says otherwise, is told before one that is only open."""
 UNCHANGED_BY_A_DISC = frozenset(
@@ -94,15 +97,15 @@ def judge(
             Verdict.UNKNOWN,
             f"{gap.reason}.",
             None,
-            Case("both", gap.jurisdiction or "no country"),
+            Case("both", gap.jurisdiction or say("no country")),
             Evidence.NONE,
-            todo="Ask the local inspector.",
+            todo=say("Ask the local inspector."),
         )
         for gap in law.unknown
     ]
     for rule in law.rules:
         if rule.quantity not in UNCHANGED_BY_A_DISC:
-            finding = held(rule, facts, _measure(rule, axle, rooms, thickness_mm))
+            finding = held(rule, facts, measure_of(rule, axle, rooms, thickness_mm))
             if finding is not None:
                 findings.append(finding)
     return (*findings, *_silent(law, thickness_mm))
@@ -112,10 +115,16 @@ def _silent(law: RuleSet, thickness_mm: float) -> list[Finding]:
     """A jurisdiction whose rules say nothing about track or discs has not allowed a disc: that is unknown too."""
     if not law.known or any(rule.quantity in ABOUT_TRACK for rule in law.rules) or thickness_mm == 0:
         return []
-    sentence = f"No rule about track or discs is known here for {joined(law.asked)}."
+    sentence = say("No rule about track or discs is known here for {asked}.", asked=joined(law.asked))
     return [
         Finding(
-            QUESTION, Verdict.UNKNOWN, sentence, None, Case("both", "track"), Evidence.NONE, todo="Ask the inspector."
+            QUESTION,
+            Verdict.UNKNOWN,
+            sentence,
+            None,
+            Case("both", say("track")),
+            Evidence.NONE,
+            todo=say("Ask the inspector."),
         )
     ]
 
@@ -125,21 +134,26 @@ def held(rule: Rule, facts: dict[str, str], measure: Measure) -> Finding | None:
     applies = applicability(rule, facts)
     if applies.applies is False:
         return None
-    step = Step(f"{measure.words}; limit {limit_words(rule)}", f"{rule.citation} ({rule.how_seen})")
+    step = Step(
+        say("{measure_words}; limit {rule}", measure_words=measure.words, rule=limit_words(rule)),
+        f"{rule.citation} ({seen_word(rule.how_seen)})",
+    )
     if measure.value is None:
-        sentence = f"{rule.jurisdiction}: {rule.title}: {measure.words}."
-        return Finding(QUESTION, Verdict.UNKNOWN, sentence, None, measure.case, Evidence.NONE, (step,), rule.what_to_do)
+        sentence = f"{rule.jurisdiction}: {say(rule.title)}: {measure.words}."
+        return Finding(
+            QUESTION, Verdict.UNKNOWN, sentence, None, measure.case, Evidence.NONE, (step,), say(rule.what_to_do)
+        )
     if keeps(rule, measure.value, measure.base):
         sentence = f"{rule.jurisdiction}: {measure.words}, {limit_words(rule)}."
         return Finding(QUESTION, Verdict.PASS, sentence, None, measure.case, Evidence.MEASURED, (step,))
-    words = f"{rule.jurisdiction}: {measure.words}, {limit_words(rule)}: {rule.on_breach}."
-    todo = f"{rule.breach} {rule.what_to_do}"
+    words = f"{rule.jurisdiction}: {measure.words}, {limit_words(rule)}: {breach_word(rule.on_breach)}."
+    todo = f"{say(rule.breach)} {say(rule.what_to_do)}"
     if applies.applies is None:
-        asked = " and ".join(applies.missing)
+        asked = joined([fact_word(fact) for fact in applies.missing])
         return Finding(
             QUESTION,
             Verdict.CAUTION,
-            f"{words} Whether it applies hangs on: {asked}.",
+            say("{words} Whether it applies hangs on: {asked}.", words=words, asked=asked),
             None,
             measure.case,
             Evidence.MEASURED,
@@ -150,32 +164,41 @@ def held(rule: Rule, facts: dict[str, str], measure: Measure) -> Finding | None:
     return Finding(QUESTION, verdict, words, None, measure.case, Evidence.MEASURED, (step,), todo)
 
 
-def _measure(rule: Rule, axle: Axle, rooms: tuple[Room, ...], thickness_mm: float) -> Measure:
+def measure_of(rule: Rule, axle: Axle, rooms: tuple[Room, ...], thickness_mm: float) -> Measure:
+    """What a rule asks for, with one disc; without a value where it was not measured."""
     quantity = rule.quantity
-    both = Case("both", rule.title)
+    both = Case("both", say(rule.title))
     if quantity in ("track_increase_ratio", "track_increase_mm"):
         return _track(rule, axle, thickness_mm)
     if quantity in ("disc_thickness_mm", "disc_not_original_mm"):
-        return Measure(thickness_mm, f"disc {thickness(thickness_mm)} per side", both)
+        return Measure(thickness_mm, say("disc {thickness} per side", thickness=thickness(thickness_mm)), both)
     if quantity == "track_increase_side_mm":
-        return Measure(thickness_mm, f"{thickness(thickness_mm)} per side", both)
+        return Measure(thickness_mm, say("{thickness} per side", thickness=thickness(thickness_mm)), both)
     if quantity in ("gap_body_mm", "gap_chassis_mm", "gap_steered_any_mm", "gap_lock_bump_mm"):
         return _gap(quantity, rooms, thickness_mm)
     if quantity in ("cover_upper_half_mm", "poke_bodywork_tread_mm"):
         return _cover(quantity, axle, thickness_mm)
-    return Measure(None, "not measured", both)
+    return Measure(None, say("not measured"), both)
 
 
 def _track(rule: Rule, axle: Axle, thickness_mm: float) -> Measure:
-    case = Case("both", rule.title)
+    case = Case("both", say(rule.title))
     if axle.track_mm is None:
-        return Measure(None, "the track was not measured", case)
+        return Measure(None, say("the track was not measured"), case)
     reference = axle.largest_series_track_mm or axle.track_mm
     increase = axle.track_mm + 2 * thickness_mm - reference
-    against = f"against {length(reference, decimals=0)}" + ("" if axle.largest_series_track_mm else " as it stands")
+    against = (
+        say("against {reference}", reference=length(reference, decimals=0))
+        if axle.largest_series_track_mm
+        else say("against {reference} as it stands", reference=length(reference, decimals=0))
+    )
     if rule.quantity == "track_increase_mm":
-        return Measure(increase, f"track +{length(increase)} {against}", case)
-    return Measure(increase / reference, f"track {percent(increase / reference)} {against}", case)
+        return Measure(increase, say("track +{increase} {against}", increase=length(increase), against=against), case)
+    return Measure(
+        increase / reference,
+        say("track {increase} {against}", increase=percent(increase / reference), against=against),
+        case,
+    )
 
 
 def _gap(quantity: str, rooms: tuple[Room, ...], thickness_mm: float) -> Measure:
@@ -190,8 +213,12 @@ def _gap(quantity: str, rooms: tuple[Room, ...], thickness_mm: float) -> Measure
                 if best is None or float(left.min()) < best[0]:
                     best = (float(left.min()), room.side, curve.point.name)
     if best is None or any(room.unread for room in rooms):
-        return Measure(None, "gaps not read in every state", Case("both", quantity))
-    return Measure(best[0], f"{length(best[0])} left at {best[2]}, {best[1]}", Case(best[1], best[2]))
+        return Measure(None, say("gaps not read in every state"), Case("both", quantity))
+    return Measure(
+        best[0],
+        say("{left} left at {point}, {side}", left=length(best[0]), point=best[2], side=side_word(best[1])),
+        Case(best[1], best[2]),
+    )
 
 
 def _cover(quantity: str, axle: Axle, thickness_mm: float) -> Measure:
@@ -201,12 +228,14 @@ def _cover(quantity: str, axle: Axle, thickness_mm: float) -> Measure:
         if (corner := axle.corner(side)).cover_mm is not None
     ]
     if len(covers) < len(SIDES):
-        return Measure(None, "cover beyond the tread was not measured on both sides", Case("both", "arch"))
+        return Measure(None, say("cover beyond the tread was not measured on both sides"), Case("both", say("arch")))
     left, side = min(covers)
     words = (
-        f"arch covers the tread by {length(left)}, {side}" if left >= 0 else f"tread stands {length(-left)} out, {side}"
+        say("arch covers the tread by {left}, {side}", left=length(left), side=side_word(side))
+        if left >= 0
+        else say("tread stands {left} out, {side}", left=length(-left), side=side_word(side))
     )
-    return Measure(left if quantity == "cover_upper_half_mm" else -left, words, Case(side, "arch"))
+    return Measure(left if quantity == "cover_upper_half_mm" else -left, words, Case(side, say("arch")))
 
 
 def window_of(job: Job, name: AxleName, axle: Axle, law: RuleSet) -> Window:
@@ -216,16 +245,23 @@ def window_of(job: Job, name: AxleName, axle: Axle, law: RuleSet) -> Window:
     for rule in law.rules:
         limit = _most_of(rule, axle)
         if limit is not None and applicability(rule, facts).applies and rule.on_breach != "declaration needed":
-            bounds.append(Bound("most", limit, Case("both", f"{rule.jurisdiction} {rule.title}"), limit_words(rule)))
+            bounds.append(
+                Bound("most", limit, Case("both", f"{rule.jurisdiction} {say(rule.title)}"), limit_words(rule))
+            )
     bounds.sort(key=lambda bound: bound.at_mm)
     most = bounds[0].at_mm if bounds else None
     intervals = () if most is not None and most < 0 else (Interval(0.0, most),)
     if not law.known:
         words = "; ".join(gap.reason for gap in law.unknown)
     elif most is None:
-        words = "no limit on thickness found"
+        words = say("no limit on thickness found")
     else:
-        words = f"up to {length(most)}: {bounds[0].case.item}, {bounds[0].sentence}"
+        words = say(
+            "up to {most}: {item}, {bounds_sentence}",
+            most=length(most),
+            item=bounds[0].case.item,
+            bounds_sentence=bounds[0].sentence,
+        )
     return Window(QUESTION, "any", "both", intervals, tuple(bounds), known=law.known, sentence=words)
 
 
@@ -252,18 +288,20 @@ def summary(findings: tuple[Finding, ...]) -> Finding:
         return Finding(
             QUESTION,
             Verdict.UNKNOWN,
-            "No rule touches a disc here. " + NOT_ADVICE,
+            f"{say('No rule touches a disc here.')} {say(NOT_ADVICE)}",
             None,
-            Case("both", "law"),
+            Case("both", say("law")),
             Evidence.NONE,
         )
     verdict = min((finding.verdict for finding in findings), key=GRAVITY.index)
     governing = [finding for finding in findings if finding.verdict is verdict]
-    others = f" ({len(governing) - 1} more)" if verdict is not Verdict.PASS and len(governing) > 1 else ""
+    sentence = governing[0].sentence
+    if verdict is not Verdict.PASS and len(governing) > 1:
+        sentence = say("{sentence} ({count} more)", sentence=sentence, count=len(governing) - 1)
     return Finding(
         QUESTION,
         verdict,
-        governing[0].sentence + others,
+        sentence,
         None,
         governing[0].case,
         governing[0].evidence,

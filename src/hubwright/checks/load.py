@@ -15,11 +15,13 @@ from hubwright.engineering.handling.load import (
 )
 from hubwright.errors import BadInput, OutsideValidity
 from hubwright.findings import Case, Evidence, Finding, Step, Verdict
+from hubwright.language import marked, say
+from hubwright.language.words import axle_word
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.parts.tyre_size import TyreSize
 from hubwright.parts.wheel import WheelSet
 from hubwright.quantities.rounding import down, up
-from hubwright.quantities.text import joined, length, number
+from hubwright.quantities.text import joined, length, number, plain
 from hubwright.rules.applies import applicability
 from hubwright.rules.comparisons import judge as keeps
 from hubwright.rules.model import Rule, RuleSet
@@ -27,7 +29,7 @@ from hubwright.tables.tyre_indices import load_index, speed_symbol
 
 QUESTION = "load"
 SPEED, SYMBOL = "speed_symbol_spare_kmh", "tyre_symbol_speed_kmh"
-LEVER = "lever about the rear axle (derived)"
+LEVER = marked("lever about the rear axle (derived)")
 SNOW_MARKS = ("mud and snow", "snow flake")
 
 
@@ -46,83 +48,114 @@ def axle_load(job: Job, name: AxleName, axle: Axle) -> tuple[float, tuple[Step, 
     if axle.plate_load_kg is None:
         return None
     tow, base, plate = job.car.tow, job.car.wheelbase_mm, axle.plate_load_kg
-    step = Step(f"plate load of the axle {number(plate, 0)} kg", "plate of the vehicle")
+    step = Step(say("plate load of the axle {plate} kg", plate=number(plate, 0)), say("plate of the vehicle"))
     if tow.nose_weight_kg is None:
         return plate, (step,), ""
     if tow.behind_axle_mm is None or base is None:
-        return plate, (step,), "the tow lever (needs the ball's distance behind the axle and the wheelbase)"
+        return plate, (step,), say("the tow lever (needs the ball's distance behind the axle and the wheelbase)")
     change = tow_change_kg(tow.nose_weight_kg, tow.behind_axle_mm, base)
     loads = with_trailer(AxleLoads(plate, plate), change)
     towed = loads.front_kg if name == "front" else loads.rear_kg
     by = change.front_kg if name == "front" else change.rear_kg
-    text = f"{tow.nose_weight_kg:g} kg on the ball {length(tow.behind_axle_mm, 0)} behind the axle: {number(by, 1)} kg on this axle"
-    over = (
-        ""
-        if towed <= plate
-        else f"; on top of the plate load that is {number(towed, 0)} kg: load the car less when towing"
+    text = say(
+        "{nose_weight} kg on the ball {behind_axle} behind the axle: {by} kg on this axle",
+        nose_weight=plain(tow.nose_weight_kg),
+        behind_axle=length(tow.behind_axle_mm, 0),
+        by=number(by, 1),
     )
-    return max(plate, towed), (step, Step(f"{text}{over}", LEVER)), ""
+    if towed > plate:
+        text = say(
+            "{text}; on top of the plate load that is {towed} kg: load the car less when towing",
+            text=text,
+            towed=number(towed, 0),
+        )
+    return max(plate, towed), (step, Step(text, say(LEVER))), ""
 
 
 def _towed(job: Job, name: AxleName, axle: Axle) -> tuple[Finding, ...]:
     """The axle as weighed with the trailer on the ball, against its plate; nothing where there is no trailer."""
-    tow, base, case = job.car.tow, job.car.wheelbase_mm, Case("both", "axle", "trailer on the ball")
+    tow, base, case = job.car.tow, job.car.wheelbase_mm, Case("both", say("axle"), say("trailer on the ball"))
     if tow.nose_weight_kg is None:
         return ()
     lacking = (
-        ("the axle's load parked", axle.parked_load_kg is None),
-        ("its plate load", axle.plate_load_kg is None),
-        ("the ball's distance behind the axle", tow.behind_axle_mm is None),
-        ("the wheelbase", base is None),
+        (say("the axle's load parked"), axle.parked_load_kg is None),
+        (say("its plate load"), axle.plate_load_kg is None),
+        (say("the ball's distance behind the axle"), tow.behind_axle_mm is None),
+        (say("the wheelbase"), base is None),
     )
     needs = [text for text, is_lacking in lacking if is_lacking]
     if axle.parked_load_kg is None or axle.plate_load_kg is None or tow.behind_axle_mm is None or base is None:
-        return (_unknown(f"The {name} axle with the trailer: unknown: needs {joined(needs)}.", case),)
+        return (
+            _unknown(
+                say(
+                    "The {axle} axle with the trailer: unknown: needs {needs}.",
+                    axle=axle_word(name),
+                    needs=joined(needs),
+                ),
+                case,
+            ),
+        )
     change = tow_change_kg(tow.nose_weight_kg, tow.behind_axle_mm, base)
     by = change.front_kg if name == "front" else change.rear_kg
     towed = axle.parked_load_kg + by
-    step = Step(f"{number(axle.parked_load_kg, 0)} + {number(by, 1)} = {number(towed, 0)} kg", LEVER)
-    words = f"The {name} axle with the trailer: {number(towed, 0)} kg, plate {number(axle.plate_load_kg, 0)} kg"
-    return (_judged(axle.plate_load_kg - towed, words, case, (step,), "", "Less load in the car or on the ball."),)
+    step = Step(f"{number(axle.parked_load_kg, 0)} + {number(by, 1)} = {number(towed, 0)} kg", say(LEVER))
+    words = say(
+        "The {axle} axle with the trailer: {towed} kg, plate {plate_load} kg",
+        axle=axle_word(name),
+        towed=number(towed, 0),
+        plate_load=number(axle.plate_load_kg, 0),
+    )
+    return (_judged(axle.plate_load_kg - towed, words, case, (step,), "", say("Less load in the car or on the ball.")),)
 
 
 def _tyres(wheel_set: WheelSet, size: TyreSize | None, wanted: tuple[float, tuple[Step, ...], str] | None) -> Finding:
-    case, who = Case("both", wheel_set.title, "load index"), wheel_set.title
+    case, who = Case("both", wheel_set.title, say("load index")), wheel_set.title
     if wanted is None or size is None or size.load_index is None:
         needs = [
             text
             for text, lacking in (
-                ("the plate load of the axle", wanted is None),
-                ("the load index", size is None or size.load_index is None),
+                (say("the plate load of the axle"), wanted is None),
+                (say("the load index"), size is None or size.load_index is None),
             )
             if lacking
         ]
-        return _unknown(f"{who}: tyre load: unknown: needs {joined(needs)}.", case)
+        return _unknown(say("{who}: tyre load: unknown: needs {needs}.", who=who, needs=joined(needs)), case)
     try:
         each = load_index(size.load_index)
     except BadInput as error:
-        return _unknown(f"{who}: tyre load: unknown: {error.faults[0]}", case)
+        return _unknown(say("{who}: tyre load: unknown: {faults}", who=who, faults=error.faults[0]), case)
     enough = axle_sufficiency(each.single_kg, 2, 1.0, wanted[0])
     steps = (
         *wanted[1],
         Step(
-            f"2 × {number(each.single_kg, 0)} kg (load index {size.load_index}) − {number(wanted[0], 0)} = {number(enough.spare_kg, 0)} kg",
+            say(
+                "2 × {single} kg (load index {load_index}) − {wanted} = {spare} kg",
+                single=number(each.single_kg, 0),
+                load_index=size.load_index,
+                wanted=number(wanted[0], 0),
+                spare=number(enough.spare_kg, 0),
+            ),
             each.source,
         ),
     )
-    words = f"{who}: tyres carry {number(down(enough.capacity_kg, 1), 0)} kg, the axle may come to {number(wanted[0], 0)} kg"
-    return _judged(enough.spare_kg, words, case, steps, wanted[2], "Tyres of a higher load index.")
+    words = say(
+        "{who}: tyres carry {capacity} kg, the axle may come to {wanted} kg",
+        who=who,
+        capacity=number(down(enough.capacity_kg, 1), 0),
+        wanted=number(wanted[0], 0),
+    )
+    return _judged(enough.spare_kg, words, case, steps, wanted[2], say("Tyres of a higher load index."))
 
 
 def _wheels(wheel_set: WheelSet, wanted: tuple[float, tuple[Step, ...], str] | None) -> Finding:
-    wheel, case, who = wheel_set.wheel, Case("both", wheel_set.title, "wheel rating"), wheel_set.title
+    wheel, case, who = wheel_set.wheel, Case("both", wheel_set.title, say("wheel rating")), wheel_set.title
     radius = radius_of(wheel_set.tyre)
     lacking = (
-        ("the plate load of the axle", wanted is None),
-        ("the wheel's load rating", wheel.rating_kg is None),
-        ("the circumference of that rating", wheel.rated_circumference_mm is None),
-        ("the inset", wheel.inset_mm is None),
-        ("the size of the tyre", radius is None),
+        (say("the plate load of the axle"), wanted is None),
+        (say("the wheel's load rating"), wheel.rating_kg is None),
+        (say("the circumference of that rating"), wheel.rated_circumference_mm is None),
+        (say("the inset"), wheel.inset_mm is None),
+        (say("the size of the tyre"), radius is None),
     )
     needs = [text for text, is_lacking in lacking if is_lacking]
     if (
@@ -132,23 +165,34 @@ def _wheels(wheel_set: WheelSet, wanted: tuple[float, tuple[Step, ...], str] | N
         or wheel.inset_mm is None
         or radius is None
     ):
-        return _unknown(f"{who}: wheel rating: unknown: needs {joined(needs)}.", case)
+        return _unknown(say("{who}: wheel rating: unknown: needs {needs}.", who=who, needs=joined(needs)), case)
     around = 2 * math.pi * radius[0]
     try:
         each = wheel_rating_at_kg(wheel.rating_kg, wheel.rated_circumference_mm, around, wheel.inset_mm.value)
     except OutsideValidity as error:
-        return _unknown(f"{who}: wheel rating: unknown: {error}", case)
+        return _unknown(say("{who}: wheel rating: unknown: {error}", who=who, error=error), case)
     enough = axle_sufficiency(each, 2, 1.0, wanted[0])
     steps = (
         *wanted[1],
         radius[1],
         Step(
-            f"rated {number(wheel.rating_kg, 0)} kg at {length(wheel.rated_circumference_mm, 0)}; at {length(around, 0)} {number(each, 0)} kg",
-            "UN R124 annex 6, bending moment (from memory)",
+            say(
+                "rated {rating} kg at {rated_circumference}; at {around} {each} kg",
+                rating=number(wheel.rating_kg, 0),
+                rated_circumference=length(wheel.rated_circumference_mm, 0),
+                around=length(around, 0),
+                each=number(each, 0),
+            ),
+            say("UN R124 annex 6, bending moment (from memory)"),
         ),
     )
-    words = f"{who}: wheels carry {number(down(enough.capacity_kg, 1), 0)} kg, the axle may come to {number(wanted[0], 0)} kg"
-    return _judged(enough.spare_kg, words, case, steps, wanted[2], "Wheels of a higher rating, or a smaller tyre.")
+    words = say(
+        "{who}: wheels carry {capacity} kg, the axle may come to {wanted} kg",
+        who=who,
+        capacity=number(down(enough.capacity_kg, 1), 0),
+        wanted=number(wanted[0], 0),
+    )
+    return _judged(enough.spare_kg, words, case, steps, wanted[2], say("Wheels of a higher rating, or a smaller tyre."))
 
 
 def _judged(spare_kg: float, words: str, case: Case, steps: tuple[Step, ...], open_: str, todo: str) -> Finding:
@@ -156,7 +200,7 @@ def _judged(spare_kg: float, words: str, case: Case, steps: tuple[Step, ...], op
         return Finding(
             QUESTION,
             Verdict.FAIL,
-            f"{words}: {number(up(-spare_kg, 1), 0)} kg short.",
+            say("{words}: {spare} kg short.", words=words, spare=number(up(-spare_kg, 1), 0)),
             None,
             case,
             Evidence.STATED,
@@ -165,34 +209,52 @@ def _judged(spare_kg: float, words: str, case: Case, steps: tuple[Step, ...], op
         )
     if open_:
         return Finding(
-            QUESTION, Verdict.CAUTION, f"{words}; not looked at: {open_}.", None, case, Evidence.STATED, steps
+            QUESTION,
+            Verdict.CAUTION,
+            say("{words}; not looked at: {open}.", words=words, open=open_),
+            None,
+            case,
+            Evidence.STATED,
+            steps,
         )
     return Finding(
-        QUESTION, Verdict.PASS, f"{words}: {number(down(spare_kg, 1), 0)} kg spare.", None, case, Evidence.STATED, steps
+        QUESTION,
+        Verdict.PASS,
+        say("{words}: {spare} kg spare.", words=words, spare=number(down(spare_kg, 1), 0)),
+        None,
+        case,
+        Evidence.STATED,
+        steps,
     )
 
 
 def _speed(job: Job, wheel_set: WheelSet, size: TyreSize | None, law: RuleSet) -> Finding:
-    case, who, top = Case("both", wheel_set.title, "speed symbol"), wheel_set.title, job.car.top_speed_kmh
+    case, who, top = Case("both", wheel_set.title, say("speed symbol")), wheel_set.title, job.car.top_speed_kmh
     if top is None or size is None or size.speed_symbol is None:
         needs = [
             text
             for text, lacking in (
-                ("the greatest speed of the car", top is None),
-                ("the speed symbol", size is None or size.speed_symbol is None),
+                (say("the greatest speed of the car"), top is None),
+                (say("the speed symbol"), size is None or size.speed_symbol is None),
             )
             if lacking
         ]
-        return _unknown(f"{who}: speed symbol: unknown: needs {joined(needs)}.", case)
+        return _unknown(say("{who}: speed symbol: unknown: needs {needs}.", who=who, needs=joined(needs)), case)
     try:
         symbol = speed_symbol(size.speed_symbol)
     except BadInput as error:
-        return _unknown(f"{who}: speed symbol: unknown: {error.faults[0]}", case)
+        return _unknown(say("{who}: speed symbol: unknown: {faults}", who=who, faults=error.faults[0]), case)
     spare = speed_spare_kmh(symbol.speed_kmh, top)
-    step = Step(f"{symbol.speed_kmh:g} − {top:g} = {number(spare, 0)} km/h", symbol.source)
-    words = f"{who}: symbol {symbol.symbol} is good for {symbol.speed_kmh:g} km/h, the car reaches {top:g}"
+    step = Step(f"{plain(symbol.speed_kmh)} − {plain(top)} = {number(spare, 0)} km/h", symbol.source)
+    words = say(
+        "{who}: symbol {symbol} is good for {speed} km/h, the car reaches {top}",
+        who=who,
+        symbol=symbol.symbol,
+        speed=plain(symbol.speed_kmh),
+        top=plain(top),
+    )
     if spare >= 0:
-        return Finding(QUESTION, Verdict.PASS, f"{words}.", None, case, Evidence.STATED, (step,))
+        return Finding(QUESTION, Verdict.PASS, say("{words}.", words=words), None, case, Evidence.STATED, (step,))
     snow = any(mark in SNOW_MARKS for mark in size.marks)
     return _too_slow(
         words, case, step, {SPEED: spare, SYMBOL: symbol.speed_kmh}, {"tyre": "snow" if snow else "normal"}, law
@@ -212,20 +274,20 @@ def _too_slow(
         return Finding(
             QUESTION,
             Verdict.FAIL,
-            f"{words}: {rule.jurisdiction}: {rule.breach}",
+            f"{words}: {rule.jurisdiction}: {say(rule.breach)}",
             None,
             case,
             Evidence.STATED,
             steps,
-            rule.what_to_do,
+            say(rule.what_to_do),
         )
     if kept:
         rule = kept[0]
-        text = f"{words}: allowed for snow tyres by exception ({rule.citation})."
+        text = say("{words}: allowed for snow tyres by exception ({citation}).", words=words, citation=rule.citation)
         return Finding(
-            QUESTION, Verdict.CAUTION, text, None, case, Evidence.STATED, (step, _cited(rule)), rule.what_to_do
+            QUESTION, Verdict.CAUTION, text, None, case, Evidence.STATED, (step, _cited(rule)), say(rule.what_to_do)
         )
-    text = f"{words}: no rule known here allows that."
+    text = say("{words}: no rule known here allows that.", words=words)
     return Finding(
         QUESTION,
         Verdict.CAUTION,
@@ -234,7 +296,7 @@ def _too_slow(
         case,
         Evidence.STATED,
         (step,),
-        "Take it as refused until the inspector says otherwise.",
+        say("Take it as refused until the inspector says otherwise."),
     )
 
 

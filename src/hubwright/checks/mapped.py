@@ -14,10 +14,14 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from hubwright.checks import states
 from hubwright.checks.house import House
 from hubwright.checks.plausibility import Question
 from hubwright.engineering.placement import compliance_outward
 from hubwright.findings import Bound, Case, Evidence, Finding, Step, Verdict, Wanted
+from hubwright.language import marked, say
+from hubwright.language.part_words import grade_word, neighbour_word
+from hubwright.language.words import axle_word, side_word
 from hubwright.parts.job import Axle, Compliance
 from hubwright.quantities.axes import Side
 from hubwright.quantities.rounding import at_least
@@ -29,7 +33,7 @@ if TYPE_CHECKING:
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 
 QUESTION = "clearance"
-SOURCE = "meridian map: nearest obstacle over all states in one half-plane (derived; docs/clearance-map.md)"
+SOURCE = marked("meridian map: nearest obstacle over all states in one half-plane (derived; docs/clearance-map.md)")
 SETTLED_MM = 0.01
 TRIES, SURE, LEAST_SHARE, NOISE = 12, 1.1, 0.05, 1e-9
 FARTHEST_MM = 100.0
@@ -145,16 +149,13 @@ class MapGap:
     def state(self) -> str:
         """Ride height and steer in words."""
         if self.air.travel_mm is None or self.air.steer_deg is None:
-            return "any state"
+            return say("any state")
         return state_words(self.air.travel_mm, self.air.steer_deg)
 
 
 def state_words(travel_mm: float, steer_deg: float) -> str:
     """Ride height and steer of one state in words."""
-    height = "parked" if abs(travel_mm) < 0.5 else f"{'bump' if travel_mm > 0 else 'droop'} {length(abs(travel_mm), 0)}"
-    if abs(steer_deg) < 3.0:
-        return height
-    return f"{height}, steered {number(abs(steer_deg), 0)}° {'left' if steer_deg > 0 else 'right'}"
+    return states.state_words(travel_mm, steer_deg, 3.0)
 
 
 def gaps(room: MapRoom, house: House, thickness_mm: float) -> tuple[MapGap, ...]:
@@ -184,23 +185,35 @@ def judge(room: MapRoom, house: House, thickness_mm: float, missing: tuple[Wante
     """Whether one wheel keeps its air with one disc, by the map."""
     gap = gaps(room, house, thickness_mm)[0]
     owed = gap.margin_mm + gap.guard_mm + gap.give_mm
-    with_disc = f"with {thickness(thickness_mm)}" if thickness_mm else "as it stands"
+    with_disc = say("with {thickness}", thickness=thickness(thickness_mm)) if thickness_mm else say("as it stands")
     left = spare(gap.slack_mm) if at_least(gap.slack_mm, 0.0) else short(-gap.slack_mm)
-    air = f"{'at least ' if gap.air.at_least else ''}{length(gap.air_mm)} of air"
+    air = say("{air} of air", air=length(gap.air_mm))
     if gap.air.gap_mm < 0:
-        air = f"an overlap of {length(-gap.air.gap_mm)}"
-    sentence = (
-        f"{room.side}, {gap.neighbour.name}, {gap.state}: {air} {with_disc} by the map ({room.grade}), "
-        f"{length(owed)} wanted: {left}."
+        air = say("an overlap of {gap}", gap=length(-gap.air.gap_mm))
+    elif gap.air.at_least:
+        air = say("at least {air} of air", air=length(gap.air_mm))
+    sentence = say(
+        "{side}, {neighbour}, {state}: {air} {with_disc} by the map ({grade}), {owed} wanted: {left}.",
+        side=side_word(room.side),
+        neighbour=gap.neighbour.name,
+        state=gap.state,
+        air=air,
+        with_disc=with_disc,
+        grade=grade_word(room.grade),
+        owed=length(owed),
+        left=left,
     )
-    todo = "Predicted: fit it and measure with the disc fitted."
+    todo = say("Predicted: fit it and measure with the disc fitted.")
     verdict = Verdict.PASS if at_least(gap.slack_mm, 0.0) else Verdict.FAIL
     if missing or room.grade == "class guess":
         unsure = gap.guard_mm + (0.0 if room.grade != "class guess" else gap.margin_mm)
         verdict = Verdict.UNKNOWN if at_least(gap.slack_mm + unsure, 0.0) else Verdict.FAIL
         if verdict is Verdict.UNKNOWN:
-            open_ = missing[0].thing if missing else "a measured motion: nobody measured how this wheel moves"
-            sentence, todo = f"{sentence} Not settled without {open_}.", missing[0].how if missing else "Measure it."
+            open_ = missing[0].thing if missing else say("a measured motion: nobody measured how this wheel moves")
+            sentence, todo = (
+                say("{sentence} Not settled without {open}.", sentence=sentence, open=open_),
+                missing[0].how if missing else say("Measure it."),
+            )
     case = Case(room.side, gap.neighbour.name, gap.state)
     return Finding(
         QUESTION, verdict, sentence, gap.slack_mm, case, Evidence.PREDICTED, _working(room, house, gap), todo
@@ -211,24 +224,49 @@ def _working(room: MapRoom, house: House, gap: MapGap) -> tuple[Step, ...]:
     air = gap.air
     steps = [
         Step(
-            f"gap {length(air.gap_mm, 2)}, {air.states} states looked at"
-            + (f"; between them no more than {length(air.error_mm, 2)} less" if air.settled else ""),
-            SOURCE,
+            say(
+                "gap {gap}, {states} states looked at; between them no more than {error} less",
+                gap=length(air.gap_mm, 2),
+                states=air.states,
+                error=length(air.error_mm, 2),
+            )
+            if air.settled
+            else say("gap {gap}, {states} states looked at", gap=length(air.gap_mm, 2), states=air.states),
+            say(SOURCE),
         ),
-        Step(f"margin {length(gap.margin_mm)} ({gap.neighbour.kind})", house.margin_source[gap.neighbour.kind]),
         Step(
-            f"doubt {length(gap.guard_mm)}: k {number(house.policy.doubt_k, 3)} × {length(gap.neighbour.doubt_mm, 2)} "
-            f"({gap.neighbour.words})",
-            "JCGM 100:2008 (doubt), JCGM 106:2012 (guarded decision)",
+            say("margin {margin} ({kind})", margin=length(gap.margin_mm), kind=neighbour_word(gap.neighbour.kind)),
+            house.margin_source[gap.neighbour.kind],
         ),
-        Step(f"motion: {room.grade}. {' '.join(room.notes)}".strip()),
+        Step(
+            say(
+                "doubt {guard}: k {doubt_k} × {doubt} ({neighbour_words})",
+                guard=length(gap.guard_mm),
+                doubt_k=number(house.policy.doubt_k, 3),
+                doubt=length(gap.neighbour.doubt_mm, 2),
+                neighbour_words=gap.neighbour.words,
+            ),
+            say("JCGM 100:2008 (doubt), JCGM 106:2012 (guarded decision)"),
+        ),
+        Step(say("motion: {grade}. {notes}", grade=grade_word(room.grade), notes=" ".join(room.notes)).strip()),
     ]
     if gap.give_mm > 0:
-        steps.append(Step(f"give of the loaded wheel {length(gap.give_mm)}", "derived from the compliance stated"))
+        steps.append(
+            Step(
+                say("give of the loaded wheel {give}", give=length(gap.give_mm)),
+                say("derived from the compliance stated"),
+            )
+        )
     if air.place_mm is not None:
         x, o, z = air.place_mm
-        axes = "hub" if air.travel_mm is None else "corner"
-        steps.append(Step(f"nearest place: forward {figure(x)}, outboard {figure(o)}, up {length(z)} ({axes} axes)"))
+        at = {"x": figure(x), "o": figure(o), "z": length(z)}
+        steps.append(
+            Step(
+                say("nearest place: forward {x}, outboard {o}, up {z} (hub axes)", **at)
+                if air.travel_mm is None
+                else say("nearest place: forward {x}, outboard {o}, up {z} (corner axes)", **at)
+            )
+        )
     return tuple(steps)
 
 
@@ -272,10 +310,13 @@ def _cure(room: MapRoom, house: House, name: str, start: MapGap) -> Bound:
 
 
 def _owed(gap: MapGap) -> str:
-    owed = [f"{length(gap.margin_mm)} margin", f"{length(gap.guard_mm)} doubt"]
+    places = {"air": length(gap.air_mm), "margin": length(gap.margin_mm), "doubt": length(gap.guard_mm)}
     if gap.give_mm > 0:
-        owed.append(f"{length(gap.give_mm)} give")
-    return f"{length(gap.air_mm)} of air by the map, less {' and '.join(owed)}"
+        give = length(gap.give_mm)
+        return say(
+            "{air} of air by the map, less {margin} margin and {doubt} doubt and {give} give", give=give, **places
+        )
+    return say("{air} of air by the map, less {margin} margin and {doubt} doubt", **places)
 
 
 def still_missing(room: MapRoom | None, missing: tuple[Wanted, ...]) -> tuple[Wanted, ...]:
@@ -285,11 +326,7 @@ def still_missing(room: MapRoom | None, missing: tuple[Wanted, ...]) -> tuple[Wa
     outside = any(n.region == "outside" and n.kind == "body" for n in room.neighbours.values())
     left = []
     for wanted in missing:
-        about_bump = "full bump" in wanted.what
-        about_lock = "full lock" in wanted.what
-        if about_bump and outside and room.covers_bump:
-            continue
-        if about_lock and outside and room.covers_lock:
+        if outside and ((wanted.about == "bump" and room.covers_bump) or (wanted.about == "lock" and room.covers_lock)):
             continue
         left.append(wanted)
     return tuple(left)
@@ -315,10 +352,31 @@ def disagreements(room: MapRoom, axle: Axle, name: str, side: Side, house: House
             more = at[0] - gap.value
             if more > allowed or (-more > allowed and point.name in named):
                 state = state_words(reading.travel_mm, reading.steer_deg)
-                text = (
-                    f"At {state} {length(gap.value)} was read at the {point.name}; the map shows {length(at[0])}, "
-                    f"{length(abs(more))} {'more' if more > 0 else 'less'}, and both doubts together are {length(allowed)}."
+                places = {
+                    "state": state, "gap": length(gap.value), "point": point.name, "at": length(at[0]),
+                    "by": length(abs(more)), "allowed": length(allowed),
+                }  # fmt: skip
+                if more > 0:
+                    text = say(
+                        "At {state} {gap} was read at the {point}; the map shows {at}, {by} more, and both doubts together "
+                        "are {allowed}.",
+                        **places,
+                    )
+                else:
+                    text = say(
+                        "At {state} {gap} was read at the {point}; the map shows {at}, {by} less, and both doubts together "
+                        "are {allowed}.",
+                        **places,
+                    )
+                todo = say("Read again, or check picks, units and hard points; the worse of the two rules until then.")
+                found.append(
+                    Question(
+                        say("reading and map disagree"),
+                        say(
+                            "{axle} axle, {side}, {point}", axle=axle_word(name), side=side_word(side), point=point.name
+                        ),
+                        text,
+                        todo,
+                    )
                 )
-                todo = "Read again, or check picks, units and hard points; the worse of the two rules until then."
-                found.append(Question("reading and map disagree", f"{name} axle, {side}, {point.name}", text, todo))
     return found

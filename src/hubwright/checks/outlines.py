@@ -14,6 +14,7 @@ from hubwright.engineering.tyrewheel.sidewall import MountedTyre
 from hubwright.engineering.tyrewheel.surface import bend_to_readings
 from hubwright.engineering.tyrewheel.wheel import Points, Weight, WheelShape, wheel_parts
 from hubwright.errors import BadInput, HubwrightError, MissingReading
+from hubwright.language import marked, say
 from hubwright.parts.hole_circle import hole_circle_or_none
 from hubwright.parts.rim_size import RimSize, read_rim_size
 from hubwright.parts.tyre_size import TyreSize, read_tyre_size
@@ -22,7 +23,7 @@ from hubwright.quantities.reading import Reading
 
 HABIT: Habit = "decimal_inch"
 """Unmeasured tyres are drawn up without the standard's rounding: 235/40R18 is 645.2 mm, not 645."""
-WHY = "to draw up the outline of wheel and tyre"
+WHY = marked("to draw up the outline of wheel and tyre")
 
 
 @dataclass(frozen=True)
@@ -71,7 +72,7 @@ def built(wheel: Wheel, tyre: Tyre, which: Which = "design") -> Built:
         OutsideValidity: where the shapes do not go together.
     """
     if tyre.designation is None:
-        raise MissingReading("the tyre's designation", WHY, "Copy it from the sidewall.")
+        raise MissingReading(say("the tyre's designation"), say(WHY), say("Copy it from the sidewall."))
     rim_size, size = rim_size_of(wheel), read_tyre_size(tyre.designation)
     shape = wheel_shape(wheel)
     wheel_parts(shape)  # refuses a weight beside the barrel here, where the reason is told
@@ -104,7 +105,7 @@ def rim_size_of(wheel: Wheel) -> RimSize:
         BadInput: when it cannot be read.
     """
     if wheel.rim is None:
-        raise MissingReading("the rim's designation", WHY, "Copy it from the wheel, such as 8Jx18 ET45.")
+        raise MissingReading(say("the rim's designation"), say(WHY), say("Copy it from the wheel, such as 8Jx18 ET45."))
     return read_rim_size(wheel.rim)
 
 
@@ -116,7 +117,7 @@ def inset_of(wheel: Wheel) -> float:
     """
     marked = rim_size_of(wheel).inset_mm if wheel.rim is not None else None
     if wheel.inset_mm is None and marked is None:
-        raise MissingReading("the wheel's inset", WHY, "Read the ET figure, or measure it.")
+        raise MissingReading(say("the wheel's inset"), say(WHY), say("Read the ET figure, or measure it."))
     return wheel.inset_mm.value if wheel.inset_mm is not None else marked or 0.0
 
 

@@ -9,8 +9,9 @@ from hubwright.engineering.tyrewheel.from_sizes import design_of
 from hubwright.engineering.tyrewheel.replace import indicated_speed_kmh, indicated_speed_limits_kmh
 from hubwright.errors import BadInput, HubwrightError
 from hubwright.findings import Case, Finding
+from hubwright.language import say
 from hubwright.parts.rim_size import read_rim_size
-from hubwright.quantities.text import length, number, percent
+from hubwright.quantities.text import length, number, percent, plain
 from hubwright.rules.model import RuleSet
 
 R39_SPEEDS_KMH = (40.0, 80.0, 120.0)
@@ -41,20 +42,27 @@ def _measure(quantity: str, swapped: Swapped) -> Measure | None:
 
 def _speedometer(swapped: Swapped) -> Measure:
     """The test speed at which the speedometer comes nearest to either limit, or what is missing."""
-    case = Case("both", "speedometer")
+    case = Case("both", say("speedometer"))
     if swapped.fitted is None:
-        return Measure(None, "the diameter of the fitted tyre is not known", case)
+        return Measure(None, say("the diameter of the fitted tyre is not known"), case)
     old, new = 2.0 * swapped.fitted.tyre.radius_mm, 2.0 * swapped.new.tyre.radius_mm
     lead = swapped.job.car.speedometer_lead_percent
     if lead is None:
         low, high = lead_window_percent(old, new)
-        words = (
-            f"kept where the speedometer now shows {number(low, 1)} to {number(high, 1)} % too much; that was not read"
+        words = say(
+            "kept where the speedometer now shows {low} to {high} % too much; that was not read",
+            low=number(low, 1),
+            high=number(high, 1),
         )
         return Measure(None, words, case)
     worst = min(R39_SPEEDS_KMH, key=lambda true: _room(true, indicated_speed_kmh(true, old, new, lead)))
     shown = indicated_speed_kmh(worst, old, new, lead)
-    return Measure(shown - worst, f"shows {number(shown, 1)} km/h at a true {worst:g}", case, worst)
+    return Measure(
+        shown - worst,
+        say("shows {shown} km/h at a true {worst}", shown=number(shown, 1), worst=plain(worst)),
+        case,
+        worst,
+    )
 
 
 def _room(true_kmh: float, shown_kmh: float) -> float:
@@ -80,11 +88,11 @@ def _series_diameter(swapped: Swapped) -> float | None:
 
 
 def _odometer(swapped: Swapped) -> Measure:
-    case, series, new = Case("both", "odometer"), _series_diameter(swapped), _design_diameter(swapped.new)
+    case, series, new = Case("both", say("odometer")), _series_diameter(swapped), _design_diameter(swapped.new)
     if series is None:
-        return Measure(None, "the series tyre is not stated", case)
+        return Measure(None, say("the series tyre is not stated"), case)
     error = series / new - 1.0
-    return Measure(error, f"odometer {percent(error)}, exact with the series tyre", case)
+    return Measure(error, say("odometer {error}, exact with the series tyre", error=percent(error)), case)
 
 
 def _design_diameter(built: Built) -> float:
@@ -92,20 +100,20 @@ def _design_diameter(built: Built) -> float:
 
 
 def _diameter(swapped: Swapped) -> Measure:
-    case, series = Case("both", "tyre diameter"), _series_diameter(swapped)
+    case, series = Case("both", say("tyre diameter")), _series_diameter(swapped)
     if series is None:
-        return Measure(None, "the series tyre is not stated", case)
+        return Measure(None, say("the series tyre is not stated"), case)
     change = _design_diameter(swapped.new) - series
-    return Measure(change, f"diameter {length(change)} against the series tyre", case)
+    return Measure(change, say("diameter {change} against the series tyre", change=length(change)), case)
 
 
 def _width(swapped: Swapped) -> Measure:
-    case = Case("both", "wheel width")
+    case = Case("both", say("wheel width"))
     try:
         series = read_rim_size(swapped.axle.series_rim) if swapped.axle.series_rim else None
     except BadInput:
         series = None
     if series is None:
-        return Measure(None, "the widest series wheel is not stated", case)
+        return Measure(None, say("the widest series wheel is not stated"), case)
     change = swapped.new.rim_size.width_mm - series.width_mm
-    return Measure(change, f"rim {length(change)} wider than the series one", case)
+    return Measure(change, say("rim {change} wider than the series one", change=length(change)), case)

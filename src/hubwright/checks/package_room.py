@@ -14,7 +14,8 @@ from hubwright.checks.outlines import Built
 from hubwright.engineering.placement import Array
 from hubwright.engineering.tyrewheel.outline import outline
 from hubwright.engineering.tyrewheel.rim import FLANGE_DEPTH_MM
-from hubwright.findings import Evidence, Wanted
+from hubwright.findings import Evidence, wanted
+from hubwright.language import say
 from hubwright.parts.job import Axle
 from hubwright.parts.wheel import Tyre
 
@@ -97,9 +98,7 @@ def swap_of(old: Built, new: Built, old_tyre: Tyre, new_tyre: Tyre) -> Swap:
         max(0.0, float((old_in - new_in).max())),
         max(0.0, new.tyre.radius_mm - old.tyre.radius_mm),
         float(doubt),
-        "as measured"
-        if new_tyre.section_width_mm is not None
-        else "as the largest tyre of its size (UN R30 6.1.4, 6.1.5)",
+        "measured" if new_tyre.section_width_mm is not None else "largest",
     )
 
 
@@ -118,8 +117,12 @@ def room_with(axle: Axle, room: Room, swap: Swap, house: House) -> Room:
 
 def room_unknown(room: Room, why: str) -> Room:
     """The room around a package nobody can draw up: the readings stand for the fitted wheels only."""
-    how = f"{why} Or fit the package and read the gaps."
-    return Room(room.side, (), (Wanted(f"outline of both packages, {room.side}", how, QUESTION, 9.0), *room.missing))
+    how = say("{why} Or fit the package and read the gaps.", why=why)
+    return Room(
+        room.side,
+        (),
+        (wanted(say("outline of both packages"), how, QUESTION, 9.0, room.side), *room.missing),
+    )
 
 
 def _swept(axle: Axle, item: Swept, swap: Swap, house: House) -> Swept:
@@ -131,9 +134,19 @@ def _swept(axle: Axle, item: Swept, swap: Swap, house: House) -> Swept:
         gap_mm=curve.gap_mm - taken,
         doubt_mm=np.hypot(curve.doubt_mm, swap.doubt_mm),
         evidence=evidence,
-        model=f"{curve.model}; less what the offered package stands out further, its tyre taken {swap.taken_as}",
+        model=_model_words(curve.model, swap),
     )
     return swept_of(axle, moved, house, with_work=item.gain_mm > 0)
+
+
+def _model_words(model: str, swap: Swap) -> str:
+    if swap.taken_as == "measured":
+        return say("{model}; less what the offered package stands out further, its tyre taken as measured", model=model)
+    return say(
+        "{model}; less what the offered package stands out further, its tyre taken as the largest tyre of its size "
+        "(UN R30 6.1.4, 6.1.5)",
+        model=model,
+    )
 
 
 def _taken(curve: GapCurve, swap: Swap) -> Array:

@@ -11,6 +11,8 @@ from hubwright.engineering.joint.hole_reading import COMMON_CIRCLES_MM, chord_mm
 from hubwright.engineering.placement import floor_slope_mm
 from hubwright.engineering.tyrewheel.dimensions import design_section_width_mm, measuring_rim_width_mm
 from hubwright.errors import BadInput, OutsideValidity
+from hubwright.language import marked, say
+from hubwright.language.words import axle_word, side_word
 from hubwright.parts.corner import Point
 from hubwright.parts.hole_circle import read_hole_circle
 from hubwright.parts.hub import Hub
@@ -19,10 +21,10 @@ from hubwright.parts.rim_size import read_rim_size
 from hubwright.parts.tyre_size import read_tyre_size
 from hubwright.parts.wheel import WheelSet
 from hubwright.quantities.axes import SIDES, Side
-from hubwright.quantities.text import length, number
+from hubwright.quantities.text import length, number, plain
 from hubwright.tables.rims import rim_ratios
 
-GUESS = "threshold: guess, no source"
+GUESS = marked("threshold: guess, no source")
 SIDE_GAP_MM = 8.0
 """Parked gaps left and right further apart than this are questioned; a guess."""
 SLOPE_DEG = 0.3
@@ -70,17 +72,29 @@ def questions(job: Job) -> tuple[Question, ...]:
 def _car(job: Job) -> Iterator[Question]:
     car, settle = job.car, job.shop.policy.settle_days
     if car.springs_age_days is not None and car.springs_age_days < settle:
-        text = f"The springs have been on the road for {number(car.springs_age_days, 0)} days; they settle for about {number(settle, 0)}."
+        text = say(
+            "The springs have been on the road for {springs_age_days} days; they settle for about {settle}.",
+            springs_age_days=number(car.springs_age_days, 0),
+            settle=number(settle, 0),
+        )
         yield Question(
-            "unsettled springs", "car", text, "Measure again when they have settled; heights and gaps will shrink."
+            say("unsettled springs"),
+            say("car"),
+            text,
+            say("Measure again when they have settled; heights and gaps will shrink."),
         )
     if car.level_floor is False:
-        text = "The floor was found not to be level; 1° is 10.5 mm on a plumb line of 600 mm."
-        yield Question("floor slope", "car", text, "Read on a level floor, or twice with the car turned between.")
-    if car.suspension == "air" and car.suspension_mode is None:
-        text = "The car has air suspension and no mode is stated."
+        text = say("The floor was found not to be level; 1° is 10.5 mm on a plumb line of 600 mm.")
         yield Question(
-            "air suspension mode", "car", text, "Set the normal driving mode, let it level, and state the mode read in."
+            say("floor slope"), say("car"), text, say("Read on a level floor, or twice with the car turned between.")
+        )
+    if car.suspension == "air" and car.suspension_mode is None:
+        text = say("The car has air suspension and no mode is stated.")
+        yield Question(
+            say("air suspension mode"),
+            say("car"),
+            text,
+            say("Set the normal driving mode, let it level, and state the mode read in."),
         )
 
 
@@ -90,16 +104,29 @@ def _loads(job: Job) -> Iterator[Question]:
     if job.car.mass_kg is not None and len(parked) == 2 and parked[0] is not None and parked[1] is not None:
         total = parked[0] + parked[1]
         if abs(total - job.car.mass_kg) > MASS_SHARE * job.car.mass_kg:
-            text = f"The axles weigh {number(total, 0)} kg together, the car is stated with {number(job.car.mass_kg, 0)} kg."
-            yield Question("weights", "car", text, "Weigh both axles in one state of load.")
+            text = say(
+                "The axles weigh {total} kg together, the car is stated with {mass} kg.",
+                total=number(total, 0),
+                mass=number(job.car.mass_kg, 0),
+            )
+            yield Question(say("weights"), say("car"), text, say("Weigh both axles in one state of load."))
     for name, axle in job.axles:
         if (
             axle.parked_load_kg is not None
             and axle.plate_load_kg is not None
             and axle.parked_load_kg > axle.plate_load_kg
         ):
-            text = f"The axle weighs {number(axle.parked_load_kg, 0)} kg, its plate allows {number(axle.plate_load_kg, 0)} kg."
-            yield Question("weights", f"{name} axle", text, "Overloaded, or a figure of another car?")
+            text = say(
+                "The axle weighs {parked_load} kg, its plate allows {plate_load} kg.",
+                parked_load=number(axle.parked_load_kg, 0),
+                plate_load=number(axle.plate_load_kg, 0),
+            )
+            yield Question(
+                say("weights"),
+                say("{axle} axle", axle=axle_word(name)),
+                text,
+                say("Overloaded, or a figure of another car?"),
+            )
 
 
 def parked_gap(point: Point) -> float | None:
@@ -123,23 +150,36 @@ def _sides(job: Job, name: AxleName, axle: Axle) -> Iterator[Question]:
     apart = abs(heights[0].value - heights[1].value) if heights[0] and heights[1] else None
     limit = job.shop.policy.side_ride_height_mm
     if apart is not None and apart > limit:
-        text = f"Ride heights differ by {length(apart)}; makers allow 10 to 20 mm."
-        yield Question("ride height", f"{name} axle", text, "Level floor, tyre pressures, load, broken spring?")
+        text = say("Ride heights differ by {apart}; makers allow 10 to 20 mm.", apart=length(apart))
+        yield Question(
+            say("ride height"),
+            say("{axle} axle", axle=axle_word(name)),
+            text,
+            say("Level floor, tyre pressures, load, broken spring?"),
+        )
     for left, right in _pairs(axle):
         first, second = _first_round(left), _first_round(right)
         if first is None or second is None:
             continue
         differ = abs(first - second)
         if differ > SIDE_GAP_MM + (apart or 0.0):
-            height = "ride heights were not read" if apart is None else f"ride heights differ by only {length(apart)}"
-            text = (
-                f"Parked gaps left {length(first)} and right {length(second)} differ by {length(differ)}, but {height}."
-            )
+            gaps = {"first": length(first), "second": length(second), "differ": length(differ)}
+            if apart is None:
+                text = say(
+                    "Parked gaps left {first} and right {second} differ by {differ}, but ride heights were not read.",
+                    **gaps,
+                )
+            else:
+                text = say(
+                    "Parked gaps left {first} and right {second} differ by {differ}, but ride heights differ by only {apart}.",
+                    apart=length(apart),
+                    **gaps,
+                )
             yield Question(
-                "left-right difference",
-                f"{name} axle, {left.name}",
+                say("left-right difference"),
+                say("{axle} axle, {point}", axle=axle_word(name), point=left.name),
                 text,
-                "Check floor, steering straight and plumb line; turn the car round and read again.",
+                say("Check floor, steering straight and plumb line; turn the car round and read again."),
             )
 
 
@@ -176,13 +216,20 @@ def _floor(job: Job) -> Iterator[Question]:
                 slope_mm = floor_slope_mm(a[0], b[0], a[1], b[1])
                 slope = math.degrees(math.atan(slope_mm / drop))
                 if abs(slope) > SLOPE_DEG:
-                    text = (
-                        f"The side that has more room changes when the car is turned: the floor slopes about {number(abs(slope), 1)}°"
-                        f" ({length(abs(slope_mm))} over a drop of {length(drop, 0)}). Means of both rounds: left {length(sum(a) / 2)},"
-                        f" right {length(sum(b) / 2)}."
+                    text = say(
+                        "The side that has more room changes when the car is turned: the floor slopes about {slope}° ({slope2} over a "
+                        "drop of {drop}). Means of both rounds: left {a}, right {b}.",
+                        slope=number(abs(slope), 1),
+                        slope2=length(abs(slope_mm)),
+                        drop=length(drop, 0),
+                        a=length(sum(a) / 2),
+                        b=length(sum(b) / 2),
                     )
                     yield Question(
-                        "floor slope", f"{name} axle, {left.name}", text, "Use the means, or read on a level floor."
+                        say("floor slope"),
+                        say("{axle} axle, {point}", axle=axle_word(name), point=left.name),
+                        text,
+                        say("Use the means, or read on a level floor."),
                     )
             else:
                 first, second = _first_round(left), _first_round(right)
@@ -190,9 +237,14 @@ def _floor(job: Job) -> Iterator[Question]:
                     leaning.append((name, first - second))
     if len({name for name, _ in leaning}) == 2 and len({gap > 0 for _, gap in leaning}) == 1:
         side = "left" if leaning[0][1] > 0 else "right"
-        text = f"Front and rear both show more room on the {side}: that is how a sloping floor looks."
+        text = say(
+            "Front and rear both show more room on the {side}: that is how a sloping floor looks.", side=side_word(side)
+        )
         yield Question(
-            "floor slope", "car", text, "Check the floor with a level, or turn the car round and read again."
+            say("floor slope"),
+            say("car"),
+            text,
+            say("Check the floor with a level, or turn the car round and read again."),
         )
 
 
@@ -201,9 +253,16 @@ def _steering(job: Job, name: AxleName, axle: Axle) -> Iterator[Question]:
         return
     left, right = axle.left.toe_deg, axle.right.toe_deg
     if left is not None and right is not None and abs(left - right) > TOE_APART_DEG:
-        text = f"Toe left {number(left, 2)}° and right {number(right, 2)}°: the steering was not straight ahead."
+        text = say(
+            "Toe left {left}° and right {right}°: the steering was not straight ahead.",
+            left=number(left, 2),
+            right=number(right, 2),
+        )
         yield Question(
-            "steering not straight", f"{name} axle", text, "Centre the steering wheel, roll the car, read again."
+            say("steering not straight"),
+            say("{axle} axle", axle=axle_word(name)),
+            text,
+            say("Centre the steering wheel, roll the car, read again."),
         )
     fore_aft: dict[Side, float] = {}
     for side in SIDES:
@@ -211,9 +270,12 @@ def _steering(job: Job, name: AxleName, axle: Axle) -> Iterator[Question]:
         if "forward" in gaps and "rearward" in gaps:
             fore_aft[side] = gaps["forward"] - gaps["rearward"]
     if len(fore_aft) == 2 and abs(fore_aft["left"] - fore_aft["right"]) > SIDE_GAP_MM:
-        text = "Gaps ahead of and behind the wheel lie opposite ways left and right."
+        text = say("Gaps ahead of and behind the wheel lie opposite ways left and right.")
         yield Question(
-            "steering not straight", f"{name} axle", text, "Centre the steering wheel, roll the car, read again."
+            say("steering not straight"),
+            say("{axle} axle", axle=axle_word(name)),
+            text,
+            say("Centre the steering wheel, roll the car, read again."),
         )
 
 
@@ -223,7 +285,9 @@ def _circle(hub: Hub, name: AxleName) -> Iterator[Question]:
     try:
         stated = read_hole_circle(hub.bolt_circle)
     except BadInput as error:
-        yield from _unread(error, f"{name} axle", "Count the holes and measure the circle.")
+        yield from _unread(
+            error, say("{axle} axle", axle=axle_word(name)), say("Count the holes and measure the circle.")
+        )
         return
     if hub.chord_mm is None:
         return
@@ -233,39 +297,47 @@ def _circle(hub: Hub, name: AxleName) -> Iterator[Question]:
     )
     nearest = guesses[0].circle
     if nearest.diameter_mm != stated.diameter_mm:
-        text = (
-            f"Stated {stated.holes}x{stated.diameter_mm:g} has a chord of {length(chord_mm(stated), 2)}; {length(read, 2)} was read, which "
-            f"fits {stated.holes}x{nearest.diameter_mm:g} ({length(chord_mm(nearest), 2)})."
+        text = say(
+            "Stated {holes}x{diameter} has a chord of {stated}; {read} was read, which fits {holes}x{diameter2} ({nearest}).",
+            holes=stated.holes,
+            diameter=plain(stated.diameter_mm),
+            stated=length(chord_mm(stated), 2),
+            read=length(read, 2),
+            diameter2=plain(nearest.diameter_mm),
+            nearest=length(chord_mm(nearest), 2),
         )
         yield Question(
-            "hole circle",
-            f"{name} axle",
+            say("hole circle"),
+            say("{axle} axle", axle=axle_word(name)),
             text,
-            "Measure neighbouring holes over their outer and inner edges and take the mean.",
+            say("Measure neighbouring holes over their outer and inner edges and take the mean."),
         )
 
 
 def _wheel(job: Job, name: AxleName, wheel_set: WheelSet) -> Iterator[Question]:
-    wheel, place = wheel_set.wheel, f"{name} axle, {wheel_set.title}"
+    wheel, place = wheel_set.wheel, say("{axle} axle, {set}", axle=axle_word(name), set=wheel_set.title)
     if (
         wheel.inset_mm is not None
         and wheel.inset_mm.value < 0
         and job.car.frame != "ladder"
         and job.car.category != "goods"
     ):
-        text = f"Inset {length(wheel.inset_mm.value, 0)} means the rim centre lies outboard of the mounting face."
+        text = say(
+            "Inset {inset} means the rim centre lies outboard of the mounting face.",
+            inset=length(wheel.inset_mm.value, 0),
+        )
         yield Question(
-            "inset sign",
+            say("inset sign"),
             place,
             text,
-            "Inset is positive when the rim centre lies inboard of the face (most cars): check the sign.",
+            say("Inset is positive when the rim centre lies inboard of the face (most cars): check the sign."),
         )
     yield from _section(wheel_set, place)
 
 
 def _unread(error: BadInput, place: str, todo: str) -> Iterator[Question]:
     for fault in error.faults:
-        yield Question("designation", place, str(fault), todo)
+        yield Question(say("designation"), place, str(fault), todo)
 
 
 def _section(wheel_set: WheelSet, place: str) -> Iterator[Question]:
@@ -273,11 +345,11 @@ def _section(wheel_set: WheelSet, place: str) -> Iterator[Question]:
     try:
         size = None if tyre.designation is None else read_tyre_size(tyre.designation)
     except BadInput as error:
-        yield from _unread(error, place, "Copy it from the sidewall.")
+        yield from _unread(error, place, say("Copy it from the sidewall."))
     try:
         rim_width = None if rim is None else read_rim_size(rim).width_mm
     except BadInput as error:
-        yield from _unread(error, place, "Copy it from the rim.")
+        yield from _unread(error, place, say("Copy it from the rim."))
     if size is None or size.aspect_percent is None or tyre.section_width_mm is None:
         return
     try:
@@ -288,7 +360,15 @@ def _section(wheel_set: WheelSet, place: str) -> Iterator[Question]:
     wanted = design_section_width_mm(size.section_width_mm, on, ratios.theoretical_ratio)
     read, allowed = tyre.section_width_mm.value, SECTION_SHARE * wanted + tyre.section_width_mm.doubt
     if abs(read - wanted) > allowed:
-        text = f"A {tyre.designation} on this rim should be about {length(wanted, 0)} wide (UN R30 6.1.1.1); {length(read, 0)} was read."
+        text = say(
+            "A {designation} on this rim should be about {wanted} wide (UN R30 6.1.1.1); {read} was read.",
+            designation=tyre.designation,
+            wanted=length(wanted, 0),
+            read=length(read, 0),
+        )
         yield Question(
-            "section width", place, text, "Check size, rim width and reading; measure inflated, over the protector."
+            say("section width"),
+            place,
+            text,
+            say("Check size, rim width and reading; measure inflated, over the protector."),
         )

@@ -5,6 +5,8 @@ from __future__ import annotations
 from hubwright.checks.house import House
 from hubwright.errors import BadInput
 from hubwright.findings import Case, Evidence, Finding, Step, Verdict
+from hubwright.language import say
+from hubwright.language.words import kind_word
 from hubwright.parts.hole_circle import HoleCircle, read_hole_circle
 from hubwright.parts.hub import Fastener, Hub
 from hubwright.parts.job import Wish
@@ -23,18 +25,18 @@ def judge(hub: Hub, fastener: Fastener | None, wish: Wish | None, house: House, 
         return Finding(
             QUESTION,
             Verdict.FAIL,
-            f"House rules: {joined(against)}.",
+            say("House rules: {against}.", against=joined(against)),
             None,
-            Case("both", "house rules"),
+            Case("both", say("house rules")),
             Evidence.NONE,
-            (Step(joined(against), "policy of the shop"),),
+            (Step(joined(against), say("policy of the shop")),),
         )
     return Finding(
         QUESTION,
         Verdict.PASS,
-        "House rules: nothing against it; one disc per hub, no studs cut.",
+        say("House rules: nothing against it; one disc per hub, no studs cut."),
         None,
-        Case("both", "house rules"),
+        Case("both", say("house rules")),
         Evidence.NONE,
     )
 
@@ -43,11 +45,19 @@ def _objections(hub: Hub, fastener: Fastener | None, wish: Wish | None, house: H
     found = []
     largest = house.policy.largest_bolt_through_mm
     if largest is not None and disc.kind != "bolted" and disc.thickness_mm > largest:
-        found.append(f"discs with through fasteners only up to {thickness(largest)}")
+        found.append(say("discs with through fasteners only up to {largest}", largest=thickness(largest)))
     if wish is not None and wish.discs and disc.kind not in wish.discs:
-        found.append(f"the customer wants {joined(wish.discs, 'or')} discs only")
+        found.append(
+            say("the customer wants {discs} discs only", discs=joined([kind_word(kind) for kind in wish.discs], "or"))
+        )
     if disc.bolt_circle and hub.bolt_circle and not same_circle(disc.bolt_circle, hub.bolt_circle):
-        found.append(f"a {disc.bolt_circle} disc does not go on a {hub.bolt_circle} hub")
+        found.append(
+            say(
+                "a {bolt_circle} disc does not go on a {bolt_circle2} hub",
+                bolt_circle=disc.bolt_circle,
+                bolt_circle2=hub.bolt_circle,
+            )
+        )
     if (
         disc.kind == "bolted"
         and fastener is not None
@@ -55,7 +65,7 @@ def _objections(hub: Hub, fastener: Fastener | None, wish: Wish | None, house: H
         and hub.stud_length_mm is None
         and disc.counterbore_mm is None
     ):
-        found.append("this adapter states no counterbore for the bolts that hold it")
+        found.append(say("this adapter states no counterbore for the bolts that hold it"))
     return found
 
 

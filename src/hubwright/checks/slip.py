@@ -14,6 +14,9 @@ from hubwright.engineering.joint.slip import CapacityOverDemand, Face, gape_rati
 from hubwright.engineering.joint.wheel_load import face_offsets_mm, interface_demand
 from hubwright.errors import BadInput, OutsideValidity
 from hubwright.findings import Case, Evidence, Finding, Step, Verdict
+from hubwright.language import marked, say
+from hubwright.language.part_words import load_case_word
+from hubwright.language.words import side_word
 from hubwright.parts.hole_circle import HoleCircle, read_hole_circle
 from hubwright.parts.hub import Hub
 from hubwright.parts.job import Axle, AxleName, Job
@@ -25,8 +28,8 @@ from hubwright.tables.property_classes import property_class
 from hubwright.uncertainty.band import Band
 
 QUESTION = "joint"
-FRICTION = "Coulomb friction; VDI 2230 Part 1 (F_Q and M_Y held by friction)"
-KERN = "kern of a ring (beam theory, derived)"
+FRICTION = marked("Coulomb friction; VDI 2230 Part 1 (F_Q and M_Y held by friction)")
+KERN = marked("kern of a ring (beam theory, derived)")
 
 
 @dataclass(frozen=True)
@@ -61,21 +64,25 @@ def judge(
 ) -> tuple[Finding, ...]:
     """Clamp, slip and gape of one wheel's joint as three findings; one that says what is missing where there is no answer."""
     found, forces = given(job, axle, side, wheel_set), forces_on(job, name, axle, wheel_set)
-    where, case = f"{side}, {wheel_set.title}", Case(side, wheel_set.title, "joint")
+    where = say("{side}, {set}", side=side_word(side), set=wheel_set.title)
+    case = Case(side, wheel_set.title, say("joint"))
     if isinstance(found, tuple):
-        return (_unknown(f"{where}: clamp force: unknown: needs {joined(found)}.", case),)
+        return (_unknown(say("{where}: clamp force: unknown: needs {found}.", where=where, found=joined(found)), case),)
     try:
         clamp = clamp_of(found, disc.thickness_mm, disc.material)
     except OutsideValidity as error:
-        return (_unknown(f"{where}: clamp force: unknown: {error}", case),)
+        return (_unknown(say("{where}: clamp force: unknown: {error}", where=where, error=error), case),)
     clamped = _clamp_finding(found, clamp, where, case)
     ring = ring_of(found.hub, found.thread.d_mm)
     inset = wheel_set.wheel.inset_mm
     needs = [*(forces if isinstance(forces, tuple) else ()), *([ring] if isinstance(ring, str) else [])]
     if inset is None:
-        needs.append("the inset of the wheel")
+        needs.append(say("the inset of the wheel"))
     if isinstance(forces, tuple) or isinstance(ring, str) or inset is None:
-        return (clamped, _unknown(f"{where}: slip and gape: unknown: needs {joined(needs)}.", case))
+        return (
+            clamped,
+            _unknown(say("{where}: slip and gape: unknown: needs {needs}.", where=where, needs=joined(needs)), case),
+        )
     ratios = ratios_of(found, clamp, forces, ring, inset.value, disc.thickness_mm)
     guesses = (*clamp.guesses, *forces.guesses, *ring.guesses, *_friction_guess(found))
     return (
@@ -96,31 +103,36 @@ class Ring:
     @property
     def step(self) -> Step:
         """As a line of working."""
-        words = f" (guess: {'; '.join(self.guesses)})" if self.guesses else ""
-        return Step(
-            f"{self.circle.holes} fasteners; faces touch from {figure(self.inner_mm)} to {length(self.outer_mm)}{words}",
-            "hub",
-        )
+        places = {"holes": self.circle.holes, "inner": figure(self.inner_mm), "outer": length(self.outer_mm)}
+        if self.guesses:
+            text = say(
+                "{holes} fasteners; faces touch from {inner} to {outer} (guess: {guesses})",
+                guesses="; ".join(self.guesses),
+                **places,
+            )
+        else:
+            text = say("{holes} fasteners; faces touch from {inner} to {outer}", **places)
+        return Step(text, say("hub"))
 
 
 def ring_of(hub: Hub, d_mm: float) -> Ring | str:
     """The ring as measured, its outside guessed from the hole circle where nobody did; or what is missing."""
     if hub.bolt_circle is None:
-        return "the hole circle"
+        return say("the hole circle")
     try:
         circle = read_hole_circle(hub.bolt_circle)
     except BadInput:
-        return "the hole circle"
+        return say("the hole circle")
     inner = hub.face_inner_mm or (hub.spigot_diameter_mm.value if hub.spigot_diameter_mm else None)
     if inner is None:
-        return "the diameter of the spigot"
+        return say("the diameter of the spigot")
     outer, guesses = hub.face_outer_mm, list[str]()
     if hub.face_inner_mm is None:
-        guesses.append("the hub's face begins at the spigot")
+        guesses.append(say("the hub's face begins at the spigot"))
     if outer is None:
         outer = circle.diameter_mm + 2 * d_mm
-        guesses.append(f"outside of the hub face {length(outer)}")
-    return "the diameters of the hub's face" if outer <= inner else Ring(circle, inner, outer, tuple(guesses))
+        guesses.append(say("outside of the hub face {outer}", outer=length(outer)))
+    return say("the diameters of the hub's face") if outer <= inner else Ring(circle, inner, outer, tuple(guesses))
 
 
 def ratios_of(
@@ -131,7 +143,7 @@ def ratios_of(
     before, after = clamp.standard.remaining_n, clamp.with_disc.remaining_n
     bare, thick = face_offsets_mm(inset_mm, 0.0), face_offsets_mm(inset_mm, thickness_mm)
     ratios = []
-    for place, name in enumerate(("hub face", "wheel face")):
+    for place, name in enumerate((say("hub face"), say("wheel face"))):
         for load in forces.cases:
             for kind in ("slip", "gape"):
                 today = _held(kind, face, before, load, bare[place])
@@ -166,20 +178,27 @@ def _friction_guess(found: Given) -> tuple[str, ...]:
 def _clamp_finding(found: Given, clamp: Clamp, where: str, case: Case) -> Finding:
     before, after = clamp.standard.remaining_n, clamp.with_disc.remaining_n
     grade = Evidence.PREDICTED if clamp.guesses else Evidence.MEASURED
-    sentence = (
-        f"{where}: the torque on record leaves {kilonewtons(before)} of clamp per fastener today, {kilonewtons(after)} with the disc"
-        f" (a range, not a promise)."
+    sentence = say(
+        "{where}: the torque on record leaves {before} of clamp per fastener today, {after} with the disc (a range, not a promise).",
+        where=where,
+        before=kilonewtons(before),
+        after=kilonewtons(after),
     )
     stretch, steps = overstretch(found, clamp), clamp.working
     if stretch is not None:
-        text = f"at the high end the bolt is pulled and twisted to {number(100 * stretch, 0)} % of its yield strength"
-        steps = (*steps, Step(text, "VDI 2230 Part 1, combined stress while tightening; ISO 898-1"))
+        text = say(
+            "at the high end the bolt is pulled and twisted to {stretch} % of its yield strength",
+            stretch=number(100 * stretch, 0),
+        )
+        steps = (*steps, Step(text, say("VDI 2230 Part 1, combined stress while tightening; ISO 898-1")))
     if stretch is not None and stretch > 1:
-        sentence = f"{sentence} At its high end the fastener is stretched beyond its yield strength."
-        todo = "Is this record meant for this fastener, and in this state of lubrication?"
+        sentence = say(
+            "{sentence} At its high end the fastener is stretched beyond its yield strength.", sentence=sentence
+        )
+        todo = say("Is this record meant for this fastener, and in this state of lubrication?")
         return Finding(QUESTION, Verdict.CAUTION, sentence, None, case, grade, steps, todo)
     if after.low <= 0:
-        todo = "Part of the range leaves no clamp at all: find out friction and tightening method."
+        todo = say("Part of the range leaves no clamp at all: find out friction and tightening method.")
         return Finding(QUESTION, Verdict.CAUTION, sentence, None, case, grade, steps, todo)
     return Finding(QUESTION, Verdict.PASS, sentence, None, case, grade, steps)
 
@@ -202,28 +221,34 @@ def _finding(
     own = [ratio for ratio in ratios if ratio.kind == kind]
     worst = min(own, key=lambda ratio: (ratio.with_disc.ratio.low, ratio.with_disc.ratio.high))
     verdict = verdict_of(worst.with_disc.ratio, guessed=bool(guesses))
-    verb = "slips" if kind == "slip" else "opens"
-    words = {
-        Verdict.PASS: f"no face {verb}",
-        Verdict.CAUTION: f"whether a face {verb} cannot be ruled out",
-        Verdict.FAIL: f"a face {verb}",
-    }[verdict]
+    words = _slip_words(verdict) if kind == "slip" else _gape_words(verdict)
     if verdict is Verdict.PASS and forces.left_out:
-        verdict, words = Verdict.CAUTION, f"{words} in the cases looked at"
-    sentence = (
-        f"{where}: {words}: {_times(worst.with_disc.ratio)} what is asked at the {worst.face} in {worst.case},"
-        f" {_times(worst.today.ratio)} today; the disc itself changes it by {percent(worst.change, 1)}."
+        verdict = Verdict.CAUTION
+        words = (
+            say("no face slips in the cases looked at")
+            if kind == "slip"
+            else say("no face opens in the cases looked at")
+        )
+    sentence = say(
+        "{where}: {words}: {ratio} what is asked at the {face} in {case}, {ratio2} today; the disc itself changes it by {change}.",
+        where=where,
+        words=words,
+        ratio=_times(worst.with_disc.ratio),
+        face=worst.face,
+        case=load_case_word(worst.case),
+        ratio2=_times(worst.today.ratio),
+        change=percent(worst.change, 1),
     )
     todo = ""
     if verdict is not Verdict.PASS:
-        todo = "Clean bare faces, the record's own lubrication state, re-check after the first kilometres."
+        todo = say("Clean bare faces, the record's own lubrication state, re-check after the first kilometres.")
     if forces.left_out:
-        todo = f"{todo} Not looked at: {'; '.join(forces.left_out)}.".strip()
+        todo = f"{todo} {say('Not looked at: {cases}.', cases='; '.join(forces.left_out))}".strip()
     steps = (
         ring.step,
         *forces.working,
         *(_step(ratio) for ratio in own),
-        *(Step(f"guess: {text}", assumed.GUESS) for text in guesses),
+        *(Step(say("guess: {it}", it=text), say(assumed.GUESS)) for text in guesses),
     )
     grade = Evidence.PREDICTED if guesses else Evidence.MEASURED
     return Finding(QUESTION, verdict, sentence, None, case, grade, steps, todo)
@@ -236,25 +261,46 @@ def verdict_of(ratio: Band, *, guessed: bool) -> Verdict:
     return Verdict.FAIL if ratio.high < 1 and not guessed else Verdict.CAUTION
 
 
+def _slip_words(verdict: Verdict) -> str:
+    if verdict is Verdict.PASS:
+        return say("no face slips")
+    return say("a face slips") if verdict is Verdict.FAIL else say("whether a face slips cannot be ruled out")
+
+
+def _gape_words(verdict: Verdict) -> str:
+    if verdict is Verdict.PASS:
+        return say("no face opens")
+    return say("a face opens") if verdict is Verdict.FAIL else say("whether a face opens cannot be ruled out")
+
+
 def _times(ratio: Band) -> str:
     if ratio.low == float("inf"):
-        return "any number of times"
-    high = "many" if ratio.high == float("inf") else number(ratio.high, 1)
-    return f"{number(ratio.low, 1)} to {high} times"
+        return say("any number of times")
+    if ratio.high == float("inf"):
+        return say("{low} to many times", low=number(ratio.low, 1))
+    return say("{low} to {high} times", low=number(ratio.low, 1), high=number(ratio.high, 1))
 
 
 def _step(ratio: Ratio) -> Step:
     item = ratio.with_disc
     unit = "kN" if item.unit == "N" else "kN·m"
     have, asked = (_span(band) for band in (item.capacity, item.demand))
-    text = f"{ratio.kind}, {ratio.face}, {ratio.case}: {have} {unit} against {asked} {unit}"
-    text = f"{text}: {_times(item.ratio)}; today {_times(ratio.today.ratio)}"
-    return Step(text, FRICTION if ratio.kind == "slip" else KERN)
+    text = say(
+        "{kind}, {face}, {case}: {have} {unit} against {asked} {unit}",
+        kind=say("slip") if ratio.kind == "slip" else say("gape"),
+        face=ratio.face,
+        case=load_case_word(ratio.case),
+        have=have,
+        unit=unit,
+        asked=asked,
+    )
+    text = say("{it}: {ratio}; today {ratio2}", it=text, ratio=_times(item.ratio), ratio2=_times(ratio.today.ratio))
+    return Step(text, say(FRICTION) if ratio.kind == "slip" else say(KERN))
 
 
 def _span(band: Band) -> str:
     low, high = number(band.low / 1000, 1), number(band.high / 1000, 1)
-    return low if low == high else f"{low} to {high}"
+    return low if low == high else say("{low} to {high}", low=low, high=high)
 
 
 def _unknown(sentence: str, case: Case) -> Finding:
@@ -266,5 +312,5 @@ def _unknown(sentence: str, case: Case) -> Finding:
         case,
         Evidence.NONE,
         (),
-        "Measure it or look it up; nothing is assumed in its place.",
+        say("Measure it or look it up; nothing is assumed in its place."),
     )

@@ -6,6 +6,9 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from hubwright.language import say
+from hubwright.language.part_words import part_word
+from hubwright.language.words import side_word
 from hubwright.parts.job import Axle
 from hubwright.quantities.axes import SIDES
 from hubwright.quantities.text import length
@@ -50,14 +53,22 @@ def standings(axle: Axle, built: Built, thickness_mm: float = 0.0) -> tuple[Body
         for line in corner.body_line:
             seen = standing(shape, line.outward_mm.value, line.angle_deg, camber)
             flush = thickness_mm - seen.poke_mm / math.cos(math.radians(camber))
-            words = f"{side}, {line.name}: {_words(seen.word, seen.poke_mm)} ({seen.part})"
+            words = say(
+                "{side}, {line}: {stands} ({part})",
+                side=side_word(side),
+                line=line.name,
+                stands=standing_words(seen.poke_mm, flush=seen.word == "flush"),
+                part=part_word(seen.part),
+            )
             found.append(
                 BodyStanding(side, line.name, seen.poke_mm, seen.word, seen.part, seen.radius_mm, flush, words)
             )
     return tuple(found)
 
 
-def _words(word: str, poke_mm: float) -> str:
-    if word == "flush":
-        return "flush"
-    return f"{length(abs(poke_mm))} {'poke' if poke_mm > 0 else 'tuck'}"
+def standing_words(poke_mm: float, *, flush: bool) -> str:
+    """``flush``, ``8.0 mm poke`` or ``3.0 mm tuck``."""
+    if flush:
+        return say("flush")
+    by = length(abs(poke_mm))
+    return say("{by} poke", by=by) if poke_mm > 0 else say("{by} tuck", by=by)

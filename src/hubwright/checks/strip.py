@@ -9,6 +9,9 @@ from hubwright.checks.joint import Choice
 from hubwright.engineering.joint.strip import StripStrength, ThreadLimits, strip_strength
 from hubwright.errors import BadInput, OutsideValidity
 from hubwright.findings import Case, Evidence, Finding, Step, Verdict
+from hubwright.language import marked, say
+from hubwright.language.part_words import material_word
+from hubwright.language.words import side_word
 from hubwright.parts.hub import Fastener, Hub
 from hubwright.quantities.axes import Side
 from hubwright.quantities.text import joined, length, number
@@ -21,22 +24,34 @@ QUESTION = "joint"
 STRENGTH_MPA = {"steel": Band(500, 700, 900), "aluminium": Band(200, 260, 320)}
 SHEAR_RATIO = {"steel": 0.6, "aluminium": 0.7}
 BOLT_SHEAR_RATIO = 0.62
-RATIO_SOURCE = "shear over tensile strength 0.62 bolt, 0.6 steel, 0.7 aluminium (VDI 2230, from memory)"
-SOURCE = "FED-STD-H28/2B (areas), Alexander SAE 770420 as used in VDI 2230 (strengths)"
+RATIO_SOURCE = marked("shear over tensile strength 0.62 bolt, 0.6 steel, 0.7 aluminium (VDI 2230, from memory)")
+SOURCE = marked("FED-STD-H28/2B (areas), Alexander SAE 770420 as used in VDI 2230 (strengths)")
 
 
 def hub_strength(hub: Hub, fastener: Fastener) -> Assumed:
     """Tensile strength of what the thread is cut in: as stated, else by material, else by anything it may be."""
-    what = "strength of the nut" if fastener.kind == "nut" else "strength of the hub"
+    what = say("strength of the nut") if fastener.kind == "nut" else say("strength of the hub")
     if hub.thread_strength_mpa is not None:
-        return Assumed(what, exactly(hub.thread_strength_mpa), False, "stated in the job", "MPa", 0)
+        return Assumed(what, exactly(hub.thread_strength_mpa), False, say("stated in the job"), "MPa", 0)
     material = _material(hub, fastener)
     if material is None:
         low, high = STRENGTH_MPA["aluminium"].low, STRENGTH_MPA["steel"].high
         return Assumed(
-            what, assumed.between((low, high)), True, f"{assumed.GUESS}: nobody stated the material", "MPa", 0
+            what,
+            assumed.between((low, high)),
+            True,
+            say("{guess}: nobody stated the material", guess=say(assumed.GUESS)),
+            "MPa",
+            0,
         )
-    return Assumed(what, STRENGTH_MPA[material], True, f"{assumed.GUESS} for {material}", "MPa", 0)
+    return Assumed(
+        what,
+        STRENGTH_MPA[material],
+        True,
+        say("{guess} for {material}", guess=say(assumed.GUESS), material=material_word(material)),
+        "MPa",
+        0,
+    )
 
 
 def _material(hub: Hub, fastener: Fastener) -> str | None:
@@ -47,15 +62,15 @@ def strength_of(hub: Hub, fastener: Fastener, engaged_mm: float) -> StripStrengt
     """Forces at which bolt, bolt thread and hub thread give way, or what is missing."""
     needs = []
     if fastener.thread is None:
-        return ("the thread of the fasteners",)
+        return (say("the thread of the fasteners"),)
     of, size = thread(fastener.thread), None
     size = limits_of_size(of.designation)
     if size is None or size.nut_minor_max_mm is None or size.nut_pitch_max_mm is None:
-        needs.append(f"limits of size of {of.designation}, which the table does not have")
+        needs.append(say("limits of size of {designation}, which the table does not have", designation=of.designation))
     if fastener.property_class is None:
-        needs.append("the property class of the fasteners")
+        needs.append(say("the property class of the fasteners"))
     if engaged_mm <= 0:
-        needs.append("some thread engaged")
+        needs.append(say("some thread engaged"))
     if (
         needs
         or size is None
@@ -67,7 +82,7 @@ def strength_of(hub: Hub, fastener: Fastener, engaged_mm: float) -> StripStrengt
     try:
         bolt = property_class(fastener.property_class, of.d_mm)
     except (BadInput, OutsideValidity):
-        return ("a property class the table knows",)
+        return (say("a property class the table knows"),)
     limits = ThreadLimits(
         size.pitch_mm,
         size.bolt_major_min_mm,
@@ -107,44 +122,77 @@ def _span(low: Band, middle: Band, high: Band) -> Band:
 
 def judge(hub: Hub, fastener: Fastener | None, side: Side, choice: Choice | None, clamp: Clamp | None) -> Finding:
     """Whether the thread that is engaged with the disc outlasts the bolt, and if not, the clamp."""
-    case = Case(side, "thread")
+    case = Case(side, say("thread"))
     if fastener is None or choice is None:
-        return _unknown(f"{side}: thread stripping: unknown: needs fasteners that reach.", case)
+        return _unknown(
+            say("{side}: thread stripping: unknown: needs fasteners that reach.", side=side_word(side)), case
+        )
     found = strength_of(hub, fastener, choice.engagement_mm)
     if isinstance(found, tuple):
-        return _unknown(f"{side}, {choice.wheel_set}: thread stripping: unknown: needs {joined(found)}.", case)
+        return _unknown(
+            say(
+                "{side}, {wheel_set}: thread stripping: unknown: needs {found}.",
+                side=side_word(side),
+                wheel_set=choice.wheel_set,
+                found=joined(found),
+            ),
+            case,
+        )
     hub_assumed = hub_strength(hub, fastener)
     weakest = Band(
         min(found.bolt_thread_n.low, found.nut_thread_n.low),
         min(found.bolt_thread_n.nominal, found.nut_thread_n.nominal),
         min(found.bolt_thread_n.high, found.nut_thread_n.high),
     )
-    which = "hub or nut" if found.nut_thread_n.nominal < found.bolt_thread_n.nominal else "bolt"
+
     steps = (
         Step(
-            f"engaged {length(choice.engagement_mm)}, class {fastener.property_class}",
-            "with the disc and the fasteners chosen",
+            say(
+                "engaged {engagement}, class {property_class}",
+                engagement=length(choice.engagement_mm),
+                property_class=fastener.property_class,
+            ),
+            say("with the disc and the fasteners chosen"),
         ),
         hub_assumed.step,
         Step(
-            f"bolt thread strips at {kilonewtons(found.bolt_thread_n)}, hub or nut thread at {kilonewtons(found.nut_thread_n)}",
-            SOURCE,
+            say(
+                "bolt thread strips at {bolt_thread}, hub or nut thread at {nut_thread}",
+                bolt_thread=kilonewtons(found.bolt_thread_n),
+                nut_thread=kilonewtons(found.nut_thread_n),
+            ),
+            say(SOURCE),
         ),
-        Step(f"bolt breaks at {number(found.bolt_break_n / 1000, 0)} kN or more", "ISO 898-1, Rm × As"),
-        Step(RATIO_SOURCE, "from memory"),
+        Step(
+            say("bolt breaks at {bolt_break} kN or more", bolt_break=number(found.bolt_break_n / 1000, 0)),
+            say("ISO 898-1, Rm × As"),
+        ),
+        Step(say(RATIO_SOURCE), say("from memory")),
     )
     grade = Evidence.PREDICTED if hub_assumed.guessed else Evidence.MEASURED
-    where = f"{side}, {choice.wheel_set}"
+    where = say("{side}, {set}", side=side_word(side), set=choice.wheel_set)
     if weakest.low >= found.bolt_break_n:
-        words = f"{where}: the bolt breaks before {length(choice.engagement_mm)} of thread strips."
+        words = say(
+            "{where}: the bolt breaks before {engagement} of thread strips.",
+            where=where,
+            engagement=length(choice.engagement_mm),
+        )
         return Finding(QUESTION, Verdict.PASS, words, None, case, grade, steps)
     against = None if clamp is None else clamp.preload_n
-    words = f"{where}: with {length(choice.engagement_mm)} in use the {which} thread may strip"
-    words = f"{words} ({kilonewtons(weakest)}) before the bolt breaks"
-    todo = "A stripped thread shows no warning: keep to the record, no impact wrench to the end."
+    places = {"where": where, "engagement": length(choice.engagement_mm), "force": kilonewtons(weakest)}
+    if found.nut_thread_n.nominal < found.bolt_thread_n.nominal:
+        words = say(
+            "{where}: with {engagement} in use the hub or nut thread may strip ({force}) before the bolt breaks",
+            **places,
+        )
+    else:
+        words = say(
+            "{where}: with {engagement} in use the bolt thread may strip ({force}) before the bolt breaks", **places
+        )
+    todo = say("A stripped thread shows no warning: keep to the record, no impact wrench to the end.")
     if against is None:
-        return Finding(QUESTION, Verdict.CAUTION, f"{words}.", None, case, grade, steps, todo)
-    words = f"{words}; tightening reaches {kilonewtons(against)}."
+        return Finding(QUESTION, Verdict.CAUTION, say("{words}.", words=words), None, case, grade, steps, todo)
+    words = say("{words}; tightening reaches {against}.", words=words, against=kilonewtons(against))
     whole = weakest.high < against.low and not hub_assumed.guessed and clamp is not None and not clamp.guesses
     return Finding(QUESTION, Verdict.FAIL if whole else Verdict.CAUTION, words, None, case, grade, steps, todo)
 

@@ -6,17 +6,21 @@ import datetime
 from dataclasses import dataclass
 
 from hubwright.findings import Case, Evidence, Finding, Step, Verdict
+from hubwright.language import marked, say
+from hubwright.language.part_words import seen_word
 from hubwright.parts.hole_circle import hole_circle_or_none
 from hubwright.parts.hub import TorqueRecord
 from hubwright.parts.job import Axle
-from hubwright.quantities.text import joined, torque
+from hubwright.quantities.text import day, joined, plain, torque
 from hubwright.tables.friction import FrictionClass, class_of_words
 from hubwright.tables.practice import practices
 from hubwright.tables.tightening import tightening_order
 
 QUESTION = "torque"
-UNKNOWN = "unknown: look it up in the vehicle maker's documents for this vehicle, wheel, fastener and lubrication state"
-COMMON = "common practice, no source"
+UNKNOWN = marked(
+    "unknown: look it up in the vehicle maker's documents for this vehicle, wheel, fastener and lubrication state"
+)
+COMMON = marked("common practice, no source")
 
 
 @dataclass(frozen=True)
@@ -62,22 +66,36 @@ def torque_of(axle: Axle) -> TorqueAnswer:
     lines = tuple(_line(record) for record in axle.torque)
     findings = (*_conflicts(axle.torque), *_other_state(axle))
     if not lines:
-        unknown = Finding(QUESTION, Verdict.UNKNOWN, f"Torque: {UNKNOWN}.", None, Case("both", "torque"), Evidence.NONE)
+        unknown = Finding(
+            QUESTION,
+            Verdict.UNKNOWN,
+            say("Torque: {unknown}.", unknown=say(UNKNOWN)),
+            None,
+            Case("both", say("torque")),
+            Evidence.NONE,
+        )
         return TorqueAnswer(
-            f"Nothing on record: {UNKNOWN}.", (), _order(axle), _recheck(axle.torque), _warnings(), (unknown,)
+            say("Nothing on record: {unknown}.", unknown=say(UNKNOWN)),
+            (),
+            _order(axle),
+            _recheck(axle.torque),
+            _warnings(),
+            (unknown,),
         )
     shown = joined([f"{line.sentence}" for line in lines])
-    return TorqueAnswer(f"On record: {shown}.", lines, _order(axle), _recheck(axle.torque), _warnings(), findings)
+    return TorqueAnswer(
+        say("On record: {shown}.", shown=shown), lines, _order(axle), _recheck(axle.torque), _warnings(), findings
+    )
 
 
 def _line(record: TorqueRecord) -> TorqueLine:
     for_what = joined([text for text in (record.vehicle, record.wheel, record.fastener) if text])
     words = [f"{torque(record.torque_nm)} {record.lubrication}"]
     if record.stages:
-        words.append(f"in stages {' – '.join(torque(stage) for stage in record.stages)}")
+        words.append(say("in stages {join}", join=" – ".join(torque(stage) for stage in record.stages)))
     if for_what:
-        words.append(f"for {for_what}")
-    dated = f", {record.date}" if record.date else ""
+        words.append(say("for {for_what}", for_what=for_what))
+    dated = f", {day(record.date)}" if record.date else ""
     return TorqueLine(
         record.torque_nm,
         f"{', '.join(words)} ({record.source}{dated})",
@@ -99,16 +117,20 @@ def _conflicts(records: tuple[TorqueRecord, ...]) -> tuple[Finding, ...]:
         for second in records[number + 1 :]:
             if first.torque_nm == second.torque_nm and first.stages == second.stages:
                 continue
-            both = f"{_line(first).sentence} and {_line(second).sentence}"
+            both = joined([_line(first).sentence, _line(second).sentence])
             apart = [name for name in ("vehicle", "wheel", "fastener", "lubrication") if _differ(first, second, name)]
             if apart:
-                text = f"Two records differ, and so does their {joined(apart)}: {both}."
-                todo = "Take the one that holds for what is on this car; they must not be mixed."
+                text = say(
+                    "Two records differ, and so does their {apart}: {both}.",
+                    apart=joined([_words_of(name) for name in apart]),
+                    both=both,
+                )
+                todo = say("Take the one that holds for what is on this car; they must not be mixed.")
             else:
-                text = f"Two records disagree: {both}."
-                todo = "Ask the vehicle maker which holds; the vehicle maker's own instruction rules."
+                text = say("Two records disagree: {both}.", both=both)
+                todo = say("Ask the vehicle maker which holds; the vehicle maker's own instruction rules.")
             found.append(
-                Finding(QUESTION, Verdict.CAUTION, text, None, Case("both", "torque"), Evidence.STATED, (), todo)
+                Finding(QUESTION, Verdict.CAUTION, text, None, Case("both", say("torque")), Evidence.STATED, (), todo)
             )
     return tuple(found)
 
@@ -116,6 +138,15 @@ def _conflicts(records: tuple[TorqueRecord, ...]) -> tuple[Finding, ...]:
 def _differ(first: TorqueRecord, second: TorqueRecord, name: str) -> bool:
     a, b = getattr(first, name), getattr(second, name)
     return a is not None and b is not None and a.lower() != b.lower()
+
+
+def _words_of(name: str) -> str:
+    return {
+        "vehicle": say("vehicle"),
+        "wheel": say("wheel"),
+        "fastener": say("fastener"),
+        "lubrication": say("lubrication"),
+    }[name]
 
 
 def _other_state(axle: Axle) -> tuple[Finding, ...]:
@@ -127,43 +158,65 @@ def _other_state(axle: Axle) -> tuple[Finding, ...]:
         if mounted is None or wanted is None or mounted.name == wanted.name:
             continue
         what = _consequence(mounted, wanted)
-        text = f"The record of {torque(record.torque_nm)} holds for “{record.lubrication}”, the fasteners are “{words}”: {what}."
-        step = Step(f"class {wanted.name} on record, class {mounted.name} as found", mounted.source)
-        todo = "Bring the threads and seats into the state of the record, or find the record of this state."
+        text = say(
+            "The record of {torque} holds for “{lubrication}”, the fasteners are “{words}”: {what}.",
+            torque=torque(record.torque_nm),
+            lubrication=record.lubrication,
+            words=words,
+            what=what,
+        )
+        step = Step(
+            say("class {wanted} on record, class {mounted} as found", wanted=wanted.name, mounted=mounted.name),
+            mounted.source,
+        )
+        todo = say("Bring the threads and seats into the state of the record, or find the record of this state.")
         found.append(
-            Finding(QUESTION, Verdict.CAUTION, text, None, Case("both", "lubrication"), Evidence.STATED, (step,), todo)
+            Finding(
+                QUESTION, Verdict.CAUTION, text, None, Case("both", say("lubrication")), Evidence.STATED, (step,), todo
+            )
         )
     return tuple(found)
 
 
 def _consequence(mounted: FrictionClass, wanted: FrictionClass) -> str:
     if mounted.low + mounted.high < wanted.low + wanted.high:
-        return "less friction, so the same torque clamps harder and may stretch the fastener"
-    return "more friction, so the same torque clamps less and the wheel may come loose"
+        return say("less friction, so the same torque clamps harder and may stretch the fastener")
+    return say("more friction, so the same torque clamps less and the wheel may come loose")
 
 
 def _order(axle: Axle) -> str:
     own = next((record.order for record in axle.torque if record.order), None)
     if own:
-        return f"{own} (as on record)"
+        return say("{own} (as on record)", own=own)
     circle = hole_circle_or_none(axle.hub.bolt_circle)
     holes = None if circle is None else circle.holes
     order = None if holes is None else tightening_order(holes)
     if order is None:
-        return "unknown: needs the number of fasteners, or the record's own order"
-    return f"{order}, numbered round the circle ({COMMON})"
+        return say("unknown: needs the number of fasteners, or the record's own order")
+    return say("{order}, numbered round the circle ({common})", order=say(order), common=say(COMMON))
 
 
 def _warnings() -> tuple[str, ...]:
-    faces = [f"Faces and seats: {item.words} ({item.how_seen})." for item in practices("fastener faces")]
-    ways = joined([f"{item.words} ({item.how_seen})" for item in practices("thread lubrication")], "or")
-    again = joined([f"{item.words} ({item.how_seen})" for item in practices("re-torque distance")], "or")
+    faces = [
+        say(
+            "Faces and seats: {item_words} ({how_seen}).", item_words=say(item.words), how_seen=seen_word(item.how_seen)
+        )
+        for item in practices("fastener faces")
+    ]
+    ways = joined([f"{say(item.words)} ({seen_word(item.how_seen)})" for item in practices("thread lubrication")], "or")
+    again = joined(
+        [f"{say(item.words)} ({seen_word(item.how_seen)})" for item in practices("re-torque distance")], "or"
+    )
     return (
         *faces,
-        f"Check again: {again}.",
-        f"Makers lubricate differently: {ways}. The record of this vehicle rules.",
-        "Oil or grease on threads that are tightened to a dry figure clamps harder and may stretch or break the fastener.",
-        "An impact wrench only runs fasteners on; the last turn belongs to the torque wrench, wheels off the lift or not loaded.",
+        say("Check again: {again}.", again=again),
+        say("Makers lubricate differently: {ways}. The record of this vehicle rules.", ways=ways),
+        say(
+            "Oil or grease on threads that are tightened to a dry figure clamps harder and may stretch or break the fastener."
+        ),
+        say(
+            "An impact wrench only runs fasteners on; the last turn belongs to the torque wrench, wheels off the lift or not loaded."
+        ),
     )
 
 
@@ -174,4 +227,8 @@ def _recheck(records: tuple[TorqueRecord, ...]) -> str:
     printed = practices("re-torque distance")
     low = min((item.distance_low_km for item in printed if item.distance_low_km), default=0.0)
     high = max((item.distance_high_km for item in printed if item.distance_high_km), default=0.0)
-    return f"not on record; practices differ, from {low:g} to {high:g} km: ask the vehicle maker"
+    return say(
+        "not on record; practices differ, from {low} to {high} km: ask the vehicle maker",
+        low=plain(low),
+        high=plain(high),
+    )

@@ -11,6 +11,7 @@ import typer
 
 from hubwright import __version__
 from hubwright.cli import store
+from hubwright.cli.tongue import Language, Tongue
 
 OK, QUESTIONS, BAD = 0, 1, 2
 
@@ -41,6 +42,7 @@ class Paper(StrEnum):
     """Formats with a published schema."""
 
     JOB = "job"
+    SHOP = "shop"
     ANSWER = "answer"
 
 
@@ -68,6 +70,7 @@ def assess(
     ] = False,
     drawings: Annotated[Path | None, typer.Option(help="Also write drawings (SVG) into this folder.")] = None,
     units: Annotated[Units, typer.Option(help="Units of the printed answer; JSON figures stay in mm.")] = Units.METRIC,
+    language: Language = Tongue.EN,
 ) -> None:
     """Judge every disc of the shelf on every axle of a job.
 
@@ -80,7 +83,9 @@ def assess(
 
 @app.command()
 def check(
-    job: JobPath, units: Annotated[Units, typer.Option(help="Units of the printed text.")] = Units.METRIC
+    job: JobPath,
+    units: Annotated[Units, typer.Option(help="Units of the printed text.")] = Units.METRIC,
+    language: Language = Tongue.EN,
 ) -> None:
     """Look for faults and implausible readings only.
 
@@ -109,6 +114,7 @@ def enter(
     job: JobPath,
     field: Annotated[str, typer.Argument(help="Such as rear.hub.spigot_length_mm or rear.left.point[1].reading[+].")],
     value: Annotated[str, typer.Argument(help="Such as 12.5, '[12.5, 12.4]' or '{ travel_mm = 46, gap_mm = 14.5 }'.")],
+    language: Language = Tongue.EN,
 ) -> None:
     """Enter one reading into a job file; its comments stay, and nothing is written unless the whole file is sound."""
     from hubwright.cli.work import enter_value  # noqa: PLC0415
@@ -123,6 +129,7 @@ def rules(
     ] = None,
     on: Annotated[str | None, typer.Option(help="Day, such as 2026-05-04; today when missing.")] = None,
     json: Annotated[bool, typer.Option("--json", help="Print as JSON.")] = False,
+    language: Language = Tongue.EN,
 ) -> None:
     """List the dated, cited limits of law that are in force on a day."""
     from hubwright.cli.law import list_rules  # noqa: PLC0415
@@ -147,6 +154,7 @@ def tyre(
     snow: Annotated[bool, typer.Option("--snow", help="A snow tyre: its largest may be 1 % larger.")] = False,
     units: Annotated[Units, typer.Option(help="Units of the printed text; what goes in stays in mm.")] = Units.METRIC,
     json: Annotated[bool, typer.Option("--json", help="Print as JSON.")] = False,
+    language: Language = Tongue.EN,
 ) -> None:
     """Figures of one tyre on one rim: design, smallest and largest, section, half widths, load and speed."""
     from hubwright.cli.packages import show_tyre  # noqa: PLC0415
@@ -167,6 +175,7 @@ def compare(
     svg: Annotated[Path | None, typer.Option(help="Also draw both over each other into this file.")] = None,
     units: Annotated[Units, typer.Option(help="Units of the printed text; what goes in stays in mm.")] = Units.METRIC,
     json: Annotated[bool, typer.Option("--json", help="Print as JSON.")] = False,
+    language: Language = Tongue.EN,
 ) -> None:
     """What changes when one wheel and tyre take the place of others."""
     from hubwright.cli.packages import show_comparison  # noqa: PLC0415
@@ -185,8 +194,8 @@ def compare(
 
 
 @app.command()
-def schema(of: Annotated[Paper, typer.Argument(help="job or answer.")] = Paper.JOB) -> None:
-    """Print the JSON Schema of job files or of answers."""
+def schema(of: Annotated[Paper, typer.Argument(help="job, shop or answer.")] = Paper.JOB) -> None:
+    """Print the JSON Schema of job files, of the shop's settings or of answers."""
     from hubwright.cli.work import print_schema  # noqa: PLC0415
 
     print_schema(of.value)
@@ -199,6 +208,7 @@ def motion(
     side: Annotated[str | None, typer.Option(help="Only this side: left or right.")] = None,
     json: Annotated[bool, typer.Option("--json", help="Print every state as JSON.")] = False,
     drawings: Annotated[Path | None, typer.Option(help="Also write charts (SVG) into this folder.")] = None,
+    language: Language = Tongue.EN,
 ) -> None:
     """Show how the wheels move: camber, toe, half-track, steering axis, instant centres, motion ratio, travel by load."""
     from hubwright.cli.motion import show_motion  # noqa: PLC0415
@@ -216,11 +226,62 @@ def room(
     drawings: Annotated[Path | None, typer.Option(help="Also write map and view from above (SVG) here.")] = None,
     scene: Annotated[Path | None, typer.Option(help="Also write a 3-D scene (GLB) into this file.")] = None,
     units: Annotated[Units, typer.Option(help="Units of the printed text; JSON figures stay in mm.")] = Units.METRIC,
+    language: Language = Tongue.EN,
 ) -> None:
     """Show the room around each wheel over all travel and lock: least gap with and without a disc, place, what binds next."""
     from hubwright.cli.room import show_room  # noqa: PLC0415
 
     show_room(job, axle=axle, side=side, disc_mm=disc, as_json=json, drawings=drawings, scene=scene, units=units.value)
+
+
+class PaperSize(StrEnum):
+    """Sizes of paper."""
+
+    A4 = "a4"
+    LETTER = "letter"
+
+
+@app.command()
+def paper(
+    jobs: Annotated[
+        list[str],
+        typer.Argument(
+            metavar="JOB...",
+            help="Job files (TOML), or names of jobs in the store, as many as you like.",
+            show_default=False,
+        ),
+    ],
+    sheet: Annotated[
+        list[str] | None, typer.Option(help="Which sheet, such as job-card or torque; repeat it. See docs/paper.md.")
+    ] = None,
+    output: Annotated[
+        Path | None, typer.Option(help="File to write; its ending is the format. Several sheets go into one PDF.")
+    ] = None,
+    all_: Annotated[
+        Path | None, typer.Option("--all", help="Folder for every sheet there is something for, each in every format.")
+    ] = None,
+    size: Annotated[PaperSize, typer.Option("--paper", help="Size of the paper.")] = PaperSize.A4,
+    units: Annotated[Units, typer.Option(help="Units on the paper.")] = Units.METRIC,
+    language: Language = Tongue.EN,
+    axle: Annotated[str | None, typer.Option(help="Drawing of a disc: front or rear.")] = None,
+    disc: Annotated[float | None, typer.Option(help="Drawing of a disc: thickness per side, mm.")] = None,
+    kind: Annotated[str | None, typer.Option(help="Drawing of a disc: plain or lipped.")] = None,
+    address: Annotated[
+        str, typer.Option(help="Where the program is reached; then the QR code opens the job in the store.")
+    ] = "",
+    list_: Annotated[bool, typer.Option("--list", help="Only list the sheets there is something for.")] = False,
+) -> None:
+    """Print job card, torque sheet, hand-over and the other sheets of one or several jobs.
+
+    Leaves with 2 when a job cannot be used or has nothing for a sheet that was asked for.
+    """
+    from hubwright.cli.paper import Asked, print_paper  # noqa: PLC0415
+
+    print_paper(
+        jobs,
+        Asked(tuple(sheet or ()), output, all_, size.value, units.value, language.value, axle, disc, kind, address),
+        only_list=list_,
+    )
 
 
 @app.command()
@@ -231,3 +292,22 @@ def demo(
     from hubwright.cli.demo import run_demo  # noqa: PLC0415
 
     run_demo(out)
+
+
+@app.command()
+def serve(
+    host: Annotated[
+        str, typer.Option(help="Address to listen at; the usual one keeps other machines out.")
+    ] = "127.0.0.1",
+    port: Annotated[int, typer.Option(min=0, max=65535, help="Port; 0 = a free one.")] = 8040,
+    name: Annotated[list[str] | None, typer.Option(help="Further name it answers to, such as workshop.lan.")] = None,
+    certificate: Annotated[Path | None, typer.Option(help="Certificate for https (PEM).")] = None,
+    key: Annotated[Path | None, typer.Option(help="Its private key (PEM).")] = None,
+    base_address: Annotated[str, typer.Option(help="Address written into links and QR codes.")] = "",
+    demo: Annotated[bool, typer.Option("--demo", help="Open the demo shop, in a store of its own.")] = False,
+) -> None:
+    """Open the pages in a browser: the shelf of jobs, the measuring sheet, the bench and the rest."""
+    from hubwright.cli.serve import serve as serve_pages  # noqa: PLC0415
+    from hubwright.web.serve import Listening  # noqa: PLC0415
+
+    serve_pages(Listening(host, port, tuple(name or ()), certificate, key, base_address), demo=demo)

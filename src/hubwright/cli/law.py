@@ -9,6 +9,9 @@ from datetime import date
 
 from hubwright.cli.commands import leave
 from hubwright.errors import HubwrightError
+from hubwright.language import say
+from hubwright.language.part_words import breach_word, duty_word, seen_word
+from hubwright.quantities.text import day
 from hubwright.rules.comparisons import limit_words
 from hubwright.rules.model import RuleSet
 from hubwright.rules.ruleset import jurisdictions, rules_for
@@ -17,16 +20,20 @@ from hubwright.rules.ruleset import jurisdictions, rules_for
 def list_rules(country: str | None, on: str | None, *, as_json: bool) -> None:
     """Print the rules of one jurisdiction or of all."""
     try:
-        day = date.fromisoformat(on) if on else date.today()
+        asked_day = date.fromisoformat(on) if on else date.today()
     except ValueError:
-        leave(f"--on: wanted a day such as 2026-05-04; given {on}.")
+        leave(say("{option}: wanted a day such as 2026-05-04; given {given}.", option="--on", given=on))
     try:
         known = jurisdictions()
         if country is not None and country not in known:
             leave(
-                f"country: wanted one of {', '.join(known)}; given {country}. A country without a file is unknown, never a pass."
+                say(
+                    "country: wanted one of {known}; given {given}. A country without a file is unknown, never a pass.",
+                    known=", ".join(known),
+                    given=country,
+                )
             )
-        sets = [rules_for([code], day) for code in ([country] if country else known)]
+        sets = [rules_for([code], asked_day) for code in ([country] if country else known)]
     except HubwrightError as error:
         leave(error)
     if as_json:
@@ -34,7 +41,7 @@ def list_rules(country: str | None, on: str | None, *, as_json: bool) -> None:
         return
     for each in sets:
         _show(each)
-    sys.stdout.write("Not legal advice: the local inspector decides.\n")
+    sys.stdout.write(f"{say('Not legal advice: the local inspector decides.')}\n")
 
 
 def _show(law: RuleSet) -> None:
@@ -42,15 +49,22 @@ def _show(law: RuleSet) -> None:
     from rich.markup import escape  # noqa: PLC0415
 
     console = Console(highlight=False)
-    console.print(f"[bold]{', '.join(law.asked)}[/] on {law.on} (with {', '.join(law.covered)})")
+    asked = f"[bold]{', '.join(law.asked)}[/]"
+    console.print(
+        say("{asked} on {day} (with {covered})", asked=asked, day=day(law.on), covered=", ".join(law.covered))
+    )
     for gap in law.unknown:
-        console.print(f"  unknown: {escape(gap.reason)}")
+        console.print(f"  {escape(say('unknown: {reason}', reason=gap.reason))}")
     for rule in law.rules:
-        console.print(f"  {rule.jurisdiction}: {escape(rule.title)}: {limit_words(rule)}", soft_wrap=True)
-        console.print(
-            f"      {escape(rule.citation)} ({rule.how_seen}); breach: {rule.on_breach}", style="dim", soft_wrap=True
+        console.print(f"  {rule.jurisdiction}: {escape(say(rule.title))}: {limit_words(rule)}", soft_wrap=True)
+        breach = say(
+            "{citation} ({seen}); breach: {breach}",
+            citation=rule.citation,
+            seen=seen_word(rule.how_seen),
+            breach=breach_word(rule.on_breach),
         )
+        console.print(f"      {escape(breach)}", style="dim", soft_wrap=True)
     for duty in law.obligations:
-        console.print(f"  {duty.jurisdiction}: {duty.kind}: {escape(duty.text)}", soft_wrap=True)
-        console.print(f"      {escape(duty.citation)} ({duty.how_seen})", style="dim", soft_wrap=True)
+        console.print(f"  {duty.jurisdiction}: {duty_word(duty.kind)}: {escape(say(duty.text))}", soft_wrap=True)
+        console.print(f"      {escape(duty.citation)} ({seen_word(duty.how_seen)})", style="dim", soft_wrap=True)
     console.print()

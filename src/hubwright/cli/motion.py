@@ -10,12 +10,15 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from hubwright.cli.commands import leave
-from hubwright.cli.work import loaded
+from hubwright.cli.work import axle_refused, folder_refused, loaded
 from hubwright.errors import HubwrightError
-from hubwright.jobs.motion_table import COLUMNS, MotionTable, motion_table
+from hubwright.jobs.motion_table import MotionTable, column_words, motion_table
+from hubwright.language import say
+from hubwright.language.part_words import grade_word
+from hubwright.language.words import corner_title, side_word
 from hubwright.parts.job import AxleName, Job
 from hubwright.quantities.axes import SIDES, Side
-from hubwright.quantities.text import MINUS
+from hubwright.quantities.text import MINUS, joined, pointed
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -29,9 +32,9 @@ def corners_of(job: Job, axle: str | None, side: str | None) -> list[tuple[AxleN
     """The corners asked for; leaves with a sentence where there are none."""
     known = [name for name, _ in job.axles]
     if axle is not None and axle not in known:
-        leave(f"--axle: wanted {' or '.join(known) or 'none: the job says nothing about any axle'}; given {axle}.")
+        leave(axle_refused(known, axle))
     if side is not None and side not in SIDES:
-        leave(f"--side: wanted left or right; given {side}.")
+        leave(say("--side: wanted left or right; given {side}.", side=side))
     return [(name, s) for name in known for s in SIDES if axle in (None, name) and side in (None, s)]
 
 
@@ -43,7 +46,7 @@ def show_motion(path: Path, *, axle: str | None, side: str | None, as_json: bool
     except HubwrightError as error:
         leave(error)
     if not tables:
-        leave("The job says nothing about how a wheel moves: no hard points, no motion readings.")
+        leave(say("The job says nothing about how a wheel moves: no hard points, no motion readings."))
     if drawings is not None:
         from hubwright.drawings.motion_charts import motion_svg  # noqa: PLC0415
 
@@ -52,7 +55,7 @@ def show_motion(path: Path, *, axle: str | None, side: str | None, as_json: bool
             for table in tables:
                 (drawings / f"{table.axle}-{table.side}-motion.svg").write_text(motion_svg(table), encoding="utf-8")
         except OSError as error:
-            leave(f"--drawings {drawings}: wanted a folder that can be written; {error.strerror or error}.")
+            leave(folder_refused("--drawings", drawings, error))
     if as_json:
         sys.stdout.write(json.dumps([table.plain() for table in tables], indent=2, ensure_ascii=False) + "\n")
         return
@@ -69,21 +72,30 @@ def _told(job: Job, name: AxleName, side: Side) -> bool:
 
 
 def _show(console: Console, table: MotionTable) -> None:
-    console.print(f"[bold]{table.axle.capitalize()} {table.side}[/], from {table.grade}; {table.reach}")
-    _grid(console, "travel, mm", table.travel_mm, table.by_travel, table.doubt)
+    head = say("from {grade}; {reach}", grade=grade_word(table.grade), reach=table.reach)
+    console.print(f"[bold]{corner_title(table.axle, table.side)}[/], {head}")
+    _grid(console, say("travel, mm"), table.travel_mm, table.by_travel, table.doubt)
     if table.rack_mm.size:
         columns = {"steer_deg": table.steer_deg, **table.by_rack}
-        _grid(console, "rack, mm (parked)", table.rack_mm, columns, {})
+        _grid(console, say("rack, mm (parked)"), table.rack_mm, columns, {})
     for case in table.cases:
-        held = [side for side, flag in (("left", case.left_at_limit), ("right", case.right_at_limit)) if flag]
-        limit = f"; {' and '.join(held)} stopped by the limit read" if held else ""
-        console.print(
-            f"  {case.name}: left {case.left_mm:+.0f} mm, right {case.right_mm:+.0f} mm{limit}".replace("-", MINUS)
-        )
+        held = [
+            side_word(side) for side, flag in (("left", case.left_at_limit), ("right", case.right_at_limit)) if flag
+        ]
+        left, right = (f"{travel:+.0f}".replace("-", MINUS) for travel in (case.left_mm, case.right_mm))
+        places = {"case": case.name, "left": left, "right": right}
+        text = say("{case}: left {left} mm, right {right} mm", **places)
+        if held:
+            text = say(
+                "{case}: left {left} mm, right {right} mm; {held} stopped by the limit read",
+                held=joined(held),
+                **places,
+            )
+        console.print(f"  {text}")
     for text in table.unsolved:
-        console.print(f"  not solved: {text}")
+        console.print(f"  {say('not solved: {text}', text=text)}")
     for text in table.notes:
-        console.print(f"  note: {text}")
+        console.print(f"  {say('note: {text}', text=text)}")
     console.print()
 
 
@@ -100,8 +112,8 @@ def _grid(
     for number in picked:
         grid.add_column(_figure(float(at[number]), 0), justify="right", no_wrap=True)
     for name, values in columns.items():
-        words = "steer, °" if name == "steer_deg" else COLUMNS.get(name, name)
-        digits = 2 if words.endswith("°") or name == "motion_ratio" else 0 if "arm" in name else 1
+        words = say("steer, °") if name == "steer_deg" else column_words(name)
+        digits = 2 if name.endswith("_deg") or name == "motion_ratio" else 0 if name.endswith("_arm_mm") else 1
         grid.add_row(f"  {words}", *(_figure(float(values[number]), digits) for number in picked))
         if name in doubt:
             grid.add_row("    ± (1 u)", *(_figure(float(doubt[name][number]), digits) for number in picked))
@@ -112,6 +124,6 @@ def _figure(value: float, digits: int) -> str:
     if not np.isfinite(value):
         return "–"
     if abs(value) > FAR:
-        return "far"
+        return say("far")
     text = f"{value:.{digits}f}"
-    return (text.lstrip("-") if float(text) == 0 else text).replace("-", MINUS)
+    return pointed((text.lstrip("-") if float(text) == 0 else text).replace("-", MINUS))

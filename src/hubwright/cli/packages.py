@@ -13,11 +13,14 @@ from rich.markup import escape
 from rich.padding import Padding
 from rich.table import Table
 
+from hubwright.checks.standing import standing_words
 from hubwright.cli.commands import leave
 from hubwright.errors import BadInput, HubwrightError
 from hubwright.jobs.compare import Comparison, Side, compare_packages
 from hubwright.jobs.tyre_sheet import TyreReadings, TyreSheet, pairs_of, tyre_sheet
-from hubwright.quantities.text import System, change_of, figure, length, number, percent, speaking, unit
+from hubwright.language import say
+from hubwright.language.part_words import estimate_word, part_word
+from hubwright.quantities.text import System, change_of, figure, length, number, percent, plain, speaking, unit
 
 
 def show_tyre(
@@ -38,49 +41,80 @@ def show_tyre(
 
 def _print_sheet(sheet: TyreSheet) -> None:
     console = Console(highlight=False)
-    console.print(f"[bold]{escape(sheet.tyre)}[/] on [bold]{escape(sheet.rim)}[/]")
+    console.print(say("{tyre} on {rim}", tyre=f"[bold]{escape(sheet.tyre)}[/]", rim=f"[bold]{escape(sheet.rim)}[/]"))
     e = sheet.envelope
     table = Table(box=None, pad_edge=False, padding=(0, 2, 0, 0))
-    for column in (f"in {unit()}", "as it stands", "design", "smallest new", "largest new"):
-        table.add_column(column, no_wrap=True, justify="left" if column.startswith("in ") else "right")
+    table.add_column(say("in {unit}", unit=unit()), no_wrap=True)
+    for column in (say("as it stands"), say("design"), say("smallest new"), say("largest new")):
+        table.add_column(column, no_wrap=True, justify="right")
     widths = (sheet.section_width_mm, sheet.design_width_mm, e.width_least_mm, e.width_most_mm)
-    table.add_row("section width", *(figure(v) for v in widths))
+    table.add_row(say("section width"), *(figure(v) for v in widths))
     diameters = (2 * sheet.free_radius_mm, sheet.design_diameter_mm, e.diameter_least_mm, e.diameter_most_mm)
-    table.add_row("overall diameter", *(figure(v) for v in diameters))
-    table.add_row("free radius", *(figure(v / 2) for v in diameters))
+    table.add_row(say("overall diameter"), *(figure(v) for v in diameters))
+    table.add_row(say("free radius"), *(figure(v / 2) for v in diameters))
     console.print(Padding(table, (0, 0, 0, 2)))
     lines = [
-        f"widest at radius {length(sheet.widest_radius_mm)}; tread {length(sheet.tread_width_mm)} wide",
-        f"rolls {length(sheet.circumference_mm, 0)} per turn",
-        f"measured by its standard on a rim {number(sheet.measuring_rim_width_mm / 25.4, 1)} in wide",
+        say(
+            "widest at radius {widest_radius}; tread {tread_width} wide",
+            widest_radius=length(sheet.widest_radius_mm),
+            tread_width=length(sheet.tread_width_mm),
+        ),
+        say("rolls {circumference} per turn", circumference=length(sheet.circumference_mm, 0)),
+        say(
+            "measured by its standard on a rim {measuring_rim_width} in wide",
+            measuring_rim_width=number(sheet.measuring_rim_width_mm / 25.4, 1),
+        ),
     ]
     if sheet.worn_diameter_mm is not None:
-        lines.append(f"worn to {length(1.6)} of tread: diameter {length(sheet.worn_diameter_mm)}")
-    carries = [f"carries {number(sheet.load_kg, 0)} kg" if sheet.load_kg is not None else "load index not written"]
+        lines.append(
+            say(
+                "worn to {depth} of tread: diameter {diameter}",
+                depth=length(1.6),
+                diameter=length(sheet.worn_diameter_mm),
+            )
+        )
+    carries = [
+        say("carries {load} kg", load=number(sheet.load_kg, 0))
+        if sheet.load_kg is not None
+        else say("load index not written")
+    ]
     carries.append(
-        f"up to {number(sheet.speed_kmh, 0)} km/h" if sheet.speed_kmh is not None else "speed symbol not written"
+        say("up to {speed} km/h", speed=number(sheet.speed_kmh, 0))
+        if sheet.speed_kmh is not None
+        else say("speed symbol not written")
     )
     lines.append(", ".join(carries))
     if sheet.loaded is not None:
         u = sheet.loaded
         lines.append(
-            f"under {number(u.load_kg, 0)} kg ({number(u.stiffness_n_mm, 0)} N/mm): sinks {length(u.deflection_mm)}, axle "
-            f"{length(u.loaded_radius_mm)} over the ground, bulges {length(u.bulge_mm)} per side at the ground"
+            say(
+                "under {load} kg ({stiffness} N/mm): sinks {deflection}, axle {loaded_radius} over the ground, bulges {bulge} "
+                "per side at the ground",
+                load=number(u.load_kg, 0),
+                stiffness=number(u.stiffness_n_mm, 0),
+                deflection=length(u.deflection_mm),
+                loaded_radius=length(u.loaded_radius_mm),
+                bulge=length(u.bulge_mm),
+            )
         )
     lines.append(
-        f"run without air: axle about {length(sheet.flat_axle_height_mm)} over the ground, folded sidewall at most "
-        f"{length(sheet.flat_half_width_mm)} from the middle (estimates)"
+        say(
+            "run without air: axle about {height} over the ground, folded sidewall at most {half_width} from the middle "
+            "(estimates)",
+            height=length(sheet.flat_axle_height_mm),
+            half_width=length(sheet.flat_half_width_mm),
+        )
     )
     for text in lines:
         console.print(Padding(escape(text), (0, 0, 0, 2)))
     console.print(Padding(_half_widths(sheet), (1, 0, 0, 2)))
-    console.print(Padding(f"not measured: {escape(_words(sheet.estimated))}", (1, 0, 0, 2)))
-    console.print(Padding(f"envelope: {escape(e.source)}", (0, 0, 0, 2)))
+    console.print(Padding(say("not measured: {estimated}", estimated=escape(_words(sheet.estimated))), (1, 0, 0, 2)))
+    console.print(Padding(say("envelope: {source}", source=escape(e.source)), (0, 0, 0, 2)))
 
 
 def _half_widths(sheet: TyreSheet) -> Table:
     table = Table(box=None, pad_edge=False, padding=(0, 2, 0, 0))
-    for column in ("radius", "half width", "smallest", "largest"):
+    for column in (say("radius"), say("half width"), say("smallest"), say("largest")):
         table.add_column(column, no_wrap=True, justify="right")
     for row in sheet.half_widths:
         cells = ("–" if v is None else figure(v) for v in (row.half_width_mm, row.smallest_mm, row.largest_mm))
@@ -89,7 +123,7 @@ def _half_widths(sheet: TyreSheet) -> Table:
 
 
 def _words(names: tuple[str, ...]) -> str:
-    return ", ".join(name.removesuffix("_mm").replace("_", " ") for name in names) or "nothing"
+    return ", ".join(estimate_word(name) for name in names) or say("nothing")
 
 
 def show_comparison(
@@ -126,7 +160,14 @@ def _draw(old: str, new: str, old_disc_mm: float, disc_mm: float, body_line_mm: 
     try:
         svg.write_text(compare_svg(old, new, old_disc_mm, disc_mm, body_line_mm), encoding="utf-8")
     except OSError as error:
-        leave(f"--svg {svg}: wanted a file that can be written; {error.strerror or error}.")
+        leave(
+            say(
+                "{option} {file}: wanted a file that can be written; {error}.",
+                option="--svg",
+                file=svg,
+                error=error.strerror or error,
+            )
+        )
     except BadInput as error:
         leave(error)
 
@@ -135,56 +176,103 @@ def _print_comparison(found: Comparison) -> None:
     console = Console(highlight=False)
     change = found.change
     table = Table(box=None, pad_edge=False, padding=(0, 2, 0, 0))
-    for column in (f"in {unit()}", "now", "then", "change"):
-        table.add_column(column, no_wrap=True, justify="left" if column.startswith("in ") else "right")
+    table.add_column(say("in {unit}", unit=unit()), no_wrap=True)
+    for column in (say("now"), say("then"), say("change")):
+        table.add_column(column, no_wrap=True, justify="right")
     old, new = found.old, found.new
     rows = (
-        ("outer edge from the hub face", old.edges.outer_mm, new.edges.outer_mm, change.outward_mm),
-        ("inner edge from the hub face", old.edges.inner_mm, new.edges.inner_mm, change.inward_mm),
-        ("rim centre plane", _plane(old), _plane(new), change.centre_plane_mm),
-        ("widest section", old.figures.width_mm, new.figures.width_mm, new.figures.width_mm - old.figures.width_mm),
-        ("diameter", old.figures.overall_diameter_mm, new.figures.overall_diameter_mm, change.diameter_mm),
+        (say("outer edge from the hub face"), old.edges.outer_mm, new.edges.outer_mm, change.outward_mm),
+        (say("inner edge from the hub face"), old.edges.inner_mm, new.edges.inner_mm, change.inward_mm),
+        (say("rim centre plane"), _plane(old), _plane(new), change.centre_plane_mm),
+        (
+            say("widest section"),
+            old.figures.width_mm,
+            new.figures.width_mm,
+            new.figures.width_mm - old.figures.width_mm,
+        ),
+        (say("diameter"), old.figures.overall_diameter_mm, new.figures.overall_diameter_mm, change.diameter_mm),
     )
     for name, before, after, by in rows:
         table.add_row(name, figure(before), figure(after), change_of(by))
-    console.print(f"now:  [bold]{escape(old.text)}[/]{_disc(old)}")
-    console.print(f"then: [bold]{escape(new.text)}[/]{_disc(new)}")
+    console.print(f"{say('now: ')} {_on_disc(old)}")
+    console.print(f"{say('then:')} {_on_disc(new)}")
     console.print(Padding(table, (0, 0, 0, 2)))
     for text in _sentences(found):
         console.print(Padding(escape(text), (0, 0, 0, 2)))
-    console.print(Padding(f"not measured: {escape(_words(new.estimated))}", (0, 0, 0, 2)))
+    console.print(Padding(say("not measured: {estimated}", estimated=escape(_words(new.estimated))), (0, 0, 0, 2)))
 
 
 def _plane(side: Side) -> float:
     return side.thickness_mm - side.figures.inset_mm
 
 
-def _disc(side: Side) -> str:
-    return f" on a {length(side.thickness_mm)} disc per side" if side.thickness_mm else ""
+def _on_disc(side: Side) -> str:
+    package = f"[bold]{escape(side.text)}[/]"
+    if not side.thickness_mm:
+        return package
+    return say("{package} on a {thickness} disc per side", package=package, thickness=length(side.thickness_mm))
 
 
 def _sentences(found: Comparison) -> list[str]:
     change, low_high = found.change, found.speedometer_lead_percent
     lines = [
-        f"diameter and circumference {percent(change.diameter_percent / 100)}: {change_of(change.circumference_mm)} {unit()} per turn",
-        f"free radius {change_of(change.radius_mm)} {unit()}: the car stands by that much higher",
-        f"a true {number(change.true_speed_at_100_kmh, 1)} km/h where the speedometer showed what was 100",
-        f"speedometer: lawful where it now shows {number(low_high[0], 1)} to {number(low_high[1], 1)} % too much (UN R39, at 40, 80 and 120 km/h)",
+        say(
+            "diameter and circumference {diameter}: {circumference} {unit} per turn",
+            diameter=percent(change.diameter_percent / 100),
+            circumference=change_of(change.circumference_mm),
+            unit=unit(),
+        ),
+        say(
+            "free radius {radius} {unit}: the car stands by that much higher",
+            radius=change_of(change.radius_mm),
+            unit=unit(),
+        ),
+        say(
+            "a true {speed} km/h where the speedometer showed what was 100",
+            speed=number(change.true_speed_at_100_kmh, 1),
+        ),
+        say(
+            "speedometer: lawful where it now shows {low} to {high} % too much (UN R39, at 40, 80 and 120 km/h)",
+            low=number(low_high[0], 1),
+            high=number(low_high[1], 1),
+        ),
     ]
     if found.indicated_at_100_kmh is not None:
         least, most = found.indicated_limits_kmh
         shown = number(found.indicated_at_100_kmh, 1)
-        lines.append(f"at a true 100 it will show {shown} ({least:g} to {most:g} allowed)")
+        lines.append(
+            say(
+                "at a true 100 it will show {shown} ({least} to {most} allowed)",
+                shown=shown,
+                least=plain(least),
+                most=plain(most),
+            )
+        )
     loads = (found.old.figures.load_capacity_kg, found.new.figures.load_capacity_kg)
     if None not in loads:
-        lines.append(f"load capacity per tyre {loads[0]:g} to {loads[1]:g} kg")
+        lines.append(
+            say(
+                "load capacity per tyre {before} to {after} kg", before=plain(loads[0] or 0), after=plain(loads[1] or 0)
+            )
+        )
     inset = number(found.same_outer_inset_mm, 1)
-    same = f"a disc of {length(found.same_outer_disc_mm)}" if found.same_outer_disc_mm >= 0 else "no disc does it"
-    lines.append(f"same outer position as now: {same}; an inset of {inset} mm would")
+    if found.same_outer_disc_mm >= 0:
+        disc = length(found.same_outer_disc_mm)
+        lines.append(
+            say("same outer position as now: a disc of {disc}; an inset of {inset} mm would", disc=disc, inset=inset)
+        )
+    else:
+        lines.append(say("same outer position as now: no disc does it; an inset of {inset} mm would", inset=inset))
     if found.same_track_disc_mm >= 0:
-        lines.append(f"same track as now: a disc of {length(found.same_track_disc_mm)}")
-    for name, side in (("now", found.old), ("then", found.new)):
+        lines.append(say("same track as now: a disc of {disc}", disc=length(found.same_track_disc_mm)))
+    for name, side in ((say("now"), found.old), (say("then"), found.new)):
         if side.poke_mm is not None:
-            by = "" if side.standing == "flush" else f"{length(abs(side.poke_mm))} "
-            lines.append(f"{name}: {by}{side.standing} against the body line ({side.outermost} outermost)")
+            lines.append(
+                say(
+                    "{name}: {stands} against the body line ({part} outermost)",
+                    name=name,
+                    stands=standing_words(side.poke_mm, flush=side.standing == "flush"),
+                    part=part_word(side.outermost or ""),
+                )
+            )
     return lines

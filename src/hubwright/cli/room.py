@@ -13,7 +13,10 @@ from hubwright.cli.motion import corners_of
 from hubwright.cli.work import loaded
 from hubwright.errors import HubwrightError
 from hubwright.jobs.room_table import GapRow, RoomTable, room_table
-from hubwright.quantities.text import System, figure, left_over, length, speaking, thickness, unit
+from hubwright.language import say
+from hubwright.language.part_words import grade_word
+from hubwright.language.words import corner_title
+from hubwright.quantities.text import System, figure, left_over, length, plain, speaking, thickness, unit
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -25,7 +28,7 @@ def show_room(
 ) -> None:  # fmt: skip
     """Table of every corner asked for, pictures and the 3-D scene."""
     if disc_mm is not None and not 0.0 <= disc_mm <= 150.0:
-        leave(f"--disc: wanted 0 to 150 mm; given {disc_mm:g}.")
+        leave(say("--disc: wanted 0 to 150 mm; given {given}.", given=plain(disc_mm)))
     job = loaded(path)
     try:
         found = [room_table(job, name, one, disc_mm) for name, one in corners_of(job, axle, side)]
@@ -33,11 +36,11 @@ def show_room(
     except HubwrightError as error:
         leave(error)
     if not rooms:
-        leave("No room can be shown: it takes a scan or an edge of a corner, and the fitted wheel and tyre.")
+        leave(say("No room can be shown: it takes a scan or an edge of a corner, and the fitted wheel and tyre."))
     try:
         _write(rooms, drawings, scene)
     except OSError as error:
-        leave(f"The pictures could not be written: {error.strerror or error}.")
+        leave(say("The pictures could not be written: {error}.", error=error.strerror or error))
     if as_json:
         sys.stdout.write(json.dumps([room.plain() for room in rooms], indent=2, ensure_ascii=False) + "\n")
         return
@@ -71,28 +74,55 @@ def _show(console: Console, room: RoomTable) -> None:
     from rich.padding import Padding  # noqa: PLC0415
     from rich.table import Table  # noqa: PLC0415
 
-    console.print(f"[bold]{room.axle.capitalize()} {room.side}[/]: {room.package}; motion from {room.grade}")
-    solved = f"{room.states} states" + (f", {room.unsolved} could not be solved" if room.unsolved else "")
-    console.print(f"  map of {solved}; gaps settled between them")
+    head = say("{package}; motion from {grade}", package=room.package, grade=grade_word(room.grade))
+    console.print(f"[bold]{corner_title(room.axle, room.side)}[/]: {head}")
+    solved = say("map of {states} states; gaps settled between them", states=room.states)
+    if room.unsolved:
+        solved = say(
+            "map of {states} states, {unsolved} could not be solved; gaps settled between them",
+            states=room.states,
+            unsolved=room.unsolved,
+        )
+    console.print(f"  {solved}")
     for row in room.bare[:1]:
-        console.print(Padding(f"as it stands: {_words(row)}", (0, 0, 0, 2)))
+        console.print(Padding(say("as it stands: {words}", words=_words(row)), (0, 0, 0, 2)))
     if room.with_disc[0].thickness_mm > 0:
         console.print(
-            Padding(f"with {thickness(room.with_disc[0].thickness_mm)}: {_words(room.with_disc[0])}", (0, 0, 0, 2))
+            Padding(
+                say(
+                    "with {disc}: {words}",
+                    disc=thickness(room.with_disc[0].thickness_mm),
+                    words=_words(room.with_disc[0]),
+                ),
+                (0, 0, 0, 2),
+            )
         )
     for t, gap in room.parked_mm.items():
-        console.print(Padding(f"parked, straight ahead, with {thickness(t)}: {length(gap)}", (0, 0, 0, 2)))
+        console.print(
+            Padding(say("parked, straight ahead, with {disc}: {gap}", disc=thickness(t), gap=length(gap)), (0, 0, 0, 2))
+        )
     for t, gap in room.straight_mm.items():
-        console.print(Padding(f"straight ahead, any height, with {thickness(t)}: {length(gap)}", (0, 0, 0, 2)))
+        console.print(
+            Padding(
+                say("straight ahead, any height, with {disc}: {gap}", disc=thickness(t), gap=length(gap)), (0, 0, 0, 2)
+            )
+        )
     for row in room.with_disc[1:2]:
-        console.print(Padding(f"binds next: {_words(row)}", (0, 0, 0, 2)))
+        console.print(Padding(say("binds next: {words}", words=_words(row)), (0, 0, 0, 2)))
     for bound in room.bounds:
-        word = "thickest" if bound.kind == "most" else "thinnest"
-        at = thickness(round(bound.at_mm - 0.05, 1)) if bound.at_mm > 0 else "none"
-        console.print(Padding(f"{word} disc for {bound.case.item}: {at} ({bound.case.state})", (0, 0, 0, 2)))
+        at = thickness(round(bound.at_mm - 0.05, 1)) if bound.at_mm > 0 else say("none")
+        places = {"item": bound.case.item, "at": at, "state": bound.case.state}
+        if bound.kind == "most":
+            text = say("thickest disc for {item}: {at} ({state})", **places)
+        else:
+            text = say("thinnest disc for {item}: {at} ({state})", **places)
+        console.print(Padding(text, (0, 0, 0, 2)))
     table = Table(box=None, pad_edge=False, padding=(0, 2, 0, 0))
-    for title in ("  per side", f"gap, {unit()}", f"left, {unit()}", "where", "when"):
-        table.add_column(title, no_wrap=title != "where")
+    titles = (f"  {say('per side')}", say("gap, {unit}", unit=unit()), say("left, {unit}", unit=unit()))
+    for title in titles:
+        table.add_column(title, no_wrap=True)
+    table.add_column(say("where"))
+    table.add_column(say("when"), no_wrap=True)
     for row in room.by_thickness:
         shown = f"{'≥ ' if row.at_least else ''}{figure(row.gap_mm)}"
         table.add_row(f"  {thickness(row.thickness_mm)}", shown, left_over(row.left_mm), row.obstacle, _when(row))
@@ -104,14 +134,22 @@ def _show(console: Console, room: RoomTable) -> None:
 
 def _when(row: GapRow) -> str:
     if row.travel_mm is None or row.steer_deg is None:
-        return "any state"
+        return say("any state")
     return state_words(row.travel_mm, row.steer_deg)
 
 
 def _words(row: GapRow) -> str:
-    gap = f"an overlap of {length(-row.gap_mm)}" if row.gap_mm < 0 else f"{length(row.gap_mm)} of air"
-    words = f"{'at least ' if row.at_least else ''}{gap} to {row.obstacle}, {_when(row)}, {length(row.owed_mm)} wanted"
+    places = {
+        "gap": length(abs(row.gap_mm)), "obstacle": row.obstacle, "when": _when(row), "wanted": length(row.owed_mm),
+    }  # fmt: skip
+    if row.gap_mm < 0:
+        words = say("an overlap of {gap} to {obstacle}, {when}, {wanted} wanted", **places)
+    elif row.at_least:
+        words = say("at least {gap} of air to {obstacle}, {when}, {wanted} wanted", **places)
+    else:
+        words = say("{gap} of air to {obstacle}, {when}, {wanted} wanted", **places)
     if row.place_mm is None:
         return words
     x, o, z = row.place_mm
-    return f"{words}; at forward {figure(x, 0)}, outboard {figure(o, 0)}, up {length(z, 0)}"
+    where = say("at forward {x}, outboard {o}, up {z}", x=figure(x, 0), o=figure(o, 0), z=length(z, 0))
+    return f"{words}; {where}"

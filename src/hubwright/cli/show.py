@@ -12,11 +12,21 @@ from rich.table import Table
 from hubwright.cli.show_effects import print_effects, print_together, print_torque
 from hubwright.findings import Finding, Verdict
 from hubwright.jobs.answer import Answer, AxleAnswer, DiscAnswer, PackageAnswer, PlanAnswer
-from hubwright.quantities.text import change_of, left_over, percent, thickness, unit
+from hubwright.language import say
+from hubwright.language.words import (
+    axle_title,
+    fits_word,
+    kind_word,
+    law_word,
+    question_word,
+    status_word,
+    use_word,
+    verdict_word,
+)
+from hubwright.quantities.text import change_of, day, left_over, percent, plain, thickness, unit
 
 QUESTIONS = ("clearance", "brake", "centring", "fastener", "law")
-WORD = {Verdict.PASS: "fits", Verdict.CAUTION: "caution", Verdict.UNKNOWN: "not known", Verdict.FAIL: "no"}
-LAW_WORD = {Verdict.PASS: "kept", Verdict.CAUTION: "papers", Verdict.UNKNOWN: "open", Verdict.FAIL: "no"}
+
 STYLE = {Verdict.PASS: "", Verdict.CAUTION: "italic", Verdict.UNKNOWN: "dim", Verdict.FAIL: "bold"}
 TOP_READINGS = 5
 
@@ -30,8 +40,9 @@ def print_answer(answer: Answer, only: str | None = None, *, explain: bool = Fal
         explain: Also every figure's working and source.
     """
     console = Console(highlight=False, soft_wrap=False)
-    law = ", ".join(answer.countries) or "no country named"
-    console.print(f"[bold]{escape(answer.title)}[/]  ({answer.date}, {answer.use} use, law: {escape(law)})")
+    law = ", ".join(answer.countries) or say("no country named")
+    head = say("{day}, {use} use, law: {law}", day=day(answer.date), use=use_word(answer.use), law=law)
+    console.print(f"[bold]{escape(answer.title)}[/]  ({escape(head)})")
     for question in answer.questions:
         console.print(
             f"[bold]?[/] {escape(question.about)} ({escape(question.place)}): {escape(question.text)} {escape(question.todo)}"
@@ -45,20 +56,24 @@ def print_answer(answer: Answer, only: str | None = None, *, explain: bool = Fal
 
 def _axle(console: Console, axle: AxleAnswer, explain: bool) -> None:
     console.print()
-    console.print(f"[bold]{axle.axle.capitalize()} axle[/], asked: {escape(axle.wish)}")
+    asked = say("asked: {wish}", wish=axle.wish)
+    console.print(f"[bold]{axle_title(axle.axle)}[/], {escape(asked)}")
     console.print(Padding(escape(axle.decision), (0, 0, 0, 2)))
     if axle.released:
-        console.print(Padding("[bold]released[/]: measured with this disc fitted, both sides", (0, 0, 0, 2)))
+        released = say("{released}: measured with this disc fitted, both sides", released=f"[bold]{say('released')}[/]")
+        console.print(Padding(released, (0, 0, 0, 2)))
     elif axle.plan.recommended_mm is not None:
-        console.print(Padding("not released: fit it, measure again with the disc fitted, then release", (0, 0, 0, 2)))
+        console.print(
+            Padding(say("not released: fit it, measure again with the disc fitted, then release"), (0, 0, 0, 2))
+        )
     for plan in axle.plans:
         _plan(console, plan, decisive=plan is axle.plan, explain=explain)
     if axle.shelf_is_default:
-        console.print(Padding("The shop states no discs: the usual series was looked through.", (0, 0, 0, 2)))
+        console.print(Padding(say("The shop states no discs: the usual series was looked through."), (0, 0, 0, 2)))
     for sentence in axle.provisional:
-        console.print(Padding(f"provisional: {escape(sentence)}", (0, 0, 0, 2)))
+        console.print(Padding(escape(say("provisional: {text}", text=sentence)), (0, 0, 0, 2)))
     for stands in axle.standing:
-        console.print(Padding(f"body line: {escape(stands.sentence)}", (0, 0, 0, 2)))
+        console.print(Padding(escape(say("body line: {text}", text=stands.sentence)), (0, 0, 0, 2)))
     for package in axle.packages:
         _package(console, package)
     print_torque(console, axle, explain=explain)
@@ -69,21 +84,33 @@ def _axle(console: Console, axle: AxleAnswer, explain: bool) -> None:
 def _package(console: Console, package: PackageAnswer) -> None:
     """An offered package: the decision, what changes, and why not."""
     console.print()
-    name = " on ".join(text for text in (package.tyre, package.rim) if text)
-    console.print(Padding(f"[bold]Offered:[/] {escape(package.name)} ({escape(name)}): {package.status}", (0, 0, 0, 2)))
+    name = package.tyre or package.rim or ""
+    if package.tyre and package.rim:
+        name = say("{tyre} on {rim}", tyre=package.tyre, rim=package.rim)
+    offered = f"[bold]{say('Offered:')}[/] {escape(package.name)} ({escape(name)}): {status_word(package.status)}"
+    console.print(Padding(offered, (0, 0, 0, 2)))
     console.print(Padding(escape(package.decision), (0, 0, 0, 4)))
     change = package.change
     if change is not None:
-        moved = f"outer edge {change_of(change.outward_mm)}, inner edge {change_of(change.inward_mm)}"
-        size = f"diameter {change_of(change.diameter_mm)} ({percent(change.diameter_percent / 100)})"
-        console.print(Padding(f"{moved} {unit()}, {size}; nothing of it is measured yet", (0, 0, 0, 4)))
+        moved = say(
+            "outer edge {outer}, inner edge {inner} {unit}, diameter {diameter} ({share}); nothing of it is measured yet",
+            outer=change_of(change.outward_mm),
+            inner=change_of(change.inward_mm),
+            unit=unit(),
+            diameter=change_of(change.diameter_mm),
+            share=percent(change.diameter_percent / 100),
+        )
+        console.print(Padding(moved, (0, 0, 0, 4)))
     for stands in package.standing:
-        console.print(Padding(f"body line: {escape(stands.sentence)}", (0, 0, 0, 4)))
+        console.print(Padding(escape(say("body line: {text}", text=stands.sentence)), (0, 0, 0, 4)))
     for reason in package.reasons:
         console.print(Padding(f"- {escape(reason)}", (0, 0, 0, 4)))
     if package.recommended_mm is not None:
-        disc = thickness(package.recommended_mm) + " disc" if package.recommended_mm else "no disc"
-        console.print(Padding(f"for the wish: {disc}; fit it and measure before release", (0, 0, 0, 4)))
+        best = say("for the wish: no disc; fit it and measure before release")
+        if package.recommended_mm:
+            disc = thickness(package.recommended_mm)
+            best = say("for the wish: {disc} disc; fit it and measure before release", disc=disc)
+        console.print(Padding(best, (0, 0, 0, 4)))
 
 
 def _reasons(console: Console, plan: PlanAnswer) -> None:
@@ -92,8 +119,8 @@ def _reasons(console: Console, plan: PlanAnswer) -> None:
     grid.add_column(no_wrap=True)
     grid.add_column()
     for reasons, same in groupby(plan.discs, key=lambda disc: disc.reasons):
-        named = [f"{disc.thickness_mm:g}" for disc in same]
-        name = f"{named[0]} mm" if len(named) == 1 else f"{named[0]} to {named[-1]} mm"
+        named = [plain(disc.thickness_mm) for disc in same]
+        name = f"{named[0]} mm" if len(named) == 1 else say("{low} to {high} mm", low=named[0], high=named[-1])
         for number, reason in enumerate(reasons):
             grid.add_row(name if number == 0 else "", escape(reason))
     console.print()
@@ -103,30 +130,37 @@ def _reasons(console: Console, plan: PlanAnswer) -> None:
 
 def _plan(console: Console, plan: PlanAnswer, *, decisive: bool, explain: bool) -> None:
     console.print()
-    title = f"With work done: {escape(', '.join(plan.work))}" if plan.work else "As the car stands"
-    console.print(Padding(f"{title} (figures: {unit()} left over)", (0, 0, 0, 2)))
+    title = say("As the car stands (figures: {unit} left over)", unit=unit())
+    if plan.work:
+        title = say("With work done: {work} (figures: {unit} left over)", work=", ".join(plan.work), unit=unit())
+    console.print(Padding(escape(title), (0, 0, 0, 2)))
     table = Table(box=None, pad_edge=False, padding=(0, 1, 0, 0))
-    table.add_column("  per side", no_wrap=True)
-    table.add_column("result", no_wrap=True)
+    table.add_column(f"  {say('per side')}", no_wrap=True)
+    table.add_column(say("result"), no_wrap=True)
     for question in QUESTIONS:
-        table.add_column(question, no_wrap=True)
+        table.add_column(question_word(question), no_wrap=True)
     for disc in plan.discs:
         mark = "→ " if disc.thickness_mm == plan.recommended_mm and disc is plan.recommended else "  "
         cells = [_cell(disc, question) for question in QUESTIONS]
-        table.add_row(f"{mark}{disc.thickness_mm:g} mm {disc.kind}", disc.status, *cells)
+        table.add_row(f"{mark}{plain(disc.thickness_mm)} mm {kind_word(disc.kind)}", status_word(disc.status), *cells)
     console.print(Padding(table, (0, 0, 0, 2)))
     if decisive:
         _reasons(console, plan)
     for line in plan.order:
         count = "?" if line.count is None else str(line.count) if line.count else "–"
-        console.print(Padding(f"take: {count} × {escape(line.item)} ({escape(line.note)})", (0, 0, 0, 2)))
+        console.print(
+            Padding(
+                escape(say("take: {count} × {item} ({note})", count=count, item=line.item, note=line.note)),
+                (0, 0, 0, 2),
+            )
+        )
     if explain:
         _explain(console, plan)
 
 
 def _cell(disc: DiscAnswer, question: str) -> str:
     finding = next(finding for finding in disc.findings if finding.question == question)
-    word = (LAW_WORD if question == "law" else WORD)[finding.verdict]
+    word = (law_word if question == "law" else fits_word)(finding.verdict)
     if finding.margin_mm is not None and finding.verdict is not Verdict.UNKNOWN:
         word = f"{word} {left_over(finding.margin_mm)}"
     style = STYLE[finding.verdict]
@@ -135,33 +169,42 @@ def _cell(disc: DiscAnswer, question: str) -> str:
 
 def _explain(console: Console, plan: PlanAnswer) -> None:
     for window in plan.windows:
-        console.print(Padding(f"window, {window.question} ({window.disc}): {escape(window.sentence)}", (0, 0, 0, 4)))
+        text = say(
+            "window, {question} ({disc}): {text}",
+            question=question_word(window.question),
+            disc=kind_word(window.disc),
+            text=window.sentence,
+        )
+        console.print(Padding(escape(text), (0, 0, 0, 4)))
     for disc in plan.discs:
         console.print()
-        console.print(Padding(f"{thickness(disc.thickness_mm)} {disc.kind}: {disc.status}", (0, 0, 0, 4)))
+        console.print(
+            Padding(f"{thickness(disc.thickness_mm)} {kind_word(disc.kind)}: {status_word(disc.status)}", (0, 0, 0, 4))
+        )
         for finding in disc.every:
             _finding(console, finding)
 
 
 def _finding(console: Console, finding: Finding) -> None:
-    console.print(Padding(f"{finding.question}, {finding.verdict}: {escape(finding.sentence)}", (0, 0, 0, 6)))
+    asked = f"{question_word(finding.question)}, {verdict_word(finding.verdict)}"
+    console.print(Padding(f"{asked}: {escape(finding.sentence)}", (0, 0, 0, 6)))
     for step in finding.working:
         source = f"  [dim]({escape(step.source)})[/]" if step.source else ""
         console.print(Padding(f"{escape(step.text)}{source}", (0, 0, 0, 8)))
     if finding.todo:
-        console.print(Padding(f"to do: {escape(finding.todo)}", (0, 0, 0, 8)))
+        console.print(Padding(escape(say("to do: {todo}", todo=finding.todo)), (0, 0, 0, 8)))
 
 
 def _wanted(console: Console, axle: AxleAnswer) -> None:
     if not axle.wanted:
         return
-    console.print(Padding("Readings worth taking next:", (0, 0, 0, 2)))
+    console.print(Padding(say("Readings worth taking next:"), (0, 0, 0, 2)))
     needed = sum(item.needed for item in axle.wanted)
     grid = Table.grid(padding=(0, 2, 0, 0))
     grid.add_column(no_wrap=True, justify="right")
     grid.add_column()
     for number, item in enumerate(axle.wanted[: max(TOP_READINGS, needed)], start=1):
-        mark = "needed" if item.needed else "helps"
+        mark = say("needed") if item.needed else say("helps")
         grid.add_row(f"{number}.", f"{escape(item.what)} ({mark}): {escape(item.how)}")
     console.print(Padding(grid, (0, 0, 0, 2)))
 
@@ -169,7 +212,7 @@ def _wanted(console: Console, axle: AxleAnswer) -> None:
 def _notes(console: Console, answer: Answer) -> None:
     console.print()
     if answer.law_notes:
-        console.print("Open for the inspector:")
+        console.print(say("Open for the inspector:"))
     for note in answer.law_notes:
         console.print(Padding(f"{note.jurisdiction}: {escape(note.text)} ({escape(note.citation)})", (0, 0, 0, 2)))
     for caution in answer.cautions:

@@ -9,22 +9,23 @@ from rich.padding import Padding
 from hubwright.checks.effect import Effect
 from hubwright.findings import Finding, Step, Verdict
 from hubwright.jobs.answer import Answer, AxleAnswer
+from hubwright.language import say
+from hubwright.language.words import of_both_sides
+from hubwright.quantities.axes import SIDES
 from hubwright.quantities.text import thickness
-
-MARK = {Verdict.PASS: "", Verdict.CAUTION: "caution: ", Verdict.UNKNOWN: "", Verdict.FAIL: "no: "}
 
 
 def print_torque(console: Console, axle: AxleAnswer, *, explain: bool) -> None:
     """The record with its source, or that it must be looked up; what does not agree; order and re-check."""
-    _line(console, "[bold]Torque[/]", 2)
+    _line(console, f"[bold]{say('Torque')}[/]", 2)
     _line(console, escape(axle.torque.sentence), 4)
     for finding in axle.torque.findings:
         if finding.verdict is not Verdict.UNKNOWN:
             _finding(console, finding, explain)
-    _line(console, f"order: {escape(axle.torque.order)}", 4)
-    _line(console, f"re-check: {escape(axle.torque.recheck)}", 4)
+    _line(console, escape(say("order: {order}", order=axle.torque.order)), 4)
+    _line(console, escape(say("re-check: {recheck}", recheck=axle.torque.recheck)), 4)
     for warning in axle.torque.warnings if explain else axle.torque.warnings[:1]:
-        _line(console, f"mind: {escape(warning)}", 4)
+        _line(console, escape(say("mind: {warning}", warning=warning)), 4)
     _joint(console, axle)
 
 
@@ -40,24 +41,36 @@ def _joint(console: Console, axle: AxleAnswer) -> None:
 
 def _both_sides(findings: list[Finding]) -> list[str]:
     """Sentences with their marks; one that both sides share is said once."""
-    sentences = [f"{MARK[item.verdict]}{item.sentence}" for item in findings]
-    shared = {text for text in sentences if text.replace("left", "right", 1) in sentences}
-    return [
-        text.replace("left", "both sides", 1) if text in shared and "left" in text else text
-        for text in dict.fromkeys(sentences)
-        if not ("right" in text and text.replace("right", "left", 1) in shared)
-    ]
+    sentences = [marked_sentence(item.verdict, item.sentence) for item in findings]
+    sides: dict[str, set[str]] = {}
+    for item, text in zip(findings, sentences, strict=True):
+        sides.setdefault(of_both_sides(text), set()).add(item.case.side if item.case else "")
+    found = []
+    for text in sentences:
+        shared = of_both_sides(text)
+        found.append(shared if sides[shared] >= set(SIDES) else text)
+    return list(dict.fromkeys(found))
+
+
+def marked_sentence(verdict: Verdict, sentence: str) -> str:
+    """A sentence with its verdict before it, where it is no good one."""
+    if verdict is Verdict.CAUTION:
+        return say("caution: {sentence}", sentence=sentence)
+    return say("no: {sentence}", sentence=sentence) if verdict is Verdict.FAIL else sentence
 
 
 def print_effects(console: Console, axle: AxleAnswer, *, explain: bool) -> None:
     """What else changes with the recommended and the wished disc; tyres and wheels that carry too little."""
     for disc in axle.effects:
-        which = "recommended" if disc.thickness_mm == axle.plan.recommended_mm else "asked for"
-        _line(console, f"[bold]What else changes[/] with {thickness(disc.thickness_mm)} per side ({which})", 2)
+        places = {"what": f"[bold]{say('What else changes')}[/]", "disc": thickness(disc.thickness_mm)}
+        if disc.thickness_mm == axle.plan.recommended_mm:
+            _line(console, say("{what} with {disc} per side (recommended)", **places), 2)
+        else:
+            _line(console, say("{what} with {disc} per side (asked for)", **places), 2)
         _effects(console, disc.effects, explain)
     told = [item for item in axle.load if explain or item.verdict in (Verdict.FAIL, Verdict.CAUTION)]
     if told:
-        _line(console, "[bold]Load and speed[/]", 2)
+        _line(console, f"[bold]{say('Load and speed')}[/]", 2)
     for finding in told:
         _finding(console, finding, explain)
 
@@ -66,7 +79,7 @@ def print_together(console: Console, answer: Answer, *, explain: bool) -> None:
     """The whole car with every recommended disc."""
     if answer.together:
         console.print()
-        console.print("[bold]The car with all recommended discs[/]")
+        console.print(f"[bold]{say('The car with all recommended discs')}[/]")
         _effects(console, answer.together, explain)
 
 
@@ -79,7 +92,9 @@ def _effects(console: Console, effects: tuple[Effect, ...], explain: bool) -> No
     if open_ and not explain:
         _line(
             console,
-            f"not known: {escape(', '.join(effect.name for effect in open_))} (--explain says what is missing)",
+            escape(
+                say("not known: {names} (--explain says what is missing)", names=", ".join(one.name for one in open_))
+            ),
             4,
         )
     for effect in open_ if explain else ():
@@ -87,7 +102,7 @@ def _effects(console: Console, effects: tuple[Effect, ...], explain: bool) -> No
 
 
 def _finding(console: Console, finding: Finding, explain: bool) -> None:
-    _line(console, f"{MARK[finding.verdict]}{escape(finding.sentence)} {escape(finding.todo)}".rstrip(), 4)
+    _line(console, f"{escape(marked_sentence(finding.verdict, finding.sentence))} {escape(finding.todo)}".rstrip(), 4)
     _steps(console, finding.working, explain)
 
 

@@ -8,6 +8,9 @@ from typing import Annotated
 
 import typer
 
+from hubwright.cli import store_people, store_shop
+from hubwright.cli.tongue import Language, Tongue
+
 app = typer.Typer(
     name="store",
     help="Keep jobs with their whole history, photographs and scans (folder: HUBWRIGHT_DATA, database: HUBWRIGHT_DATABASE).",
@@ -15,6 +18,8 @@ app = typer.Typer(
     rich_markup_mode=None,
     context_settings={"help_option_names": ["-h", "--help"]},
 )
+app.add_typer(store_people.app)
+app.add_typer(store_shop.app)
 
 JobName = Annotated[
     str, typer.Argument(metavar="JOB", help="Name of the job, or its first letters.", show_default=False)
@@ -38,6 +43,7 @@ def add(
     customer: Annotated[str, typer.Option(help="Whose car it is.")] = "",
     note: Note = "",
     by: By = None,
+    language: Language = Tongue.EN,
 ) -> None:
     """Take a job file in as a new job and print the job's name."""
     from hubwright.cli import store_work  # noqa: PLC0415
@@ -59,6 +65,7 @@ def find(
     open_only: Annotated[bool, typer.Option("--open", help="Only jobs with entries put aside.")] = False,
     limit: Annotated[int, typer.Option(min=1, max=10_000)] = 50,
     json: Annotated[bool, typer.Option("--json", help="Print as JSON.")] = False,
+    language: Language = Tongue.EN,
 ) -> None:
     """List jobs, the one changed last first; only those for which everything stated holds."""
     from hubwright.cli import store_work  # noqa: PLC0415
@@ -78,7 +85,7 @@ def find(
 
 
 @app.command()
-def show(job: JobName) -> None:
+def show(job: JobName, language: Language = Tongue.EN) -> None:
     """Show the card of a job, what is put aside and what is attached."""
     from hubwright.cli import store_work  # noqa: PLC0415
 
@@ -90,6 +97,7 @@ def take(
     job: JobName,
     file: Annotated[Path | None, typer.Argument(help="Where to; the screen when missing.", show_default=False)] = None,
     revision: Annotated[int | None, typer.Option(help="As it stood; the newest when missing.")] = None,
+    language: Language = Tongue.EN,
 ) -> None:
     """Take a job file out, byte for byte."""
     from hubwright.cli import store_work  # noqa: PLC0415
@@ -104,6 +112,7 @@ def put(
     base: Annotated[int, typer.Option(help="The revision the file was taken out at.")],
     note: Note = "",
     by: By = None,
+    language: Language = Tongue.EN,
 ) -> None:
     """Put an edited job file back; what others changed meanwhile is kept.
 
@@ -122,6 +131,7 @@ def enter(
     base: Base = None,
     note: Note = "",
     by: By = None,
+    language: Language = Tongue.EN,
 ) -> None:
     """Enter one reading.
 
@@ -133,7 +143,7 @@ def enter(
 
 
 @app.command()
-def history(job: JobName) -> None:
+def history(job: JobName, language: Language = Tongue.EN) -> None:
     """Show every revision: who, when, what."""
     from hubwright.cli import store_work  # noqa: PLC0415
 
@@ -146,6 +156,7 @@ def undo(
     revision: Annotated[int | None, typer.Option(help="The one to take back; the newest when missing.")] = None,
     note: Note = "",
     by: By = None,
+    language: Language = Tongue.EN,
 ) -> None:
     """Take one revision back by a new one; nothing leaves the history."""
     from hubwright.cli import store_work  # noqa: PLC0415
@@ -160,6 +171,7 @@ def settle(
     base: Base = None,
     note: Note = "",
     by: By = None,
+    language: Language = Tongue.EN,
 ) -> None:
     """Decide about an entry that was put aside."""
     from hubwright.cli import store_work  # noqa: PLC0415
@@ -173,6 +185,7 @@ def attach(
     file: Annotated[Path, typer.Argument(help="A photograph, scan or paper.", show_default=False)],
     note: Annotated[str, typer.Option(help="What it shows.")] = "",
     by: By = None,
+    language: Language = Tongue.EN,
 ) -> None:
     """Keep a photograph, scan or paper with a job."""
     from hubwright.cli import store_work  # noqa: PLC0415
@@ -184,6 +197,7 @@ def attach(
 def fetch(
     attachment: Annotated[str, typer.Argument(help="Name of an attachment (see hubwright store show).")],
     file: Annotated[Path, typer.Argument(help="Where to.", show_default=False)],
+    language: Language = Tongue.EN,
 ) -> None:
     """Write an attachment into a file, its bytes checked."""
     from hubwright.cli import store_work  # noqa: PLC0415
@@ -215,7 +229,10 @@ def import_(
 
 
 @app.command()
-def backup(file: Annotated[Path, typer.Argument(help="The zip file to write.", show_default=False)]) -> None:
+def backup(
+    file: Annotated[Path, typer.Argument(help="The zip file to write.", show_default=False)],
+    language: Language = Tongue.EN,
+) -> None:
     """Write everything into one file while others work, and read it again."""
     from hubwright.cli import store_work  # noqa: PLC0415
 
@@ -228,6 +245,7 @@ def restore(
     force: Annotated[
         bool, typer.Option("--force", help="Also over jobs that are here; they are backed up first.")
     ] = False,
+    language: Language = Tongue.EN,
 ) -> None:
     """Make this store what it was when a backup was taken, and check it."""
     from hubwright.cli import store_work  # noqa: PLC0415
@@ -240,6 +258,7 @@ def check(
     mend: Annotated[
         bool, typer.Option("--mend", help="First work out lists and searches again from the jobs.")
     ] = False,
+    language: Language = Tongue.EN,
 ) -> None:
     """Check the database, every history link by link, and every attachment's bytes.
 
@@ -251,7 +270,7 @@ def check(
 
 
 @app.command()
-def sweep() -> None:
+def sweep(language: Language = Tongue.EN) -> None:
     """Remove files no job speaks of that have lain there for a day."""
     from hubwright.cli import store_work  # noqa: PLC0415
 

@@ -14,9 +14,13 @@ import typer
 
 from hubwright.cli.commands import BAD, OK, QUESTIONS, leave
 from hubwright.errors import BadInput, HubwrightError
+from hubwright.language import say
+from hubwright.language.part_words import revision_word
+from hubwright.language.words import stage_word
+from hubwright.quantities.text import day, moment
 from hubwright.settings import Settings, read_settings
 from hubwright.store.cupboard import Cupboard
-from hubwright.store.things import Aside, Audit, Change, JobLine, Query, Receipt, Stage
+from hubwright.store.things import Aside, Attachment, Audit, Change, JobLine, Query, Receipt, Revision, Stage
 
 
 @contextmanager
@@ -32,23 +36,25 @@ def opened() -> Iterator[tuple[Cupboard, Settings]]:
         leave(error, BAD)
 
 
-def _say(text: str) -> None:
+def say_line(text: str) -> None:
+    """One line on the screen."""
     sys.stdout.write(f"{text}\n")
 
 
-def _bytes_of(file: Path) -> bytes:
+def bytes_of(file: Path) -> bytes:
+    """The bytes of a file, or out with the reason."""
     try:
         return file.read_bytes()
     except OSError as error:
-        leave(f"{file.name}: wanted a file that can be read; {error.strerror or error}.")
+        leave(say("{file}: wanted a file that can be read; {error}.", file=file.name, error=error.strerror or error))
 
 
 def add(file: Path, customer: str, note: str, by: str | None) -> None:
     """A new job."""
-    data = _bytes_of(file)
+    data = bytes_of(file)
     with opened() as (cupboard, settings):
         receipt = cupboard.add(data, by or settings.author, card={"@customer": customer}, note=note, name=file.name)
-    _say(receipt.job_id)
+    say_line(receipt.job_id)
 
 
 def find(
@@ -66,7 +72,11 @@ def find(
 ) -> None:
     """A list of jobs."""
     if stage is not None and stage not in tuple(Stage):
-        leave(f"--stage: wanted one of {', '.join(Stage)}; given {stage}.")
+        leave(
+            say(
+                "{option}: wanted one of {known}; given {given}.", option="--stage", known=", ".join(Stage), given=stage
+            )
+        )
     since, until, due_by = (_day(option, text) for option, text in days.items())
     query = Query(
         words=words,
@@ -84,24 +94,26 @@ def find(
     with opened() as (cupboard, _):
         lines = cupboard.find(query)
     if as_json:
-        _say(json.dumps([asdict(line) for line in lines], default=str, indent=2, ensure_ascii=False))
+        say_line(json.dumps([asdict(line) for line in lines], default=str, indent=2, ensure_ascii=False))
         return
     for line in lines:
-        _say(_line(line))
+        say_line(_line(line))
 
 
 def _day(option: str, text: str | None) -> date | None:
     try:
         return date.fromisoformat(text) if text else None
     except ValueError:
-        leave(f"{option}: wanted a day such as 2026-05-04; given {text}.")
+        leave(say("{option}: wanted a day such as 2026-05-04; given {given}.", option=option, given=text))
 
 
 def _line(line: JobLine) -> str:
-    stage = f"{line.stage}, changed since" if line.outdated else line.stage.value
-    parts = [line.id, str(line.day or "no day"), line.title, line.plate, line.customer, stage]
-    parts += [f"re-torque due {line.due}"] if line.due else []
-    parts += [f"{line.asides} put aside"] if line.asides else []
+    stage = stage_word(line.stage)
+    if line.outdated:
+        stage = say("{stage}, changed since", stage=stage)
+    parts = [line.id, day(line.day) if line.day else say("no day"), line.title, line.plate, line.customer, stage]
+    parts += [say("re-torque due {day}", day=day(line.due))] if line.due else []
+    parts += [say("{count} put aside", count=line.asides)] if line.asides else []
     return "  ".join(part for part in parts if part)
 
 
@@ -111,39 +123,56 @@ def show(job: str) -> None:
         name = cupboard.name(job)
         found = cupboard.job(name)
         asides, attachments = cupboard.asides(name), cupboard.attachments(name)
-    _say(f"{name}, revision {found.revision}")
+    say_line(say("{job}, revision {revision}", job=name, revision=found.revision))
     for field, value in found.card.items():
-        _say(f"  {field.removeprefix('@')}: {value}")
+        say_line(f"  {field.removeprefix('@')}: {value}")
     for fault in found.faults:
-        _say(f"  fault: {fault}")
+        say_line(f"  {say('fault: {fault}', fault=fault)}")
     for aside in asides:
         _say_aside(aside)
     for item in attachments:
-        _say(
-            f"  attached {item.id}: {item.name} ({item.kind}, {item.size_bytes} bytes) by {item.author} {item.note}".rstrip()
-        )
+        say_line(f"  {say('attached {id}: {name} ({kind}, {size} bytes) by {author} {note}', **_facts(item))}".rstrip())
+
+
+def _facts(item: Attachment) -> dict[str, object]:
+    return {
+        "id": item.id, "name": item.name, "kind": item.kind, "size": item.size_bytes, "author": item.author,
+        "note": item.note,
+    }  # fmt: skip
 
 
 def _say_aside(aside: Aside) -> None:
-    _say(f"  put aside {aside.id}, by {aside.author}, {aside.at:%Y-%m-%d %H:%M} UTC:")
+    say_line(
+        f"  {say('put aside {id}, by {author}, {at} UTC:', id=aside.id, author=aside.author, at=moment(aside.at))}"
+    )
     for change in aside.changes:
-        _say(f"    {_change(change)}")
+        say_line(f"    {change_line(change)}")
     for clash in aside.clashes:
-        stands = "nothing" if clash.stands is None else clash.stands
-        _say(f"    {clash.field}: {clash.author} has changed it, {clash.at:%Y-%m-%d %H:%M} UTC; now {stands}")
+        stands = say("nothing") if clash.stands is None else clash.stands
+        text = say(
+            "{field}: {author} has changed it, {at} UTC; now {stands}",
+            field=clash.field,
+            author=clash.author,
+            at=moment(clash.at),
+            stands=stands,
+        )
+        say_line(f"    {text}")
     for fault in aside.faults:
-        _say(f"    {fault}")
+        say_line(f"    {fault}")
 
 
-def _change(change: Change) -> str:
-    value = "taken out" if change.value is None else change.value
-    return f"{change.field}: {value}" + ("" if change.before is None else f" (was {change.before})")
+def change_line(change: Change) -> str:
+    """A change on one line."""
+    value = say("taken out") if change.value is None else change.value
+    if change.before is None:
+        return f"{change.field}: {value}"
+    return say("{field}: {value} (was {before})", field=change.field, value=value, before=change.before)
 
 
 def take(job: str, file: Path | None, revision: int | None) -> None:
     """The job file out."""
     if file is not None and file.exists():
-        leave(f"{file.name}: wanted a new name; given a file that exists.")
+        leave(say("{file}: wanted a new name; given a file that exists.", file=file.name))
     with opened() as (cupboard, _):
         found = cupboard.job(cupboard.name(job), revision)
     if file is None:
@@ -152,13 +181,20 @@ def take(job: str, file: Path | None, revision: int | None) -> None:
     try:
         file.write_bytes(found.data)
     except OSError as error:
-        leave(f"{file.name}: could not be written: {error.strerror or error}.")
-    _say(f"{file.name} written. After editing: hubwright store put {found.id} {file.name} --base {found.revision}")
+        leave(say("{file}: could not be written: {error}.", file=file.name, error=error.strerror or error))
+    say_line(
+        say(
+            "{file} written. After editing: hubwright store put {id} {file} --base {revision}",
+            file=file.name,
+            id=found.id,
+            revision=found.revision,
+        )
+    )
 
 
 def put(job: str, file: Path, base: int, note: str, by: str | None) -> None:
     """An edited job file back."""
-    data = _bytes_of(file)
+    data = bytes_of(file)
     with opened() as (cupboard, settings):
         receipt = cupboard.take(cupboard.name(job), data, by or settings.author, base=base, note=note)
     _say_receipt(receipt)
@@ -175,12 +211,19 @@ def enter(job: str, field: str, value: str, base: int | None, note: str, by: str
 
 def _say_receipt(receipt: Receipt) -> None:
     if not receipt.changes and receipt.aside is None:
-        _say(f"{receipt.job_id}: it stands there already (revision {receipt.revision}).")
+        say_line(
+            say(
+                "{job_id}: it stands there already (revision {revision}).",
+                job_id=receipt.job_id,
+                revision=receipt.revision,
+            )
+        )
     for change in receipt.changes:
-        _say(f"{receipt.job_id}, revision {receipt.revision}: {_change(change)}")
+        head = say("{job}, revision {revision}", job=receipt.job_id, revision=receipt.revision)
+        say_line(f"{head}: {change_line(change)}")
     if receipt.aside is not None:
         _say_aside(receipt.aside)
-        _say(f"Nothing is lost. Decide: hubwright store settle {receipt.aside.id} --take (or --drop)")
+        say_line(say("Nothing is lost. Decide: hubwright store settle {id} --take (or --drop)", id=receipt.aside.id))
         raise typer.Exit(QUESTIONS)
 
 
@@ -189,11 +232,16 @@ def history(job: str) -> None:
     with opened() as (cupboard, _):
         found = cupboard.history(cupboard.name(job))
     for revision in found:
-        kind = f"undo of {revision.undoes}" if revision.undoes else revision.kind
-        note = f": {revision.note}" if revision.note else ""
-        _say(f"{revision.number}  {revision.at:%Y-%m-%d %H:%M:%S} UTC  {revision.author}  {kind}{note}")
-        for change in revision.changes:
-            _say(f"     {_change(change)}")
+        say_revision(revision)
+
+
+def say_revision(revision: Revision) -> None:
+    """One step of a history."""
+    kind = say("undo of {number}", number=revision.undoes) if revision.undoes else revision_word(revision.kind)
+    note = f": {revision.note}" if revision.note else ""
+    say_line(f"{revision.number}  {day(revision.at)} {revision.at:%H:%M:%S} UTC  {revision.author}  {kind}{note}")
+    for change in revision.changes:
+        say_line(f"     {change_line(change)}")
 
 
 def undo(job: str, revision: int | None, note: str, by: str | None) -> None:
@@ -208,10 +256,10 @@ def settle(entry: str, take_it: bool, base: int | None, note: str, by: str | Non
     with opened() as (cupboard, settings):
         found = next((aside for aside in cupboard.asides() if aside.id == entry), None)
         if found is None:
-            leave(f"{entry}: wanted an entry put aside that is open; see hubwright store find --open.")
+            leave(say("{entry}: wanted an entry put aside that is open; see hubwright store find --open.", entry=entry))
         base = cupboard.job(found.job_id).revision if base is None else base
         receipt = cupboard.settle(entry, by or settings.author, take=take_it, base=base, note=note)
-    _say_receipt(receipt) if take_it else _say(f"{entry} dropped; it stays in the records.")
+    _say_receipt(receipt) if take_it else say_line(say("{entry} dropped; it stays in the records.", entry=entry))
 
 
 def attach(job: str, file: Path, note: str, by: str | None) -> None:
@@ -220,21 +268,21 @@ def attach(job: str, file: Path, note: str, by: str | None) -> None:
         with opened() as (cupboard, settings), file.open("rb") as source:
             item = cupboard.attach(cupboard.name(job), source, file.name, by or settings.author, note=note)
     except OSError as error:
-        leave(f"{file.name}: wanted a file that can be read; {error.strerror or error}.")
-    _say(f"{item.id}  {item.name} ({item.kind}, {item.size_bytes} bytes, SHA-256 {item.sha256})")
+        leave(say("{file}: wanted a file that can be read; {error}.", file=file.name, error=error.strerror or error))
+    say_line(say("{id}  {name} ({kind}, {size} bytes, SHA-256 {sha256})", sha256=item.sha256, **_facts(item)))
 
 
 def fetch(attachment: str, file: Path) -> None:
     """An attachment into a file."""
     if file.exists():
-        leave(f"{file.name}: wanted a new name; given a file that exists.")
+        leave(say("{file}: wanted a new name; given a file that exists.", file=file.name))
     with opened() as (cupboard, _):
         item, data = cupboard.fetch(attachment)
     try:
         file.write_bytes(data)
     except OSError as error:
-        leave(f"{file.name}: could not be written: {error.strerror or error}.")
-    _say(f"{file.name} written ({item.kind}).")
+        leave(say("{file}: could not be written: {error}.", file=file.name, error=error.strerror or error))
+    say_line(say("{file} written ({kind}).", file=file.name, kind=item.kind))
 
 
 def export(file: Path, jobs: list[str], by: str | None) -> None:
@@ -242,27 +290,42 @@ def export(file: Path, jobs: list[str], by: str | None) -> None:
     with opened() as (cupboard, settings):
         names = [cupboard.name(job) for job in jobs] or None
         count = cupboard.export(file, by or settings.author, names)
-    _say(f"{file.name}: {count} jobs with history and attachments.")
+    say_line(say("{file}: {count} jobs with history and attachments.", file=file.name, count=count))
 
 
 def bring(file: Path, by: str | None) -> None:
     """Jobs in."""
     with opened() as (cupboard, settings):
         done = cupboard.bring(file, by or settings.author)
-    _say(f"{len(done.new)} new, {len(done.longer)} continued, {len(done.same)} here already.")
+    say_line(
+        say(
+            "{new} new, {longer} continued, {same} here already.",
+            new=len(done.new),
+            longer=len(done.longer),
+            same=len(done.same),
+        )
+    )
+    if done.settled:
+        say_line(say("The settings of the shop were taken in."))
     for there, here in done.copies.items():
-        _say(f"{there} had gone another way there: kept beside it as {here}.")
+        say_line(say("{there} had gone another way there: kept beside it as {here}.", there=there, here=here))
 
 
 def backup(file: Path) -> None:
     """Everything into one file."""
     with opened() as (cupboard, _):
         note = cupboard.backup(file)
-    _say(
-        f"{file.name}: {note.rows.get('job', 0)} jobs, {note.rows.get('revision', 0)} revisions, {note.files} files, read back."
+    say_line(
+        say(
+            "{file}: {jobs} jobs, {revisions} revisions, {files} files, read back.",
+            file=file.name,
+            jobs=note.rows.get("job", 0),
+            revisions=note.rows.get("revision", 0),
+            files=note.files,
+        )
     )
     for missing in note.missing:
-        _say(f"  not whole: {missing}")
+        say_line(f"  {say('not whole: {file}', file=missing)}")
     raise typer.Exit(QUESTIONS if note.missing else OK)
 
 
@@ -277,17 +340,24 @@ def check(*, mend: bool) -> None:
     """A look through everything."""
     with opened() as (cupboard, _):
         if mend:
-            _say(f"{cupboard.mend_list()} lines of the list put right.")
+            say_line(say("{count} lines of the list put right.", count=cupboard.mend_list()))
         found = cupboard.check()
     _say_audit(found)
 
 
 def _say_audit(found: Audit) -> None:
-    _say(f"{found.jobs} jobs, {found.revisions} revisions, {found.attachments} attachments looked at.")
+    say_line(
+        say(
+            "{jobs} jobs, {revisions} revisions, {attachments} attachments looked at.",
+            jobs=found.jobs,
+            revisions=found.revisions,
+            attachments=found.attachments,
+        )
+    )
     for problem in found.problems:
-        _say(f"  wrong: {problem}")
+        say_line(f"  {say('wrong: {problem}', problem=problem)}")
     if found.orphans:
-        _say(f"  {found.orphans} files no job speaks of (hubwright store sweep)")
+        say_line(f"  {say('{count} files no job speaks of (hubwright store sweep)', count=found.orphans)}")
     raise typer.Exit(QUESTIONS if found.problems else OK)
 
 
@@ -295,4 +365,4 @@ def sweep() -> None:
     """Orphans away."""
     with opened() as (cupboard, _):
         gone = cupboard.sweep()
-    _say(f"{len(gone)} files removed.")
+    say_line(say("{count} files removed.", count=len(gone)))

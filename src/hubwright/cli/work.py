@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Sequence
 from pathlib import Path
 from typing import NoReturn
 
@@ -13,8 +14,9 @@ from hubwright.errors import BadInput, HubwrightError
 from hubwright.jobs.answer import Answer
 from hubwright.jobs.assess import assess
 from hubwright.jobs.jobfile import load
+from hubwright.language import say
 from hubwright.parts.job import Job
-from hubwright.quantities.text import System, speaking
+from hubwright.quantities.text import System, joined, speaking
 
 
 def loaded(path: Path) -> Job:
@@ -34,8 +36,7 @@ def answer_for(
 
     job = loaded(path)
     if axle is not None and axle not in dict(job.axles):
-        known = " or ".join(name for name, _ in job.axles) or "none: the job says nothing about any axle"
-        leave(f"--axle: wanted {known}; given {axle}.")
+        leave(axle_refused([name for name, _ in job.axles], axle))
     with speaking(units):
         answer = answered(job)
         if drawings is not None:
@@ -44,6 +45,23 @@ def answer_for(
             sys.stdout.write(answer_json(answer) + "\n")
         else:
             print_answer(answer, only=axle, explain=explain)
+
+
+def axle_refused(known: Sequence[str], given: str) -> str:
+    """An axle the job says nothing about."""
+    if not known:
+        return say("--axle: wanted none: the job says nothing about any axle; given {given}.", given=given)
+    return say("--axle: wanted {known}; given {given}.", known=joined(list(known), "or"), given=given)
+
+
+def folder_refused(option: str, folder: Path, error: OSError) -> str:
+    """A folder that cannot be written."""
+    return say(
+        "{option} {folder}: wanted a folder that can be written; {error}.",
+        option=option,
+        folder=folder,
+        error=error.strerror or error,
+    )
 
 
 def answered(job: Job) -> Answer:
@@ -66,7 +84,7 @@ def write_drawings(job: Job, answer: Answer, folder: Path) -> list[Path]:
             target.write_text(svg, encoding="utf-8")
             written.append(target)
     except OSError as error:
-        leave(f"--drawings {folder}: wanted a folder that can be written; {error.strerror or error}.")
+        leave(folder_refused("--drawings", folder, error))
     return written
 
 
@@ -80,7 +98,7 @@ def check_only(path: Path, units: System) -> NoReturn:
     for question in found:
         sys.stdout.write(f"? {question.about} ({question.place}): {question.text} {question.todo}\n")
     if not found:
-        sys.stdout.write(f"{path.name}: no faults, nothing stands out.\n")
+        sys.stdout.write(f"{say('{file}: no faults, nothing stands out.', file=path.name)}\n")
     raise typer.Exit(QUESTIONS if found else OK)
 
 
@@ -90,12 +108,21 @@ def write_new(path: Path, title: str, *, studs: bool, force: bool) -> None:
     from hubwright.jobs.writer import write_whole  # noqa: PLC0415
 
     if path.exists() and not force:
-        leave(f"{path.name}: wanted a new name; given a file that exists. Choose another, or use --force.")
+        leave(
+            say("{file}: wanted a new name; given a file that exists. Choose another, or use --force.", file=path.name)
+        )
     try:
         write_whole(path, new_job(title, studs=studs))
     except OSError as error:
-        leave(f"{path.name}: wanted a folder that can be written; {error.strerror or error}. Nothing was written.")
-    sys.stdout.write(f"{path.name} written. Fill in what you read, then: hubwright assess {path.name}\n")
+        leave(
+            say(
+                "{file}: wanted a folder that can be written; {error}. Nothing was written.",
+                file=path.name,
+                error=error.strerror or error,
+            )
+        )
+    text = say("{file} written. Fill in what you read, then: hubwright assess {file}", file=path.name)
+    sys.stdout.write(f"{text}\n")
 
 
 def enter_value(path: Path, field: str, value: str) -> None:
@@ -107,8 +134,15 @@ def enter_value(path: Path, field: str, value: str) -> None:
     except BadInput as error:
         leave(error)
     except OSError as error:
-        leave(f"{path.name}: could not be written: {error.strerror or error}. The file is as it was.", BAD)
-    sys.stdout.write(f"{path.name}: {field} entered.\n")
+        leave(
+            say(
+                "{file}: could not be written: {error}. The file is as it was.",
+                file=path.name,
+                error=error.strerror or error,
+            ),
+            BAD,
+        )
+    sys.stdout.write(f"{say('{file}: {field} entered.', file=path.name, field=field)}\n")
 
 
 def print_schema(of: str) -> None:

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from hubwright.findings import Interval, Window
+from hubwright.language import say
 from hubwright.quantities.rounding import down, up
 from hubwright.quantities.text import number
 
@@ -71,10 +72,18 @@ def words(intervals: Iterable[Interval]) -> str:
         low = max(_low(interval), 0.0)
         high = _high(interval)
         start = number(up(low, 0.1), 0 if low == 0 else 1)
-        parts.append(f"from {start}" if high == math.inf else f"{start} to {number(down(high, 0.1), 1)}")
+        parts.append(
+            say("from {start}", start=start)
+            if high == math.inf
+            else say("{start} to {high}", start=start, high=number(down(high, 0.1), 1))
+        )
     if not parts:
-        return "none"
-    return f"{', '.join(parts[:-1])} and {parts[-1]} mm" if len(parts) > 1 else f"{parts[0]} mm"
+        return say("none")
+    return (
+        say("{ranges} and {last} mm", ranges=", ".join(parts[:-1]), last=parts[-1])
+        if len(parts) > 1
+        else f"{parts[0]} mm"
+    )
 
 
 def _low(interval: Interval) -> float:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from hubwright.checks.outlines import Built, try_built
-from hubwright.checks.standing import standings
+from hubwright.checks.standing import standing_words, standings
 from hubwright.drawings.corner import axle_of, empty_scene
 from hubwright.drawings.frame import headed, scale_bar, scale_of
 from hubwright.drawings.marks import dimension, paragraph, wrapped
@@ -20,6 +20,9 @@ from hubwright.engineering.tyrewheel.surface import half_width_mm
 from hubwright.engineering.tyrewheel.wheel import estimate_barrel, wheel_parts
 from hubwright.errors import OutsideValidity
 from hubwright.jobs.compare import package_of
+from hubwright.language import say
+from hubwright.language.part_words import estimate_word, standing_word
+from hubwright.language.words import axle_word, corner_title
 from hubwright.parts.job import AxleName, Job
 from hubwright.quantities.axes import Side
 from hubwright.quantities.text import change_of, figure, length, percent, unit
@@ -70,8 +73,8 @@ def compare_svg(
     mark = None
     if body_line_mm is not None:
         seen = standing(outline(second.package), body_line_mm)
-        mark = BodyMark("body line", body_line_mm, seen.radius_mm, seen.poke_mm, seen.word)
-    return svg_of(compare_scene(first, second, mark, "One package over the other"))
+        mark = BodyMark(say("body line"), body_line_mm, seen.radius_mm, seen.poke_mm, seen.word)
+    return svg_of(compare_scene(first, second, mark, say("One package over the other")))
 
 
 def package_svg(job: Job, axle_name: AxleName, side: Side, number_: int, disc_mm: float = 0.0) -> str:
@@ -88,14 +91,18 @@ def package_svg(job: Job, axle_name: AxleName, side: Side, number_: int, disc_mm
         IndexError: where the job offers no such package.
     """
     axle = axle_of(job, axle_name)
-    heading = f"{axle_name.capitalize()} {side}"
+    heading = corner_title(axle_name, side)
     if axle is None:
-        return svg_of(empty_scene("compare", heading, f"The job says nothing about the {axle_name} axle."))
+        return svg_of(
+            empty_scene(
+                "compare", heading, say("The job says nothing about the {axle} axle.", axle=axle_word(axle_name))
+            )
+        )
     offered = axle.package[number_]
     heading = f"{heading}: {offered.title}"
     new, why = try_built(offered.wheel, offered.tyre)
     if axle.fitted is None or new is None:
-        return svg_of(empty_scene("compare", heading, why or "No fitted wheels are stated."))
+        return svg_of(empty_scene("compare", heading, why or say("No fitted wheels are stated.")))
     old, why = try_built(axle.fitted.wheel, axle.fitted.tyre)
     if old is None:
         return svg_of(empty_scene("compare", heading, why))
@@ -115,8 +122,10 @@ def _outer_at(built: Built, disc_mm: float, radius_mm: float) -> float:
 
 def _drawn(text: str, disc_mm: float) -> Drawn:
     shape, package = package_of(text, disc_mm)
-    disc = f" on {length(disc_mm)}" if disc_mm else ""
-    return Drawn(f"{' '.join(text.split())}{disc}", package, shape.guessed)
+    name = " ".join(text.split())
+    if disc_mm:
+        name = say("{package} on {disc}", package=name, disc=length(disc_mm))
+    return Drawn(name, package, shape.guessed)
 
 
 def compare_scene(old: Drawn, new: Drawn, mark: BodyMark | None, title: str) -> Scene:
@@ -142,7 +151,7 @@ def compare_scene(old: Drawn, new: Drawn, mark: BodyMark | None, title: str) -> 
     if mark is not None:
         items += _body(mark, crown, px)
     scale = scale_of(WIDTH_PX * px)[0]
-    words = f"Half section above the spin axis, wheel upright, outboard to the right. Scale {scale}."
+    words = say("Half section above the spin axis, wheel upright, outboard to the right. Scale {scale}.", scale=scale)
     sub = wrapped(words, WIDTH_PX - 28, TEXT_PX)
     roof = crown + 50 * px
     top = roof + (44 + 15.2 * len(sub)) * px
@@ -155,7 +164,7 @@ def compare_scene(old: Drawn, new: Drawn, mark: BodyMark | None, title: str) -> 
     lines = [part for text in notes for part in wrapped(text, WIDTH_PX - 28, TEXT_PX)]
     items += paragraph((left + 14 * px, floor - 70 * px), lines, px, TEXT_PX)
     bottom = floor - (74 + 15.2 * len(lines)) * px
-    description = f"Now: {old.name}. Then: {new.name}. {' '.join(notes)}"
+    description = say("Now: {old}. Then: {new}. {notes}", old=old.name, new=new.name, notes=" ".join(notes))
     return headed("compare", title, description, tuple(items), (left, bottom, right, top), px)
 
 
@@ -205,9 +214,9 @@ def _package(package: Package, px: float, *, old: bool) -> list[Item]:
 def _axis(low: float, high: float, new: Package, px: float) -> list[Item]:
     return [
         line((low - 8 * px, 0.0), (high + 8 * px, 0.0), "ink", 0.9, CHAIN),
-        Label((high + 12 * px, -4 * px), "spin axis", 10.5, "start", "soft"),
+        Label((high + 12 * px, -4 * px), say("spin axis"), 10.5, "start", "soft"),
         line((0.0, 8.0), (0.0, DISC_HIGH_MM + 22), "ink", 1.4),
-        Label((-6 * px, 14.0), "hub face", 10.5, "end", "soft"),
+        Label((-6 * px, 14.0), say("hub face"), 10.5, "end", "soft"),
     ]
 
 
@@ -229,9 +238,14 @@ def _dimensions(old: Package, new: Package, moved: Change, room: tuple[float, fl
     items += dimension((in_a, row), (in_b, row), px, "ink", "inner")
     beside = 20 * px
     items.append(
-        Label((max(out_a, out_b) + beside, row - 4 * px), f"outer {change_of(moved.outward_mm)}", 12.0, bold=True)
+        Label(
+            (max(out_a, out_b) + beside, row - 4 * px),
+            say("outer {outward}", outward=change_of(moved.outward_mm)),
+            12.0,
+            bold=True,
+        )
     )
-    inner = f"inner {change_of(moved.inward_mm)}"
+    inner = say("inner {inward}", inward=change_of(moved.inward_mm))
     items.append(Label((min(in_a, in_b) - beside, row - 4 * px), inner, 12.0, "end", bold=True))
     tops = [package.tyre.radius_mm for package in (old, new) if package.tyre is not None]
     x = high + 22 * px
@@ -239,11 +253,13 @@ def _dimensions(old: Package, new: Package, moved: Change, room: tuple[float, fl
         items.append(line((package.centre_plane_mm, top), (x + 4 * px, top), "faint", 0.8))
     items += dimension((x, tops[0]), (x, tops[1]), px, "ink", "radius")
     middle = (tops[0] + tops[1]) / 2
-    items.append(Label((x + 8 * px, middle - 4 * px), f"radius {change_of(moved.radius_mm)}", 12.0, bold=True))
+    items.append(
+        Label((x + 8 * px, middle - 4 * px), say("radius {radius}", radius=change_of(moved.radius_mm)), 12.0, bold=True)
+    )
     level = min(tops) * 0.46
     a, b = old.centre_plane_mm, new.centre_plane_mm
     items += dimension((a, level), (b, level), px, "ink", "centre plane")
-    words = f"centre plane {change_of(moved.centre_plane_mm)}"
+    words = say("centre plane {centre_plane}", centre_plane=change_of(moved.centre_plane_mm))
     items.append(Label((min(a, b) - beside, level - 4 * px), words, 12.0, "end", bold=True))
     return items
 
@@ -256,16 +272,17 @@ def _body(mark: BodyMark, crown: float, px: float) -> list[Item]:
         line((x, level - 40 * px), (x, crown + 14 * px), "body", 1.6, (7.0, 3.0)),
         *dimension((x, level), (edge, level), px, "body", "stands"),
     ]
-    text = mark.word if mark.word == "flush" else f"{mark.word} {figure(abs(mark.poke_mm))}"
+    word = standing_word(mark.word)
+    text = word if mark.word == "flush" else f"{word} {figure(abs(mark.poke_mm))}"
     beside = max(x, edge) + (20 * px if abs(mark.poke_mm) < 22 * px else 7 * px)
     items.append(Label((beside, level - 4 * px), text, 12.0, "start", "body", True))
-    items.append(Label((x + 6 * px, level - 38 * px), "body", 10.5, "start", "body"))
+    items.append(Label((x + 6 * px, level - 38 * px), say("body"), 10.5, "start", "body"))
     return items
 
 
 def _key(old: Drawn, new: Drawn, left: float, y: float, px: float) -> list[Item]:
     items: list[Item] = []
-    for row, (drawn, role, dash, word) in enumerate(((old, "disc", DASHED, "now"), (new, "ink", (), "then"))):
+    for row, (drawn, role, dash, word) in enumerate(((old, "disc", DASHED, say("now")), (new, "ink", (), say("then")))):
         at = y - 17 * row * px
         text = wrapped(f"{word}: {drawn.name}", WIDTH_PX - 80, 12.0)[0]
         items += [line((left, at + 4 * px), (left + 28 * px, at + 4 * px), role, 1.8, dash), Label((left + 36 * px, at), text, 12.0)]  # fmt: skip
@@ -274,15 +291,30 @@ def _key(old: Drawn, new: Drawn, left: float, y: float, px: float) -> list[Item]
 
 def _notes(old: Drawn, new: Drawn, moved: Change, mark: BodyMark | None) -> list[str]:
     a, b = figures_of(old.package), figures_of(new.package)
-    diameter = f"Diameter {figure(a.overall_diameter_mm)} to {figure(b.overall_diameter_mm)}"
-    section = f"widest section {figure(a.width_mm)} to {figure(b.width_mm)}"
-    notes = [f"Figures in {unit()}, per side. {diameter} ({percent(moved.diameter_percent / 100)}), {section}."]
+    notes = [
+        say(
+            "Figures in {unit}, per side. Diameter {before} to {after} ({share}), widest section {width} to {then}.",
+            unit=unit(),
+            before=figure(a.overall_diameter_mm),
+            after=figure(b.overall_diameter_mm),
+            share=percent(moved.diameter_percent / 100),
+            width=figure(a.width_mm),
+            then=figure(b.width_mm),
+        )
+    ]
     if mark is not None:
-        by = "flush" if mark.word == "flush" else f"{length(abs(mark.poke_mm))} {mark.word}"
-        notes.append(f"Then {by} against {mark.name}, as seen from the wheel at radius {length(mark.radius_mm, 0)}.")
-    guessed = sorted({name.removesuffix("_mm").replace("_", " ") for name in (*old.guessed, *new.guessed)})
+        stands = standing_words(mark.poke_mm, flush=mark.word == "flush")
+        notes.append(
+            say(
+                "Then {stands} against {mark}, as seen from the wheel at radius {radius}.",
+                stands=stands,
+                mark=mark.name,
+                radius=length(mark.radius_mm, 0),
+            )
+        )
+    guessed = sorted({estimate_word(name) for name in (*old.guessed, *new.guessed)})
     if guessed:
-        notes.append(f"Not measured, by size or estimate: {', '.join(guessed)}.")
+        notes.append(say("Not measured, by size or estimate: {guessed}.", guessed=", ".join(guessed)))
     if new.package.wheel.barrel is None:
-        notes.append("Dotted: barrel, schematic.")
+        notes.append(say("Dotted: barrel, schematic."))
     return notes

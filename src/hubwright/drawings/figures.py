@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from hubwright.language import marked_as, say, say_as
 from hubwright.quantities.reading import Reading
 from hubwright.quantities.text import number
 
@@ -43,7 +44,7 @@ class Figure:
     def words(self) -> str:
         """The value with its unit; what was not measured has none."""
         if self.standing is Standing.MISSING:
-            return "not measured"
+            return say("not measured")
         decimals = 2 if self.unit == "°" else 0 if abs(self.value - round(self.value)) < 0.05 else 1
         space = "" if self.unit == "°" else " "
         return f"{number(self.value, decimals)}{space}{self.unit}"
@@ -54,3 +55,16 @@ def read(what: str, reading: Reading | None, drawn: float = 0.0, unit: str = "mm
     if reading is None:
         return Figure(what, drawn, Standing.MISSING, unit)
     return Figure(what, reading.value, Standing.READ, unit)
+
+
+WORDS = {
+    Standing.READ: marked_as("figure", "read"),
+    Standing.MARKED: marked_as("figure", "by its marking"),
+    Standing.ASSUMED: marked_as("figure", "assumed"),
+    Standing.MISSING: marked_as("figure", "not measured"),
+}
+
+
+def figure_word(standing: Standing) -> str:
+    """How a figure is known."""
+    return say_as("figure", WORDS[standing])

@@ -12,12 +12,37 @@ from hubwright.parts.job import Axle
 from hubwright.parts.shop import StockDisc
 from hubwright.parts.wheel import Wheel
 from hubwright.quantities.axes import Side
+from hubwright.quantities.text import plain
 
 SCALES: tuple[tuple[str, float], ...] = (
     ("5:1", 5.0), ("2:1", 2.0), ("1:1", 1.0), ("1:2", 0.5), ("1:2.5", 0.4), ("1:5", 0.2), ("1:10", 0.1),
 )  # fmt: skip
 """Scales of ISO 5455, and 1:2.5."""
 PAPER_MM = 180.0
+
+
+Edges = tuple[float, float, float, float]
+"""Left, bottom, right, top."""
+
+
+@dataclass(frozen=True)
+class Layout:
+    """How a to-scale view is laid out.
+
+    Attributes:
+        paper_mm: The width it may have on paper.
+        notes: Whether its notes stand below it.
+        width_px: Its width in nominal pixels: the narrower, the larger its letters beside what is drawn.
+        edges: What is shown, user units, so that pictures of several discs lie over each other; None = all that is drawn.
+    """
+
+    paper_mm: float = PAPER_MM
+    notes: bool = True
+    width_px: float = 430.0
+    edges: Edges | None = None
+
+
+SCREEN = Layout()
 
 
 @dataclass(frozen=True)
@@ -85,10 +110,10 @@ class Frame:
         return line(self.at(a), self.at(b), role, width_px, dash)
 
 
-def scale_of(width_mm: float) -> tuple[str, float]:
-    """The largest usual scale at which the drawing is at most 180 mm wide, and its width on paper, mm."""
+def scale_of(width_mm: float, most_mm: float = PAPER_MM) -> tuple[str, float]:
+    """The largest usual scale at which the drawing is at most so wide (180 mm), and its width on paper, mm."""
     for name, factor in SCALES:
-        if width_mm * factor <= PAPER_MM:
+        if width_mm * factor <= most_mm:
             return name, width_mm * factor
     return SCALES[-1][0], width_mm * SCALES[-1][1]
 
@@ -98,13 +123,18 @@ def scale_bar(left: float, y: float, px: float) -> tuple[Item, ...]:
     length = next((mm for mm in (200.0, 100.0, 50.0, 20.0, 10.0, 5.0) if mm <= 110 * px), 2.0)
     ends = [line((x, y - 3 * px), (x, y + 3 * px), "ink", 1.2) for x in (left, left + length)]
     bar = Stroke(((left, y), (left + length, y)), "ink", 1.6, name="scale bar")
-    return (bar, *ends, Label((left + length + 6 * px, y - 4 * px), f"{length:g} mm", 11.0))
+    return (bar, *ends, Label((left + length + 6 * px, y - 4 * px), f"{plain(length)} mm", 11.0))
 
 
-Edges = tuple[float, float, float, float]
-
-
-def headed(kind: str, title: str, description: str, items: tuple[Item, ...], edges: Edges, px: float) -> Scene:
+def headed(
+    kind: str,
+    title: str,
+    description: str,
+    items: tuple[Item, ...],
+    edges: Edges,
+    px: float,
+    most_mm: float = PAPER_MM,
+) -> Scene:
     """A to-scale scene with its width on paper."""
     left, bottom, right, top = edges
-    return Scene(kind, title, description, items, left, bottom, right, top, px, scale_of(right - left)[1])
+    return Scene(kind, title, description, items, left, bottom, right, top, px, scale_of(right - left, most_mm)[1])

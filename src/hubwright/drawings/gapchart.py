@@ -15,15 +15,36 @@ from hubwright.drawings.svg import svg_of
 from hubwright.drawings.table import Table
 from hubwright.engineering.placement import Array
 from hubwright.errors import OutsideValidity
+from hubwright.language import say
+from hubwright.language.words import axle_word, corner_title, side_word
 from hubwright.parts.job import AxleName, Job
 from hubwright.quantities.axes import Side
-from hubwright.quantities.text import MINUS, length, number, short, spare, thickness
+from hubwright.quantities.text import MINUS, length, number, pointed, short, spare, thickness
 
-WIDTH_PX, PLOT_PX = 410.0, 230.0
-LEFT_PX, RIGHT_PX = 40.0, 396.0
+PLOT_PX, LEFT_PX, EDGE_PX = 230.0, 40.0, 14.0
+DEEPEST_MM = -12.0
+"""Overlaps deeper than this are drawn at the edge of a chart that must hold for many discs."""
 DASHES: tuple[tuple[float, ...], ...] = ((), (7.0, 3.0), (2.0, 3.0), (10.0, 3.0, 2.0, 3.0), (4.0, 2.0))
 LEAST_SPAN_MM = 10.0
 MOST_SPOTS = 120
+
+
+@dataclass(frozen=True)
+class Look:
+    """How the chart is laid out.
+
+    Attributes:
+        width_px: In nominal pixels: the narrower, the larger its letters.
+        notes: Whether key and sentences stand below it.
+        up_to_mm: The thickest disc its axes must hold for; None = only the one drawn.
+    """
+
+    width_px: float = 410.0
+    notes: bool = True
+    up_to_mm: float | None = None
+
+
+SCREEN = Look()
 
 
 @dataclass(frozen=True)
@@ -35,12 +56,13 @@ class _Plot:
     low_gap: float
     high_gap: float
     top: float
+    right_px: float
 
     def at(self, travel: float, gap: float) -> Spot:
         along = (travel - self.low_travel) / (self.high_travel - self.low_travel)
         inside = min(max(gap, self.low_gap), self.high_gap)
         up = (inside - self.low_gap) / (self.high_gap - self.low_gap)
-        return (LEFT_PX + (RIGHT_PX - LEFT_PX) * along, self.top - PLOT_PX * (1 - up))
+        return (LEFT_PX + (self.right_px - LEFT_PX) * along, self.top - PLOT_PX * (1 - up))
 
     def curve(self, travel: Array, gap: Array) -> tuple[Spot, ...]:
         step = max(len(travel) // MOST_SPOTS, 1)
@@ -70,46 +92,64 @@ def gap_chart_svg(
         OutsideValidity: for a thickness that is not from 0 to 150 mm.
     """
     checked_thickness(thickness_mm)
-    heading = title or f"{axle_name.capitalize()} {side}: gap against travel"
+    heading = title or say("{corner}: gap against travel", corner=corner_title(axle_name, side))
     try:
         room = _room(job, axle_name, side, with_work)
     except OutsideValidity as error:
         return svg_of(empty_scene("gaps", heading, str(error)))
     if room is None or not room.swept:
-        return svg_of(empty_scene("gaps", heading, f"No gap was read on the {axle_name} {side}."))
-    fitted = f"{thickness(thickness_mm)} disc" if thickness_mm else "no disc"
-    if with_work and any(swept.gain_mm for swept in room.swept):
-        fitted += ", work done"
-    plot = _plot_of(room, thickness_mm, -46.0)
-    items: list[Item] = [
-        Label((14, -20), shortened(heading, 46), 14.0, bold=True),
-        Label((14, -37), f"{fitted}; gap and travel in mm", 11.5, "start", "soft"),
+        why = say("No gap was read on the {axle} {side}.", axle=axle_word(axle_name), side=side_word(side))
+        return svg_of(empty_scene("gaps", heading, why))
+    return svg_of(gap_scene(room, thickness_mm, heading))
+
+
+def gap_scene(room: Room, thickness_mm: float, heading: str, look: Look = SCREEN) -> Scene:
+    """The chart of a room with at least one curve, as a scene. Arguments as `gap_chart_svg`."""
+    fitted = say("{thickness} disc", thickness=thickness(thickness_mm)) if thickness_mm else say("no disc")
+    if look.up_to_mm is not None:
+        fitted = say("thick: with the disc")
+    if any(swept.gain_mm for swept in room.swept):
+        fitted = say("{disc}, work done", disc=fitted)
+    plot = _plot_of(room, thickness_mm, -46.0, look)
+    still: list[Item] = [
+        Label((EDGE_PX, -20), shortened(heading, int(look.width_px / 8.9)), 14.0, bold=True),
+        Label((EDGE_PX, -37), say("{fitted}; gap and travel in mm", fitted=fitted), 11.5, "start", "soft"),
         *_grid(plot),
     ]
+    trial: list[Item] = []
     for index, swept in enumerate(room.swept):
-        items.append(_series(plot, swept, thickness_mm, index))
-    items += _numbers(plot, room, thickness_mm)
-    items += _pinch_mark(plot, room, thickness_mm)
+        still.append(_series(plot, swept, index))
+        trial += _series_with_disc(plot, swept, thickness_mm, index)
+    trial += _numbers(plot, room, thickness_mm)
+    trial += _pinch_mark(plot, room, thickness_mm)
     y = plot.top - PLOT_PX - 38.0
-    for role, width, dash, text in _key(thickness_mm):
-        items += [line((14, y + 4), (38, y + 4), role, width, dash), Label((44, y), text, 11.0)]
-        y -= 14.5
-    lines = [part for text in _sentences(room, thickness_mm) for part in wrapped(text, RIGHT_PX - 14, 11.5)]
-    items += paragraph((14, y - 4), lines, 1.0, 11.5)
-    y -= 4 + 15.2 * len(lines)
-    description = " ".join(_sentences(room, thickness_mm))
-    return svg_of(Scene("gaps", heading, description, tuple(items), 0, y, WIDTH_PX, 0))
+    sentences = gap_sentences(room, thickness_mm)
+    if look.notes:
+        for role, width, dash, text in _key(thickness_mm):
+            still += [line((14, y + 4), (38, y + 4), role, width, dash), Label((44, y), text, 11.0)]
+            y -= 14.5
+        lines = [part for text in sentences for part in wrapped(text, plot.right_px - 14, 11.5)]
+        still += paragraph((14, y - 4), lines, 1.0, 11.5)
+        y -= 4 + 15.2 * len(lines)
+    items = (Group("still", tuple(still)), Group("trial", tuple(trial)))
+    return Scene("gaps", heading, " ".join(sentences), items, 0, y, look.width_px, 0)
 
 
 def gap_table(job: Job, axle_name: AxleName, side: Side, thickness_mm: float, *, with_work: bool = False) -> Table:
     """The readings and the pinch of every point as text: gap bare, with the disc, needed, left over."""
     checked_thickness(thickness_mm)
     room = _room(job, axle_name, side, with_work)
+    caption = say("Gaps, {axle} {side}", axle=axle_word(axle_name), side=side_word(side))
+    return gap_rows(room, thickness_mm, caption)
+
+
+def gap_rows(room: Room | None, thickness_mm: float, caption: str) -> Table:
+    """The same of a room; no rows where there is none."""
     rows = []
     for swept in room.swept if room else ():
-        states = {int(np.abs(swept.curve.travel_mm - travel).argmin()): "read" for travel in swept.curve.read_mm}
+        states = {int(np.abs(swept.curve.travel_mm - travel).argmin()): say("read") for travel in swept.curve.read_mm}
         pinch = int(swept.slack_at(thickness_mm).argmin())
-        states[pinch] = f"{states[pinch]}, pinch" if pinch in states else "pinch"
+        states[pinch] = say("{reading}, pinch", reading=states[pinch]) if pinch in states else say("pinch")
         for state, how in sorted(states.items()):
             gap, need = _with_disc(swept, thickness_mm), _needed(swept)
             rows.append((
@@ -117,8 +157,15 @@ def gap_table(job: Job, axle_name: AxleName, side: Side, thickness_mm: float, *,
                 number(float(swept.curve.gap_mm[state]) + swept.gain_mm, 1), number(float(gap[state]), 1),
                 number(float(need[state]), 1), number(float(gap[state] - need[state]), 1),
             ))  # fmt: skip
-    columns = ("point", "state", "bare, mm", f"with {thickness(thickness_mm)}, mm", "needed, mm", "left over, mm")
-    return Table(f"Gaps, {axle_name} {side}", columns, tuple(rows))
+    columns = (
+        say("point"),
+        say("state"),
+        say("bare, mm"),
+        say("with {thickness}, mm", thickness=thickness(thickness_mm)),
+        say("needed, mm"),
+        say("left over, mm"),
+    )
+    return Table(caption, columns, tuple(rows))
 
 
 def _room(job: Job, axle_name: AxleName, side: Side, with_work: bool) -> Room | None:
@@ -136,16 +183,21 @@ def _needed(swept: Swept) -> Array:
     return np.asarray(swept.margin_mm + swept.compliance_mm + swept.guard_mm)
 
 
-def _plot_of(room: Room, thickness_mm: float, top: float) -> _Plot:
+def _plot_of(room: Room, thickness_mm: float, top: float, look: Look) -> _Plot:
     travel = np.concatenate([swept.curve.travel_mm for swept in room.swept])
     gaps = [(swept.curve.gap_mm + swept.gain_mm + s * swept.curve.doubt_mm) for swept in room.swept for s in (-1, 1)]
-    every = np.concatenate([*gaps, *(_with_disc(s, thickness_mm) for s in room.swept), *map(_needed, room.swept)])
+    shown = thickness_mm if look.up_to_mm is None else 0.0
+    every = np.concatenate([*gaps, *(_with_disc(s, shown) for s in room.swept), *map(_needed, room.swept)])
     low, high = float(travel.min()), float(travel.max())
     if high - low < LEAST_SPAN_MM:
         low, high = (low + high - LEAST_SPAN_MM) / 2, (low + high + LEAST_SPAN_MM) / 2
     spare = (high - low) * 0.06
-    bottom, roof = min(float(every.min()) - 1.0, -2.0), max(float(every.max()) + 2.0, LEAST_SPAN_MM)
-    return _Plot(low - spare, high + spare * 1.2, bottom, roof, top)
+    least, most = float(every.min()), float(every.max())
+    if look.up_to_mm is not None:
+        every = np.concatenate([_with_disc(s, look.up_to_mm) for s in room.swept])
+        least, most = max(min(least, float(every.min())), DEEPEST_MM), max(most, float(every.max()))
+    bottom, roof = min(least - 1.0, -2.0), max(most + 2.0, LEAST_SPAN_MM)
+    return _Plot(low - spare, high + spare * 1.2, bottom, roof, top, look.width_px - EDGE_PX)
 
 
 def _grid(plot: _Plot) -> list[Item]:
@@ -160,34 +212,38 @@ def _grid(plot: _Plot) -> list[Item]:
         items += [line((left, y), (right, y), "faint", 0.6), Label((left - 5, y - 4), _plain(gap), 11, "end", "soft")]
     for travel in ticks(plot.low_travel, plot.high_travel, 7):
         x = plot.at(travel, plot.low_gap)[0]
-        words = "parked" if travel == 0 else _plain(travel)
+        words = say("parked") if travel == 0 else _plain(travel)
         items += [line((x, bottom), (x, bottom - 4), "soft"), Label((x, bottom - 16), words, 11, "middle", "soft")]
     items += [
         line((left, bottom), (right, bottom), "soft"),
         line((left, zero), (right, zero), "bad", 1.6),
-        Label((right - 4, zero - 11 if zero - bottom > 13 else zero + 4), "contact", 10.5, "end", "bad"),
-        Label((right, bottom - 29), "bump →", 10.5, "end", "soft"),
+        Label((right - 4, zero - 11 if zero - bottom > 13 else zero + 4), say("contact"), 10.5, "end", "bad"),
+        Label((right, bottom - 29), say("bump →"), 10.5, "end", "soft"),
     ]
     if plot.low_travel < -LEAST_SPAN_MM:
-        items.append(Label((left, bottom - 29), "← droop", 10.5, "start", "soft"))
+        items.append(Label((left, bottom - 29), say("← droop"), 10.5, "start", "soft"))
     return items
 
 
-def _series(plot: _Plot, swept: Swept, thickness_mm: float, index: int) -> Group:
+def _series(plot: _Plot, swept: Swept, index: int) -> Group:
     curve, dash = swept.curve, DASHES[index % len(DASHES)]
     bare = curve.gap_mm + swept.gain_mm
     items: list[Item] = [
         Stroke(plot.curve(curve.travel_mm, _needed(swept)), "bad", 1.0, CHAIN, name="needed"),
         Stroke(plot.curve(curve.travel_mm, bare), "soft", 1.0, dash, name="bare"),
     ]
-    if thickness_mm:
-        gap = _with_disc(swept, thickness_mm)
-        items.append(Stroke(plot.curve(curve.travel_mm, gap), "disc", 2.4, dash, name="with disc"))
     for travel in curve.read_mm:
         state = int(np.abs(curve.travel_mm - travel).argmin())
         items.append(_reading(plot, travel, float(bare[state]), float(curve.doubt_mm[state])))
-    title = f"{curve.point.name}{_steer(swept)}: {curve.model}"
+    title = f"{_steered(swept)}: {curve.model}"
     return Group(f"point-{index + 1}", tuple(items), title)
+
+
+def _series_with_disc(plot: _Plot, swept: Swept, thickness_mm: float, index: int) -> list[Item]:
+    if not thickness_mm:
+        return []
+    gap, dash = _with_disc(swept, thickness_mm), DASHES[index % len(DASHES)]
+    return [Stroke(plot.curve(swept.curve.travel_mm, gap), "disc", 2.4, dash, name="with disc")]
 
 
 def _reading(plot: _Plot, travel: float, gap: float, doubt: float) -> Group:
@@ -195,7 +251,11 @@ def _reading(plot: _Plot, travel: float, gap: float, doubt: float) -> Group:
     low, high = plot.at(travel, gap - doubt)[1], plot.at(travel, gap + doubt)[1]
     caps = [line((x - 3, end), (x + 3, end), "ink", 1.0) for end in (low, high)]
     square = Stroke(box(x - 2.6, y - 2.6, x + 2.6, y + 2.6), "ink", 1.0, (), True, "paper")
-    return Group("reading", (line((x, low), (x, high), "ink"), *caps, square), f"read {length(gap)} ± {length(doubt)}")
+    return Group(
+        "reading",
+        (line((x, low), (x, high), "ink"), *caps, square),
+        say("read {gap} ± {doubt}", gap=length(gap), doubt=length(doubt)),
+    )
 
 
 def _numbers(plot: _Plot, room: Room, thickness_mm: float) -> list[Item]:
@@ -218,8 +278,8 @@ def _pinch_mark(plot: _Plot, room: Room, thickness_mm: float) -> list[Item]:
         return []
     gap = float(_with_disc(pinch.swept, thickness_mm)[pinch.state])
     x, y = plot.at(float(pinch.swept.curve.travel_mm[pinch.state]), gap)
-    text = f"pinch {length(gap)}"
-    outer = x > (LEFT_PX + RIGHT_PX) / 2
+    text = say("pinch {gap}", gap=length(gap))
+    outer = x > (LEFT_PX + plot.right_px) / 2
     return [
         Dot((x, y), 7.0, "ink", "", 1.8, "pinch"),
         Label(
@@ -235,35 +295,47 @@ def _pinch_mark(plot: _Plot, room: Room, thickness_mm: float) -> list[Item]:
 
 def _key(thickness_mm: float) -> list[tuple[str, float, tuple[float, ...], str]]:
     rows: list[tuple[str, float, tuple[float, ...], str]] = [
-        ("soft", 1.0, (), "bare; squares: readings ± standard doubt")
+        ("soft", 1.0, (), say("bare; squares: readings ± standard doubt"))
     ]
     if thickness_mm:
-        rows.append(("disc", 2.4, (), f"with {thickness(thickness_mm)}"))
-    return [*rows, ("bad", 1.0, CHAIN, "needed: margin, doubt, give of the loaded wheel")]
+        rows.append(("disc", 2.4, (), say("with {thickness}", thickness=thickness(thickness_mm))))
+    return [*rows, ("bad", 1.0, CHAIN, say("needed: margin, doubt, give of the loaded wheel"))]
 
 
-def _sentences(room: Room, thickness_mm: float) -> list[str]:
+def gap_sentences(room: Room, thickness_mm: float) -> list[str]:
+    """The least gap of every point, the pinch, and what is missing."""
     found = []
     pinch = pinch_at(room, thickness_mm)
     for index, swept in enumerate(room.swept):
         state = int(swept.slack_at(thickness_mm).argmin())
         gap, need = float(_with_disc(swept, thickness_mm)[state]), float(_needed(swept)[state])
         mark = f"{index + 1} " if len(room.swept) > 1 else ""
-        place = (
-            f"{mark}{shortened(swept.curve.point.name, 60)}: least {length(gap)} at {state_words(swept.curve, state)}"
+        place = say(
+            "{mark}{point}: least {gap} at {state}",
+            mark=mark,
+            point=shortened(swept.curve.point.name, 60),
+            gap=length(gap),
+            state=state_words(swept.curve, state),
         )
         left = gap - need
         ends = spare(left) if left >= -1e-9 else short(-left)
-        first = " Pinch." if pinch is not None and pinch.swept is swept else ""
-        found.append(f"{place}, {length(need)} needed: {ends}.{first}")
-    found += [f"Missing: {wanted.what}." for wanted in room.missing]
+        text = say("{place}, {need} needed: {ends}.", place=place, need=length(need), ends=ends)
+        found.append(f"{text} {say('Pinch.')}" if pinch is not None and pinch.swept is swept else text)
+    found += [say("Missing: {what}.", what=wanted.what) for wanted in room.missing]
     return found
 
 
-def _steer(swept: Swept) -> str:
-    steer = swept.curve.steer_deg
-    return f", steered {number(abs(steer), 0)}° {'left' if steer > 0 else 'right'}" if abs(steer) >= 0.5 else ""
+def _steered(swept: Swept) -> str:
+    steer, point = swept.curve.steer_deg, swept.curve.point.name
+    if abs(steer) < 0.5:
+        return point
+    places = {"point": point, "steer": number(abs(steer), 0)}
+    return (
+        say("{point}, steered {steer}° left", **places)
+        if steer > 0
+        else say("{point}, steered {steer}° right", **places)
+    )
 
 
 def _plain(value: float) -> str:
-    return f"{value:g}".replace("-", MINUS)
+    return pointed(f"{value:g}".replace("-", MINUS))

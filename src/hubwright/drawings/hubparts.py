@@ -8,6 +8,7 @@ from hubwright.drawings.figures import Figure, Standing, read
 from hubwright.drawings.scene import Hatch, Spot, box
 from hubwright.engineering.centring.spigot import plain_engagement_mm
 from hubwright.errors import BadInput
+from hubwright.language import say
 from hubwright.parts.hole_circle import read_hole_circle
 from hubwright.parts.hub import Hub
 from hubwright.parts.shop import StockDisc
@@ -64,9 +65,11 @@ class HubFigures:
 def figures_of(hub: Hub, wheel: Wheel, disc: StockDisc | None, thickness_mm: float) -> HubFigures:
     """The figures of one joint; what is missing gets a drawn value and its name."""
     bore = read(
-        "bore of the wheel", wheel.bore_mm, hub.spigot_diameter_mm.value if hub.spigot_diameter_mm else UNKNOWN_BORE_MM
+        say("bore of the wheel"),
+        wheel.bore_mm,
+        hub.spigot_diameter_mm.value if hub.spigot_diameter_mm else UNKNOWN_BORE_MM,
     )
-    spigot = read("spigot diameter", hub.spigot_diameter_mm, bore.value)
+    spigot = read(say("spigot diameter"), hub.spigot_diameter_mm, bore.value)
     pilot = None
     lipped = disc is not None and disc.kind != "plain"
     if hub.spigot_length_mm is not None and wheel.bore_chamfer_mm is not None and not lipped:
@@ -74,12 +77,12 @@ def figures_of(hub: Hub, wheel: Wheel, disc: StockDisc | None, thickness_mm: flo
     return HubFigures(
         _circle(hub, wheel),
         spigot,
-        read("spigot length", hub.spigot_length_mm, UNKNOWN_SPIGOT_MM),
-        read("axle end beyond the spigot", hub.nose_length_mm),
-        read("hub flange", hub.flange_thickness_mm, UNKNOWN_FLANGE_MM),
-        read("brake disc hat", hub.hat_thickness_mm),
+        read(say("spigot length"), hub.spigot_length_mm, UNKNOWN_SPIGOT_MM),
+        read(say("axle end beyond the spigot"), hub.nose_length_mm),
+        read(say("hub flange"), hub.flange_thickness_mm, UNKNOWN_FLANGE_MM),
+        read(say("brake disc hat"), hub.hat_thickness_mm),
         bore,
-        read("chamfer of the bore", wheel.bore_chamfer_mm),
+        read(say("chamfer of the bore"), wheel.bore_chamfer_mm),
         pilot,
     )
 
@@ -88,10 +91,10 @@ def _circle(hub: Hub, wheel: Wheel) -> Figure:
     for text in (hub.bolt_circle, wheel.bolt_circle):
         if text:
             try:
-                return Figure("bolt circle", read_hole_circle(text).diameter_mm, Standing.MARKED)
+                return Figure(say("bolt circle"), read_hole_circle(text).diameter_mm, Standing.MARKED)
             except BadInput:
                 continue
-    return Figure("bolt circle", UNKNOWN_CIRCLE_MM, Standing.MISSING)
+    return Figure(say("bolt circle"), UNKNOWN_CIRCLE_MM, Standing.MISSING)
 
 
 def hub_parts(hub: Hub, figures: HubFigures) -> list[Part]:
@@ -109,7 +112,7 @@ def hub_parts(hub: Hub, figures: HubFigures) -> list[Part]:
     ]
     parts.append(Part("seating face", ((face, spigot), (face, edge)), "ink", "", None, True))
     if figures.nose.value > 0:
-        diameter = read("axle end", hub.nose_diameter_mm, spigot * 1.6)
+        diameter = read(say("axle end"), hub.nose_diameter_mm, spigot * 1.6)
         radius = min(diameter.value / 2, 200.0)
         nose = box(length, 0.0, length + figures.nose.value, radius)
         parts.append(Part("axle end", nose, "ink", "metal", "falling", figures.nose.known and diameter.known))

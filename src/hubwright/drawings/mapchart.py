@@ -11,6 +11,9 @@ from hubwright.drawings.marks import paragraph, shortened, wrapped
 from hubwright.drawings.scene import DASHED, Dot, Item, Label, Spot, Stroke, line
 from hubwright.drawings.svg import svg_of
 from hubwright.jobs.room_table import RoomTable
+from hubwright.language import say
+from hubwright.language.part_words import grade_word
+from hubwright.language.words import corner_title
 from hubwright.quantities.text import figure, length, thickness
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
@@ -47,10 +50,10 @@ def map_svg(room: RoomTable) -> str:
     items += [
         line((left, low), (right, low), "soft", 0.8),
         line((0.0, low), (0.0, low + 12 * px), "ink", 1.2),
-        Label((0.0, low + 15 * px), "hub face", 10.5, "middle", "soft"),
-        Label((right - 4 * px, low + 5 * px), "outboard →", 10.5, "end", "soft"),
+        Label((0.0, low + 15 * px), say("hub face"), 10.5, "middle", "soft"),
+        Label((right - 4 * px, low + 5 * px), say("outboard →"), 10.5, "end", "soft"),
     ]
-    title = f"{room.axle.capitalize()} {room.side}: clearance map"
+    title = say("{corner}: clearance map", corner=corner_title(room.axle, room.side))
     words = _words(room)
     lines = [part for text in words for part in wrapped(text, 385, 11.5)]
     floor = low - 20 * px - 15.5 * px * len(lines) - 24 * px
@@ -112,10 +115,22 @@ def _within(points: list[Spot], edges: tuple[float, float, float, float]) -> lis
 
 def _words(room: RoomTable) -> list[str]:
     row = room.with_disc[0]
-    disc = f"with {thickness(row.thickness_mm)}" if row.thickness_mm else "without a disc"
-    words = [
-        f"{room.package}; motion from {room.grade}; {room.states} states.",
-        f"Least gap {disc}: {figure(row.gap_mm)} mm to {row.obstacle}; {figure(row.owed_mm)} mm wanted.",
-        "Lines: the nearest place of each obstacle over all travel and lock. Dashed: without a disc.",
+    disc = say("with {thickness}", thickness=thickness(row.thickness_mm)) if row.thickness_mm else say("without a disc")
+    return [
+        say(
+            "{package}; motion from {grade}; {states} states.",
+            package=room.package,
+            grade=grade_word(room.grade),
+            states=room.states,
+        ),
+        say(
+            "Least gap {disc}: {gap} mm to {obstacle}; {owed} mm wanted.",
+            disc=disc,
+            gap=figure(row.gap_mm),
+            obstacle=row.obstacle,
+            owed=figure(row.owed_mm),
+        ),
+        say("Lines: the nearest place of each obstacle over all travel and lock. Dashed: without a disc.")
+        if row.thickness_mm
+        else say("Lines: the nearest place of each obstacle over all travel and lock."),
     ]
-    return words if row.thickness_mm else [words[0], words[1], words[2].removesuffix(" Dashed: without a disc.")]

@@ -9,8 +9,11 @@ import numpy as np
 from hubwright.drawings.marks import paragraph, shortened, ticks, wrapped
 from hubwright.drawings.scene import DASHED, Group, Item, Label, Scene, Spot, Stroke, box, line
 from hubwright.drawings.svg import svg_of
-from hubwright.jobs.motion_table import COLUMNS, MotionTable
-from hubwright.quantities.text import MINUS
+from hubwright.jobs.motion_table import MotionTable, column_words
+from hubwright.language import say
+from hubwright.language.part_words import grade_word
+from hubwright.language.words import corner_title
+from hubwright.quantities.text import MINUS, pointed
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 
@@ -25,14 +28,18 @@ def motion_svg(table: MotionTable) -> str:
 
     A gap in a line is a state that could not be solved, or a figure that does not exist there.
     """
-    title = f"{table.axle.capitalize()} {table.side}: how the wheel moves ({table.grade})"
+    title = say(
+        "{corner}: how the wheel moves ({grade})",
+        corner=corner_title(table.axle, table.side),
+        grade=grade_word(table.grade),
+    )
     items: list[Item] = [Label((14, -20), shortened(title, 54), 13.0, bold=True)]
     lines = [part for text in (table.reach, *table.notes, *table.unsolved) for part in wrapped(text, 380, 11.0)]
     items += paragraph((14, -38), lines[:12], 1.0, 11.0, "soft")
     top = -38 - 14.5 * len(lines[:12]) - 12
     for name, values in table.by_travel.items():
         items += _chart(
-            f"{COLUMNS.get(name, name)}", "travel, mm; bump →", table.travel_mm, values, table.doubt.get(name), top
+            column_words(name), say("travel, mm; bump →"), table.travel_mm, values, table.doubt.get(name), top
         )
         top -= STEP_PX
     if {"centre_out_mm", "centre_forward_mm"} <= set(table.by_travel):
@@ -44,11 +51,19 @@ def motion_svg(table: MotionTable) -> str:
             if name == "toe_deg":
                 continue
             items += _chart(
-                f"{COLUMNS[name]}, parked", "steer, °; left →", table.steer_deg[order], values[order], None, top
+                say("{column}, parked", column=column_words(name)),
+                say("steer, °; left →"),
+                table.steer_deg[order],
+                values[order],
+                None,
+                top,
             )
             top -= STEP_PX
-    description = (
-        f"{len(table.by_travel)} figures against travel from {table.travel_mm[0]:.0f} to {table.travel_mm[-1]:.0f} mm."
+    description = say(
+        "{count} figures against travel from {low} to {high} mm.",
+        count=len(table.by_travel),
+        low=f"{table.travel_mm[0]:.0f}",
+        high=f"{table.travel_mm[-1]:.0f}",
     )
     return svg_of(Scene("motion", title, description, tuple(items), 0, top, WIDTH_PX, 0))
 
@@ -56,7 +71,7 @@ def motion_svg(table: MotionTable) -> str:
 def _chart(words: str, along: str, x: Floats, y: Floats, doubt: Floats | None, top: float) -> list[Item]:
     good = np.isfinite(y) & (np.abs(y) < FAR) & np.isfinite(x)
     if not np.any(good):
-        return [Label((14, top - 12), f"{words}: does not exist here", 11.0, role="soft")]
+        return [Label((14, top - 12), say("{words}: does not exist here", words=words), 11.0, role="soft")]
     spread = np.zeros_like(y) if doubt is None else doubt
     low, high = float((y - spread)[good].min()), float((y + spread)[good].max())
     if high - low < 1e-3 * max(1.0, abs(high)):
@@ -115,13 +130,13 @@ def _path(table: MotionTable, top: float) -> list[Item]:
     good = np.isfinite(out)
     if good.sum() < 2:
         return []
-    items: list[Item] = [Label((14, top - 8), "wheel centre path, mm", 11.5, bold=True)]
+    items: list[Item] = [Label((14, top - 8), say("wheel centre path, mm"), 11.5, bold=True)]
     tall = PLOT_PX + 40
     bottom = top - 22 - tall
     low, high = float(up[good].min()), float(up[good].max())
     high = high if high > low else low + 1.0
     wide = max(float(np.abs(out[good]).max()), float(np.abs(ahead[good]).max()), 1.0) * 1.15
-    for middle, values, words in ((130.0, out, "outboard →"), (310.0, ahead, "forward →")):
+    for middle, values, words in ((130.0, out, say("outboard →")), (310.0, ahead, say("forward →"))):
 
         def spot(a: float, z: float, middle: float = middle) -> Spot:
             return (middle + 72.0 * a / wide, bottom + tall * (z - low) / (high - low))
@@ -145,4 +160,4 @@ def _path(table: MotionTable, top: float) -> list[Item]:
 
 
 def _plain(value: float) -> str:
-    return f"{value:.6g}".replace("-", MINUS)
+    return pointed(f"{value:.6g}".replace("-", MINUS))

@@ -12,6 +12,7 @@ from hubwright.drawings.figures import Figure, Standing, read
 from hubwright.engineering.placement import Curve, smooth_through
 from hubwright.engineering.tyrewheel.dimensions import design_section_width_mm
 from hubwright.errors import BadInput, OutsideValidity
+from hubwright.language import say
 from hubwright.parts.rim_size import RimSize, read_rim_size
 from hubwright.parts.tyre_size import TyreSize, read_tyre_size
 from hubwright.parts.wheel import Tyre, Wheel, WheelSet
@@ -89,7 +90,7 @@ def outline_of(wheel_set: WheelSet | None) -> Outline:
     section = _section(tyre, tyre_size, rim)
     marks = tuple(sorted({item.radius_mm: item.half_width_mm for item in tyre.half_width}.items()))
     if radius is None and marks:
-        radius = Figure("free radius", marks[-1][0] + 5.0, Standing.MISSING)
+        radius = Figure(say("free radius"), marks[-1][0] + 5.0, Standing.MISSING)
     knots = _knots(rim, radius, section, marks)
     shown = tuple(mark for mark in marks if knots and knots[0][0] <= mark[0] <= knots[-1][0])
     low, high = (shown[0][0], shown[-1][0]) if len(shown) > 1 else (None, None)
@@ -112,8 +113,8 @@ def _tyre_size(tyre: Tyre) -> TyreSize | None:
 
 def _inset(wheel: Wheel, size: RimSize | None) -> Figure:
     if wheel.inset_mm is None and size is not None and size.inset_mm is not None:
-        return Figure("inset", size.inset_mm, Standing.MARKED)
-    return read("inset", wheel.inset_mm, UNKNOWN_INSET_MM)
+        return Figure(say("inset"), size.inset_mm, Standing.MARKED)
+    return read(say("inset"), wheel.inset_mm, UNKNOWN_INSET_MM)
 
 
 def _rim(wheel: Wheel, size: RimSize | None) -> Rim | None:
@@ -130,19 +131,19 @@ def _rim(wheel: Wheel, size: RimSize | None) -> Rim | None:
         height = flange_height(size.flange or "J").high_mm
     except BadInput:
         height = flange_height("J").high_mm
-    overall = read("width over the rim flanges", wheel.overall_width_mm)
+    overall = read(say("width over the rim flanges"), wheel.overall_width_mm)
     if wheel.overall_width_mm is None or overall.value <= size.width_mm:
-        overall = Figure("width over the rim flanges", size.width_mm + FLANGES_MM, Standing.ASSUMED)
+        overall = Figure(say("width over the rim flanges"), size.width_mm + FLANGES_MM, Standing.ASSUMED)
     return Rim(size.width_mm, seat / 2, seat / 2 + height, overall)
 
 
 def _radius(tyre: Tyre, size: TyreSize | None) -> Figure | None:
     if tyre.free_radius_mm is not None and tyre.free_radius_mm.value > 0:
-        return read("free radius", tyre.free_radius_mm)
+        return read(say("free radius"), tyre.free_radius_mm)
     if size is None:
         return None
     if size.overall_diameter_mm is not None:
-        return Figure("free radius", size.overall_diameter_mm / 2, Standing.MARKED)
+        return Figure(say("free radius"), size.overall_diameter_mm / 2, Standing.MARKED)
     try:
         rim_mm = rim_diameter(int(size.rim_code)).nominal_mm
     except BadInput:
@@ -150,12 +151,12 @@ def _radius(tyre: Tyre, size: TyreSize | None) -> Figure | None:
     height = size.section_height_mm
     if rim_mm is None or height is None or size.rim_code != int(size.rim_code):
         return None
-    return Figure("free radius", rim_mm / 2 + math.floor(height + 0.5), Standing.MARKED)
+    return Figure(say("free radius"), rim_mm / 2 + math.floor(height + 0.5), Standing.MARKED)
 
 
 def _section(tyre: Tyre, size: TyreSize | None, rim: Rim | None) -> Figure | None:
     if tyre.section_width_mm is not None and tyre.section_width_mm.value > 0:
-        return read("section width", tyre.section_width_mm)
+        return read(say("section width"), tyre.section_width_mm)
     if size is None:
         return None
     width = size.section_width_mm
@@ -164,7 +165,7 @@ def _section(tyre: Tyre, size: TyreSize | None, rim: Rim | None) -> Figure | Non
             width = design_section_width_mm(width, rim.width_mm, rim_ratios(size.aspect_percent).theoretical_ratio)
         except OutsideValidity:
             width = size.section_width_mm
-    return Figure("section width", width, Standing.MARKED)
+    return Figure(say("section width"), width, Standing.MARKED)
 
 
 def _knots(

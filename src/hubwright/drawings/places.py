@@ -14,6 +14,8 @@ import numpy as np
 from hubwright.checks.clearance import Room, Swept, case_of
 from hubwright.checks.gaps import SAME_STEER_DEG, camber_at
 from hubwright.drawings.outline import Outline
+from hubwright.language import say
+from hubwright.language.part_words import direction_word
 from hubwright.parts.job import Axle
 
 NEAR_PARKED_MM = 3.0
@@ -58,13 +60,19 @@ def places_of(
     for swept in room.swept:
         curve, point = swept.curve, swept.curve.point
         if abs(curve.steer_deg) > SAME_STEER_DEG:
-            left_out.append(f"{point.name}: read steered, not in this plane.")
+            left_out.append(say("{point}: read steered, not in this plane.", point=point.name))
         elif point.direction not in ("outboard", "inboard"):
-            left_out.append(f"{point.name}: lies {point.direction} of the tyre, not in this plane.")
+            left_out.append(
+                say(
+                    "{point}: lies {direction} of the tyre, not in this plane.",
+                    point=point.name,
+                    direction=direction_word(point.direction),
+                )
+            )
         elif point.height_mm is None:
-            left_out.append(f"{point.name}: height above the wheel centre not measured, so not drawn.")
+            left_out.append(say("{point}: height above the wheel centre not measured, so not drawn.", point=point.name))
         elif not outline.knots:
-            left_out.append(f"{point.name}: no tyre to draw its gap from.")
+            left_out.append(say("{point}: no tyre to draw its gap from.", point=point.name))
         else:
             states = {int(swept.slack_at(thickness_mm).argmin()): False}
             parked = int(np.abs(curve.travel_mm).argmin())

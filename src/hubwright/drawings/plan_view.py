@@ -12,6 +12,8 @@ from hubwright.drawings.marks import paragraph, shortened, wrapped
 from hubwright.drawings.scene import DASHED, Dot, Item, Label, Spot, Stroke, line
 from hubwright.drawings.svg import svg_of
 from hubwright.jobs.room_table import RoomTable
+from hubwright.language import say
+from hubwright.language.words import corner_title
 from hubwright.quantities.text import length, number, thickness
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
@@ -64,14 +66,22 @@ def plan_svg(room: RoomTable) -> str:
             Label((x + 12 * px, y + 8 * px), length(row.gap_mm), 12.0, "start", "bad", True),
         ]  # fmt: skip
     items += [
-        Label((left + 6 * px, bottom + 6 * px), "↑ forward", 10.5, "start", "soft"),
-        Label((right - 6 * px, bottom + 6 * px), "outboard →" if sign > 0 else "← outboard", 10.5, "end", "soft"),
+        Label((left + 6 * px, bottom + 6 * px), say("↑ forward"), 10.5, "start", "soft"),
+        Label(
+            (right - 6 * px, bottom + 6 * px), say("outboard →") if sign > 0 else say("← outboard"), 10.5, "end", "soft"
+        ),
     ]
-    title = f"{room.axle.capitalize()} {room.side} from above, with {thickness(row.thickness_mm)}"
-    way = "left" if steer > 0 else "right"
+    title = say(
+        "{corner} from above, with {thickness}",
+        corner=corner_title(room.axle, room.side),
+        thickness=thickness(row.thickness_mm),
+    )
+    state = {"steer": number(abs(steer), 0), "travel": length(travel, 0), "gap": length(row.gap_mm)}
     words = [
-        f"Steered {number(abs(steer), 0)}° {way}, travel {length(travel, 0)}; the least gap over all states is {length(row.gap_mm)}.",
-        f"Obstacles cut at {length(level, 0)} up; dashed: straight ahead at the same height.",
+        say("Steered {steer}° left, travel {travel}; the least gap over all states is {gap}.", **state)
+        if steer > 0
+        else say("Steered {steer}° right, travel {travel}; the least gap over all states is {gap}.", **state),
+        say("Obstacles cut at {level} up; dashed: straight ahead at the same height.", level=length(level, 0)),
     ]
     lines = [part for text in words for part in wrapped(text, 385, 11.5)]
     floor = bottom - 20 * px - 15.5 * px * len(lines) - 24 * px

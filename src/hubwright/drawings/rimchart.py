@@ -14,14 +14,21 @@ from hubwright.engineering.tyrewheel.charts import RimCurve, tyre_on_rims
 from hubwright.engineering.tyrewheel.dimensions import WIDTH_PER_RIM_WIDTH
 from hubwright.engineering.tyrewheel.rim import estimate_overall_width_mm
 from hubwright.engineering.tyrewheel.sidewall import Carcass
-from hubwright.quantities.text import number
+from hubwright.language import marked, say
+from hubwright.quantities.text import number, plain
 from hubwright.quantities.units import MM_PER_INCH
 
 WIDTH_PX, LEFT_PX, RIGHT_PX = 430.0, 46.0, 20.0
 TEXT_PX = 11.5
 ROW_PX = 16.0
 COLUMNS_PX = (60.0, 150.0, 235.0, 330.0, 416.0)
-HEAD = ("rim, in", "section", "by 0.4 rule", "widest at r", "outermost")
+HEAD = (
+    marked("rim, in"),
+    marked("section"),
+    marked("by 0.4 rule"),
+    marked("widest at r"),
+    marked("outermost"),
+)
 DASHES: tuple[tuple[float, ...], ...] = ((2.0, 3.0), (), (7.0, 3.0), (10.0, 3.0, 2.0, 3.0), (4.0, 2.0), (1.0, 2.0), ())
 ROUND_DIGITS = 2
 """Digits kept of a coordinate in mm, so that the same chart comes out of every machine."""
@@ -55,7 +62,9 @@ def rim_chart_scene(carcass: Carcass, rim_widths_in: Sequence[float], title: str
         heavy = abs(curve.rim_width_mm / MM_PER_INCH - read_on_in) < 1e-6
         items.append(_curve(curve, index, (left_mm, low_r), heavy, px))
     sub = wrapped(
-        "Half width (to the right) over the radius (up), both in mm and to one scale. Rings: inner face of the rim; dots: widest place.",
+        say(
+            "Half width (to the right) over the radius (up), both in mm and to one scale. Rings: inner face of the rim; dots: widest place."
+        ),
         WIDTH_PX - 28,
         TEXT_PX,
     )
@@ -69,7 +78,7 @@ def rim_chart_scene(carcass: Carcass, rim_widths_in: Sequence[float], title: str
     words = " ".join(
         f"{number(curve.rim_width_mm / MM_PER_INCH, 1)} in: {number(curve.section_width_mm, 1)} mm." for curve in curves
     )
-    description = f"Section width by rim width. {words}"
+    description = say("Section width by rim width. {words}", words=words)
     return headed("rims", title, description, tuple(items), (left, bottom - 14 * px, left + WIDTH_PX * px, top), px)
 
 
@@ -77,10 +86,10 @@ def _grid(left: float, right: float, low: float, high: float, px: float) -> list
     items: list[Item] = []
     for radius in ticks(low, high, 6):
         items.append(line((left, radius), (right, radius), "faint", 0.6))
-        items.append(Label((left - 5 * px, radius - 4 * px), f"{radius:g}", 11.0, "end", "soft"))
+        items.append(Label((left - 5 * px, radius - 4 * px), plain(radius), 11.0, "end", "soft"))
     for half in ticks(left, right, 6):
         items.append(line((half, low), (half, high), "faint", 0.6))
-        items.append(Label((half, high + 6 * px), f"{half:g}", 11.0, "middle", "soft"))
+        items.append(Label((half, high + 6 * px), plain(half), 11.0, "middle", "soft"))
     items.append(line((left, low), (right, low), "soft", 0.9, CHAIN))
     return items
 
@@ -102,7 +111,13 @@ def _curve(curve: RimCurve, index: int, corner: Spot, heavy: bool, px: float) ->
         Label((bead[0], bead[1] - step - 12 * px), name, 11.5, "middle", role, heavy),
         Dot(_widest(curve), 2.2, role, role),
     )
-    return Group(f"rim {name}", items, f"on a rim of {name} in: {number(curve.section_width_mm, 1)} mm wide")
+    return Group(
+        f"rim {name}",
+        items,
+        say(
+            "on a rim of {name} in: {section_width} mm wide", name=name, section_width=number(curve.section_width_mm, 1)
+        ),
+    )
 
 
 def _widest(curve: RimCurve) -> Spot:
@@ -114,11 +129,13 @@ def _rows(curves: tuple[RimCurve, ...], carcass: Carcass, at: Spot, px: float) -
     items: list[Item] = []
     left, y = at
     for column, text in zip(COLUMNS_PX, HEAD, strict=True):
-        items.append(Label((left + column * px, y), text, 11.0, "end", "soft"))
+        items.append(Label((left + column * px, y), say(text), 11.0, "end", "soft"))
     for curve in curves:
         y -= ROW_PX * px
         rule = carcass.section_width_mm + WIDTH_PER_RIM_WIDTH * (curve.rim_width_mm - carcass.known_rim_width_mm)
-        outermost = "rim" if estimate_overall_width_mm(curve.rim_width_mm) > curve.section_width_mm else "tyre"
+        outermost = (
+            say("rim") if estimate_overall_width_mm(curve.rim_width_mm) > curve.section_width_mm else say("tyre")
+        )
         cells = (
             number(curve.rim_width_mm / MM_PER_INCH, 1),
             number(curve.section_width_mm, 1),

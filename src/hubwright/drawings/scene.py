@@ -7,7 +7,7 @@ strokes, sizes of letters and of dots are in nominal pixels, so that they look a
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal, TypeAlias
 
 Spot: TypeAlias = tuple[float, float]
@@ -56,6 +56,18 @@ class Dot:
 
 
 @dataclass(frozen=True)
+class Ring:
+    """A circle to scale: its radius is in user units."""
+
+    at: Spot
+    radius: float
+    role: str = "ink"
+    width_px: float = 1.0
+    dash_px: tuple[float, ...] = ()
+    name: str = ""
+
+
+@dataclass(frozen=True)
 class Label:
     """A line of text. With ``halo`` it stays readable over lines."""
 
@@ -77,7 +89,7 @@ class Group:
     title: str = ""
 
 
-Item: TypeAlias = Stroke | Dot | Label | Group
+Item: TypeAlias = Stroke | Dot | Ring | Label | Group
 
 
 @dataclass(frozen=True)
@@ -105,6 +117,11 @@ class Scene:
     paper_mm: float | None = None
 
 
+def layers(scene: Scene, *names: str) -> Scene:
+    """Only the groups of a scene that bear one of the names, for pictures that are laid over each other."""
+    return replace(scene, items=tuple(item for item in scene.items if isinstance(item, Group) and item.name in names))
+
+
 def line(a: Spot, b: Spot, role: str = "ink", width_px: float = 1.0, dash_px: tuple[float, ...] = ()) -> Stroke:
     """A straight line."""
     return Stroke((a, b), role, width_px, dash_px)
@@ -122,5 +139,8 @@ def spots_of(items: Iterable[Item]) -> Iterator[Spot]:
             yield from spots_of(item.items)
         elif isinstance(item, Stroke):
             yield from item.points
+        elif isinstance(item, Ring):
+            x, y = item.at
+            yield from ((x - item.radius, y - item.radius), (x + item.radius, y + item.radius))
         else:
             yield item.at

@@ -8,16 +8,18 @@ from hubwright.checks.clearance import room_of
 from hubwright.checks.house import house_of
 from hubwright.drawings.corner import axle_of, checked_thickness, disc_of, empty_scene
 from hubwright.drawings.cornerview import corner_scene
-from hubwright.drawings.figures import Figure, Standing, read
-from hubwright.drawings.frame import Setting
+from hubwright.drawings.figures import Figure, Standing, figure_word, read
+from hubwright.drawings.frame import SCREEN, Layout, Setting
 from hubwright.drawings.hubparts import figures_of
 from hubwright.drawings.hubview import hub_scene
-from hubwright.drawings.outline import outline_of
+from hubwright.drawings.outline import Outline, outline_of
 from hubwright.drawings.places import Place, places_of
 from hubwright.drawings.scene import Scene
 from hubwright.drawings.svg import svg_of
 from hubwright.drawings.table import Table
 from hubwright.errors import OutsideValidity
+from hubwright.language import say
+from hubwright.language.words import axle_word, corner_title, kind_word, side_word
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.parts.shop import DiscKind
 from hubwright.parts.wheel import Wheel
@@ -71,19 +73,24 @@ def section_scene(
     with_work: bool = False,
     view: View = "corner",
     title: str = "",
+    layout: Layout = SCREEN,
 ) -> Scene:
-    """The same as a scene, for other formats. Arguments and errors as `section_svg`."""
+    """The same as a scene, for other formats and sizes of paper. Arguments and errors as `section_svg`."""
     checked_thickness(thickness_mm)
-    heading = title or f"{axle_name.capitalize()} {side}{', joint close up' if view == 'hub' else ''}"
+    heading = title or corner_title(axle_name, side)
+    if view == "hub" and not title:
+        heading = say("{corner}, joint close up", corner=heading)
     axle = axle_of(job, axle_name)
     if axle is None:
-        return empty_scene("section", heading, f"The job says nothing about the {axle_name} axle.")
+        return empty_scene(
+            "section", heading, say("The job says nothing about the {axle} axle.", axle=axle_word(axle_name))
+        )
     setting = _setting(job, axle, side, thickness_mm, kind)
     subtitle = _subtitle(setting, axle, with_work)
     if view == "hub":
-        return hub_scene(setting, heading, subtitle)
+        return hub_scene(setting, heading, subtitle, layout)
     places, left_out = _places(job, axle_name, axle, setting, with_work)
-    return corner_scene(setting, outline_of(axle.fitted), places, left_out, heading, subtitle)
+    return corner_scene(setting, outline_of(axle.fitted), places, left_out, heading, subtitle, layout)
 
 
 def section_table(
@@ -98,25 +105,43 @@ def section_table(
     """The figures of the section as text: what, value, how it is known. Errors as `section_svg`."""
     checked_thickness(thickness_mm)
     axle = axle_of(job, axle_name)
-    columns, caption = ("what", "value", "how it is known"), f"Section {axle_name} {side}"
+    caption = say("Section {axle} {side}", axle=axle_word(axle_name), side=side_word(side))
     if axle is None:
-        return Table(caption, columns, ())
+        return Table(caption, _columns(), ())
     setting = _setting(job, axle, side, thickness_mm, kind)
-    outline, joint = outline_of(axle.fitted), figures_of(setting.hub, setting.wheel, setting.disc, thickness_mm)
-    camber = read("camber", axle.corner(side).camber_deg, unit="°")
-    missing = [Figure(what, 0.0, Standing.MISSING) for what in ("section width", "free radius")]
+    places, left_out = _places(job, axle_name, axle, setting, with_work)
+    return section_rows(setting, outline_of(axle.fitted), places, left_out, caption)
+
+
+def section_rows(
+    setting: Setting, outline: Outline, places: tuple[Place, ...], left_out: tuple[str, ...], caption: str
+) -> Table:
+    """The same of a corner with one disc."""
+    joint = figures_of(setting.hub, setting.wheel, setting.disc, setting.thickness_mm)
+    camber = read(say("camber"), setting.axle.corner(setting.side).camber_deg, unit="°")
+    missing = [Figure(what, 0.0, Standing.MISSING) for what in (say("section width"), say("free radius"))]
     figures = [
         camber, outline.inset, outline.section or missing[0], outline.radius or missing[1], joint.circle,
         joint.spigot_diameter, joint.spigot_length, joint.nose, joint.flange, joint.hat, joint.bore, joint.chamfer,
     ]  # fmt: skip
-    rows = [("disc, per side", thickness(thickness_mm), "chosen")]
-    rows += [(figure.what, figure.words, str(figure.standing)) for figure in figures]
+    rows = [(say("disc, per side"), thickness(setting.thickness_mm), say("chosen"))]
+    rows += [(figure.what, figure.words, figure_word(figure.standing)) for figure in figures]
     if joint.pilot_mm is not None:
-        rows.append(("pilot left in the wheel", length(joint.pilot_mm), "spigot − disc − chamfer"))
-    places, left_out = _places(job, axle_name, axle, setting, with_work)
-    rows += [(f"gap, {place.name}, {place.state}", length(place.gap_mm), f"{length(place.need_mm)} needed") for place in places]  # fmt: skip
-    rows += [("not drawn", text, "") for text in left_out]
-    return Table(caption, columns, tuple(rows))
+        rows.append((say("pilot left in the wheel"), length(joint.pilot_mm), say("spigot − disc − chamfer")))
+    rows += [
+        (
+            say("gap, {place}, {state}", place=place.name, state=place.state),
+            length(place.gap_mm),
+            say("{need} needed", need=length(place.need_mm)),
+        )
+        for place in places
+    ]
+    rows += [(say("not drawn"), text, "") for text in left_out]
+    return Table(caption, _columns(), tuple(rows))
+
+
+def _columns() -> tuple[str, ...]:
+    return (say("what"), say("value"), say("how it is known"))
 
 
 def _setting(job: Job, axle: Axle, side: Side, thickness_mm: float, kind: DiscKind | None) -> Setting:
@@ -136,7 +161,15 @@ def _places(
 
 
 def _subtitle(setting: Setting, axle: Axle, with_work: bool) -> str:
-    kind = f" {setting.disc.kind}" if setting.disc else ""
-    disc = f"{thickness(setting.thickness_mm)}{kind} disc" if setting.thickness_mm else "no disc"
-    work = f", work done: {', '.join(work_offered(axle))}" if with_work and work_offered(axle) else ""
-    return f"Half section through the spin axis, seen from behind; {disc}{work}."
+    disc = say("no disc")
+    if setting.thickness_mm and setting.disc:
+        kind = kind_word(setting.disc.kind)
+        disc = say("{thickness} {kind} disc", thickness=thickness(setting.thickness_mm), kind=kind)
+    elif setting.thickness_mm:
+        disc = say("{thickness} disc", thickness=thickness(setting.thickness_mm))
+    work = ", ".join(work_offered(axle)) if with_work else ""
+    if work:
+        return say(
+            "Half section through the spin axis, seen from behind; {disc}, work done: {work}.", disc=disc, work=work
+        )
+    return say("Half section through the spin axis, seen from behind; {disc}.", disc=disc)

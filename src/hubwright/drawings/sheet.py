@@ -8,8 +8,11 @@ from hubwright.drawings.gapchart import gap_chart_svg
 from hubwright.drawings.section import section_svg
 from hubwright.drawings.windows import windows_svg
 from hubwright.jobs.answer import Answer, AxleAnswer, DiscAnswer
+from hubwright.language import say
+from hubwright.language.words import axle_word, kind_word, side_word, status_word
 from hubwright.parts.job import AxleName, Job
 from hubwright.quantities.axes import SIDES
+from hubwright.quantities.text import plain
 
 
 def drawings_of(job: Job, answer: Answer) -> Iterator[tuple[str, str]]:
@@ -22,8 +25,16 @@ def drawings_of(job: Job, answer: Answer) -> Iterator[tuple[str, str]]:
         name: AxleName = "front" if axle.axle == "front" else "rear"
         for plan in axle.plans:
             with_work = "-with-work" if plan.work else ""
-            title = f"{answer.title}, {name} axle, " + (", ".join(plan.work) if plan.work else "as it stands")
-            yield f"{name}-windows{with_work}", windows_svg(plan, axle.wish_mm, title)
+            title = say(
+                "{title}, {axle} axle, {work}",
+                title=answer.title,
+                axle=axle_word(name),
+                work=", ".join(plan.work) if plan.work else say("as it stands"),
+            )
+            yield (
+                f"{name}-windows{with_work}",
+                windows_svg(plan, axle.wish_mm, title),
+            )
         yield from _corners(job, axle, name)
         if axle.packages:
             yield from _packages(job, axle, name)
@@ -34,7 +45,10 @@ def _packages(job: Job, axle: AxleAnswer, name: AxleName) -> Iterator[tuple[str,
 
     for number in range(len(axle.packages)):
         for side in SIDES:
-            yield f"{name}-{side}-package-{number + 1}", package_svg(job, name, side, number)
+            yield (
+                f"{name}-{side}-package-{number + 1}",
+                package_svg(job, name, side, number),
+            )
 
 
 def _corners(job: Job, axle: AxleAnswer, name: AxleName) -> Iterator[tuple[str, str]]:
@@ -43,7 +57,14 @@ def _corners(job: Job, axle: AxleAnswer, name: AxleName) -> Iterator[tuple[str, 
         return
     with_work = bool(axle.plan.work)
     for side in SIDES:
-        title = f"{name} {side}, {disc.thickness_mm:g} mm {disc.kind} disc ({disc.status})"
+        title = say(
+            "{axle} {side}, {thickness} mm {kind} disc ({status})",
+            axle=axle_word(name),
+            side=side_word(side),
+            thickness=plain(disc.thickness_mm),
+            kind=kind_word(disc.kind),
+            status=status_word(disc.status),
+        )
         yield (
             f"{name}-{side}-section",
             section_svg(job, name, side, disc.thickness_mm, kind=disc.kind, with_work=with_work, title=title),
@@ -54,7 +75,10 @@ def _corners(job: Job, axle: AxleAnswer, name: AxleName) -> Iterator[tuple[str, 
                 job, name, side, disc.thickness_mm, kind=disc.kind, with_work=with_work, view="hub", title=title
             ),
         )
-        yield f"{name}-{side}-gap", gap_chart_svg(job, name, side, disc.thickness_mm, with_work=with_work, title=title)
+        yield (
+            f"{name}-{side}-gap",
+            gap_chart_svg(job, name, side, disc.thickness_mm, with_work=with_work, title=title),
+        )
 
 
 def shown_disc(axle: AxleAnswer) -> DiscAnswer | None:

@@ -5,6 +5,8 @@ Every class begins with ``hw-``: a style sheet inside an inline SVG reaches the 
 
 from __future__ import annotations
 
+from functools import cache
+
 FONT = "system-ui, 'Segoe UI', 'Noto Sans', 'DejaVu Sans', sans-serif"
 
 ROLES: dict[str, tuple[str, str]] = {
@@ -35,6 +37,7 @@ def _rules(column: int) -> str:
     return "".join([*rules, f".hw-halo{{stroke:{ROLES['paper'][column]}}}"])
 
 
+@cache
 def css() -> str:
     """The style sheet of every drawing. Print is always light: dark is for screens only."""
     return (
@@ -42,5 +45,17 @@ def css() -> str:
         ".hw-drawing text{stroke-linejoin:round;paint-order:stroke}"
         f"{_rules(0)}"
         f"@media screen and (prefers-color-scheme:dark){{{_rules(1)}}}"
+        "@media print{.hw-s-soft{stroke:#333}.hw-f-soft{fill:#333}}"
+    )
+
+
+def page_css() -> str:
+    """The same for drawings that stand in a page: light or dark as the page is, by the page's ``color-scheme``."""
+    pairs = [(role, f"light-dark({light},{dark})") for role, (light, dark) in ROLES.items()]
+    rules = "".join(f".hw-s-{role}{{stroke:{colour}}}.hw-f-{role}{{fill:{colour}}}" for role, colour in pairs)
+    halo = f".hw-halo{{stroke:light-dark({ROLES['paper'][0]},{ROLES['paper'][1]})}}"
+    return (
+        f".hw-drawing{{font-family:{FONT};font-variant-numeric:tabular-nums;max-width:100%;height:auto}}"
+        f".hw-drawing text{{stroke-linejoin:round;paint-order:stroke}}{rules}{halo}"
         "@media print{.hw-s-soft{stroke:#333}.hw-f-soft{fill:#333}}"
     )

@@ -5,13 +5,17 @@ from __future__ import annotations
 import math
 import re
 import zlib
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Literal
 from xml.sax.saxutils import escape, quoteattr
 
-from hubwright.drawings.scene import Dot, Group, Hatch, Item, Label, Scene, Spot, Stroke
+from hubwright.drawings.scene import Dot, Group, Hatch, Item, Label, Ring, Scene, Spot, Stroke
 from hubwright.drawings.style import css
 
 _NOT_XML = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 _HATCH_PX = 5.0
+Layer = Literal["under", "over"]
 _HATCHES: dict[Hatch, str] = {"rising": "M0 5L5 0", "falling": "M0 0L5 5", "dots": "M1 1h1.2", "sparse": "M0 5L5 0"}
 
 
@@ -20,26 +24,49 @@ def clean(text: str) -> str:
     return _NOT_XML.sub("\ufffd", text)
 
 
-def figure(value: float) -> str:
-    """A coordinate: three decimals at most, never minus zero.
+def figure(value: float, decimals: int = 3) -> str:
+    """A coordinate: so many decimals at most, never minus zero.
 
     Raises:
         ValueError: for what is no number; a drawing with such a coordinate would be wrong without a word.
     """
     if not math.isfinite(value):
         raise ValueError("a coordinate of the drawing is not a finite number")
-    text = f"{value:.3f}".rstrip("0").rstrip(".")
+    text = f"{value:.{decimals}f}".rstrip("0").rstrip(".")
     return "0" if text in ("-0", "") else text
 
 
-def svg_of(scene: Scene) -> str:
+@dataclass(frozen=True)
+class _Pen:
+    """How coordinates are written: length of a nominal pixel in user units, and decimals."""
+
+    px: float
+    decimals: int
+
+    def figure(self, value: float) -> str:
+        return figure(value, self.decimals)
+
+    def of_px(self, value_px: float) -> str:
+        return figure(value_px * self.px, self.decimals)
+
+    def spots(self, spots: Iterable[Spot]) -> str:
+        return "L".join([f"{figure(x, self.decimals)} {figure(-y, self.decimals)}" for x, y in spots])
+
+
+def svg_of(scene: Scene, *, decimals: int = 3, layer: Layer | None = None) -> str:
     """The SVG text of a scene, y turned down.
 
     The picture has a title and a description for the screen reader and scales with its surroundings; a to-scale view
     also states its width on paper.
+
+    Args:
+        scene: The scene.
+        decimals: Of coordinates, at most; fewer make a smaller picture.
+        layer: Where two pictures lie over each other: the one ``under`` is silent, the one ``over`` it has no ground.
     """
     hatches = sorted({(item.hatch, item.role) for item in _strokes(scene.items) if item.hatch})
-    body = "".join(_item(item, scene.px, "@") for item in scene.items)
+    pen = _Pen(scene.px, decimals)
+    body = "".join([_item(item, pen, "@") for item in scene.items])
     mark = f"hw-{scene.kind}-{zlib.crc32((scene.title + scene.description + body).encode('utf-8')):08x}"
     width, height = scene.right - scene.left, scene.top - scene.bottom
     size = ""
@@ -51,11 +78,20 @@ def svg_of(scene: Scene) -> str:
         f'<rect class="hw-f-paper" x="{figure(scene.left)}" y="{figure(-scene.top)}" width="{figure(width)}" '
         f'height="{figure(height)}"/>'
     )
+    about, told = (
+        f'role="img" aria-labelledby="{mark}-t {mark}-d"',
+        (
+            f'<title id="{mark}-t">{escape(clean(scene.title))}</title>'
+            f'<desc id="{mark}-d">{escape(clean(scene.description))}</desc>'
+        ),
+    )
+    if layer == "under":
+        about, told = 'aria-hidden="true"', ""
+    if layer == "over":
+        paper = ""
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" class="hw-drawing hw-{scene.kind}" viewBox="{view}"{size} role="img" '
-        f'aria-labelledby="{mark}-t {mark}-d" fill="none" stroke-linecap="round" stroke-linejoin="round">'
-        f'<title id="{mark}-t">{escape(clean(scene.title))}</title>'
-        f'<desc id="{mark}-d">{escape(clean(scene.description))}</desc>'
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="hw-drawing hw-{scene.kind}" viewBox="{view}"{size} {about} '
+        f'fill="none" stroke-linecap="round" stroke-linejoin="round">{told}'
         f"<style>{css()}</style><defs>{patterns}</defs>{paper}{body.replace('url(#@', f'url(#{mark}')}</svg>\n"
     )
 
@@ -80,54 +116,61 @@ def _pattern(hatch: Hatch, role: str, px: float, mark: str) -> str:
     )
 
 
-def _item(item: Item, px: float, mark: str) -> str:
+def _item(item: Item, pen: _Pen, mark: str) -> str:
     if isinstance(item, Group):
         title = f"<title>{escape(clean(item.title))}</title>" if item.title else ""
-        inner = "".join(_item(part, px, mark) for part in item.items)
+        inner = "".join([_item(part, pen, mark) for part in item.items])
         return f"<g data-part={quoteattr(clean(item.name))}>{title}{inner}</g>"
     if isinstance(item, Stroke):
-        return _stroke(item, px, mark)
-    return _dot(item, px) if isinstance(item, Dot) else _label(item, px)
+        return _stroke(item, pen, mark)
+    if isinstance(item, Ring):
+        return _ring(item, pen)
+    return _dot(item, pen) if isinstance(item, Dot) else _label(item, pen)
 
 
 def _named(name: str) -> str:
     return f" data-part={quoteattr(clean(name))}" if name else ""
 
 
-def _stroke(item: Stroke, px: float, mark: str) -> str:
-    path = "M" + "L".join(_spot(spot) for spot in item.points) + ("Z" if item.closed else "")
+def _stroke(item: Stroke, pen: _Pen, mark: str) -> str:
+    path = f"M{pen.spots(item.points)}{'Z' if item.closed else ''}"
     classes = [f"hw-s-{item.role}"] if item.role and item.width_px else []
     classes += [f"hw-f-{item.fill}"] if item.fill else []
     dash = ""
     if item.dash_px:
-        dash = f' stroke-dasharray="{" ".join(figure(part * px) for part in item.dash_px)}"'
+        dash = f' stroke-dasharray="{" ".join(pen.of_px(part) for part in item.dash_px)}"'
     look = f'class="{" ".join(classes)}" ' if classes else ""
-    width = f' stroke-width="{figure(item.width_px * px)}"' if item.width_px else ""
+    width = f' stroke-width="{pen.of_px(item.width_px)}"' if item.width_px else ""
     drawn = f'<path {look}d="{path}"{width}{dash}{_named(item.name)}/>'
     if item.hatch:
         drawn += f'<path fill="url(#{mark}-{item.hatch}-{item.role})" d="{path}"/>'
     return drawn
 
 
-def _dot(item: Dot, px: float) -> str:
+def _dot(item: Dot, pen: _Pen) -> str:
     fill = f" hw-f-{item.fill}" if item.fill else ""
     x, y = item.at
     return (
-        f'<circle class="hw-s-{item.role}{fill}" cx="{figure(x)}" cy="{figure(-y)}" r="{figure(item.radius_px * px)}" '
-        f'stroke-width="{figure(item.width_px * px)}"{_named(item.name)}/>'
+        f'<circle class="hw-s-{item.role}{fill}" cx="{pen.figure(x)}" cy="{pen.figure(-y)}" r="{pen.of_px(item.radius_px)}" '
+        f'stroke-width="{pen.of_px(item.width_px)}"{_named(item.name)}/>'
     )
 
 
-def _label(item: Label, px: float) -> str:
+def _ring(item: Ring, pen: _Pen) -> str:
+    dash = f' stroke-dasharray="{" ".join(pen.of_px(part) for part in item.dash_px)}"' if item.dash_px else ""
     x, y = item.at
-    halo = f' stroke-width="{figure(3 * px)}"' if item.halo else ""
+    return (
+        f'<circle class="hw-s-{item.role}" cx="{pen.figure(x)}" cy="{pen.figure(-y)}" r="{pen.figure(item.radius)}" '
+        f'stroke-width="{pen.of_px(item.width_px)}"{dash}{_named(item.name)}/>'
+    )
+
+
+def _label(item: Label, pen: _Pen) -> str:
+    x, y = item.at
+    halo = f' stroke-width="{pen.of_px(3)}"' if item.halo else ""
     classes = f"hw-f-{item.role}{' hw-halo' if item.halo else ''}"
     weight = ' font-weight="600"' if item.bold else ""
     return (
-        f'<text class="{classes}" x="{figure(x)}" y="{figure(-y)}" font-size="{figure(item.size_px * px)}" '
+        f'<text class="{classes}" x="{pen.figure(x)}" y="{pen.figure(-y)}" font-size="{pen.of_px(item.size_px)}" '
         f'text-anchor="{item.anchor}"{weight}{halo}>{escape(clean(item.text))}</text>'
     )
-
-
-def _spot(spot: Spot) -> str:
-    return f"{figure(spot[0])} {figure(-spot[1])}"

@@ -7,6 +7,7 @@ from hubwright.drawings.hubparts import PAD_MM
 from hubwright.drawings.outline import Outline
 from hubwright.drawings.places import Place
 from hubwright.drawings.scene import DASHED, Dot, Group, Item, Label, Stroke
+from hubwright.language import say
 
 Knots = tuple[tuple[float, float], ...]
 UNKNOWN_RETURN_MM, PANEL_MM = 10.0, 26.0
@@ -32,7 +33,7 @@ def tyre(frame: Frame, outline: Outline, plane_mm: float) -> list[Item]:
     tread = frame.all(((plane_mm - half, top), (plane_mm + half, top)))
     items.append(Stroke(tread, "ink", 1.6 if solid else 1.0, () if solid else DASHED, name="tread"))
     rings = tuple(Dot(frame.at((plane_mm + half, r)), 2.6, "ink", "paper", 1.0) for r, half in outline.marks)
-    return [*items, Group("half widths read", rings, "half widths read")] if rings else items
+    return [*items, Group("half widths read", rings, say("half widths read"))] if rings else items
 
 
 def _pieces(outline: Outline, profile: Knots) -> list[tuple[Knots, bool]]:
@@ -57,7 +58,10 @@ def rim(frame: Frame, outline: Outline, plane_mm: float, pad_edge_mm: float, thi
     for sign in (1.0, -1.0):
         bead = ((half - 20, seat - 2), (half - 3, seat), (half, seat + 3), (half, flange - 4), (half + 4, flange))
         edge = ((half + 4, flange), (over - 3, flange - 1), (over, flange - 5), (over - 1, flange - 11))
-        for points, name, known in ((bead, "bead seat", True), (edge, "rim flange", outline.rim.overall.known)):
+        for points, name, known in (
+            (bead, say("bead seat"), True),
+            (edge, say("rim flange"), outline.rim.overall.known),
+        ):
             place = frame.all(tuple((plane_mm + sign * y, r) for y, r in points))
             items.append(Stroke(place, "ink", 2.2, dash if known else DASHED, name=name))
     span = half - 20.0

@@ -9,6 +9,7 @@ import numpy as np
 import numpy.typing as npt
 
 from hubwright.errors import OutsideValidity
+from hubwright.language import say
 from hubwright.quantities.axes import DIRECTIONS, spin_axis
 
 Array = npt.NDArray[np.float64]
@@ -83,7 +84,11 @@ def local_half_width(radius_mm: Array, half_width_mm: Array) -> Curve:
         if np.any(outside):
             worst = float(np.asarray(radius)[outside][0])
             raise OutsideValidity(
-                "the half width from readings", "radius", f"{worst:.0f} mm", f"{low:.0f} to {high:.0f} mm", "readings"
+                "the half width from readings",
+                "radius",
+                f"{worst:.0f} mm",
+                say("{low} to {high} mm", low=f"{low:.0f}", high=f"{high:.0f}"),
+                "readings",
             )
         return curve(np.clip(radius, radius_mm[0], radius_mm[-1]))
 

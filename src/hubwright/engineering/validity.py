@@ -6,6 +6,8 @@ import math
 from itertools import pairwise
 
 from hubwright.errors import OutsideValidity
+from hubwright.language import say
+from hubwright.quantities.text import pointed
 
 
 def require_positive(formula: str, source: str, **values: float) -> None:
@@ -30,7 +32,9 @@ def require_within(formula: str, source: str, low: float, high: float, **values:
     """Every value must lie between ``low`` and ``high``, both allowed (errors as `require_positive`)."""
     for name, value in values.items():
         if not low <= value <= high:
-            raise OutsideValidity(formula, name, value, f"{low} to {high}", source)
+            raise OutsideValidity(
+                formula, name, value, say("{low} to {high}", low=pointed(str(low)), high=pointed(str(high))), source
+            )
 
 
 def require_ascending(formula: str, source: str, **values: float) -> None:
@@ -38,4 +42,10 @@ def require_ascending(formula: str, source: str, **values: float) -> None:
     pairs = list(values.items())
     for (lesser, small), (greater, large) in pairwise(pairs):
         if not small < large:
-            raise OutsideValidity(formula, greater, large, f"more than {lesser} = {small}", source)
+            raise OutsideValidity(
+                formula,
+                greater,
+                large,
+                say("more than {name} = {value}", name=lesser, value=pointed(str(small))),
+                source,
+            )

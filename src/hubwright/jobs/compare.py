@@ -21,6 +21,7 @@ from hubwright.engineering.tyrewheel.replace import (
     thickness_for_equal_outer_edge_mm,
 )
 from hubwright.errors import BadInput, Fault
+from hubwright.language import say
 from hubwright.parts.package_text import read_package
 from hubwright.parts.wheel import Tyre, Wheel
 
@@ -85,7 +86,7 @@ def package_of(text: str, thickness_mm: float = 0.0) -> tuple[Built, Package]:
         OutsideValidity: where tyre and rim do not go together.
     """
     if not 0.0 <= thickness_mm <= 150.0:
-        raise BadInput("disc", (Fault("disc", "0 to 150 mm", f"{thickness_mm:g}"),))
+        raise BadInput(say("disc"), (Fault("disc", say("0 to 150 mm"), f"{thickness_mm:g}"),))
     size = read_package(text)
     shape = built(Wheel(rim=size.rim.text), Tyre(designation=size.tyre.text))
     return shape, Package(shape.tyre, shape.wheel, thickness_mm)

@@ -13,29 +13,32 @@ from pydantic_core import ErrorDetails
 
 from hubwright.errors import Fault
 from hubwright.jobs.lines import Path, line_of
+from hubwright.language import marked, say
+from hubwright.language.said import Said
+from hubwright.quantities.text import pointed
 from hubwright.quantities.units import inside_name
 
 TypedKeys = Mapping[Path, str]
 
 PLAIN_WORDS = {
-    "missing": "this field",
-    "missing_argument": "this field",
-    "missing_keyword_only_argument": "this field",
-    "dataclass_type": "a table",
-    "list_type": "a list",
-    "tuple_type": "a list",
-    "string_type": "a text",
-    "string_too_short": "a text that is not empty",
-    "string_too_long": "a text of at most 400 characters",
-    "float_type": "a number",
-    "int_parsing_size": "a whole number of usual size",
-    "finite_number": "a finite number",
+    "missing": marked("this field"),
+    "missing_argument": marked("this field"),
+    "missing_keyword_only_argument": marked("this field"),
+    "dataclass_type": marked("a table"),
+    "list_type": marked("a list"),
+    "tuple_type": marked("a list"),
+    "string_type": marked("a text"),
+    "string_too_short": marked("a text that is not empty"),
+    "string_too_long": marked("a text of at most 400 characters"),
+    "float_type": marked("a number"),
+    "int_parsing_size": marked("a whole number of usual size"),
+    "finite_number": marked("a finite number"),
 }
 LIMIT_WORDS = {
-    "greater_than": "more than {gt}",
-    "greater_than_equal": "at least {ge}",
-    "less_than": "less than {lt}",
-    "less_than_equal": "at most {le}",
+    "greater_than": marked("more than {gt}"),
+    "greater_than_equal": marked("at least {ge}"),
+    "less_than": marked("less than {lt}"),
+    "less_than_equal": marked("at most {le}"),
 }
 
 
@@ -49,7 +52,7 @@ def field_name(path: Path) -> str:
     text = ""
     for key in path:
         text += f"[{key + 1}]" if isinstance(key, int) else f".{key}" if text else key
-    return text or "the file"
+    return text or say("the file")
 
 
 def fault_at(path: Path, typed: TypedKeys, index: dict[Path, int], wanted: str, given: str, todo: str = "") -> Fault:
@@ -83,7 +86,9 @@ def _fault(
         (factor for key in reversed(own) if isinstance(key, str) and (factor := inside_name(key)[1]) != 1), 1.0
     )
     context = {
-        key: f"{value / factor:.6g}" if isinstance(value, int | float) and not isinstance(value, bool) else value
+        key: pointed(f"{value / factor:.6g}")
+        if isinstance(value, int | float) and not isinstance(value, bool)
+        else value
         for key, value in detail.get("ctx", {}).items()
         if key in ("gt", "ge", "lt", "le", "low", "high")
     }
@@ -91,38 +96,42 @@ def _fault(
     if kind in ("unexpected_keyword_argument", "extra_forbidden"):
         known = fields.get(_kind_of_table(path[:-1]), ())
         if (spelled := inside_name(str(own[-1]))[0]) != own[-1] and spelled in known:
-            todo = f"{spelled} stands here as well: keep one of the two."
-            return fault_at(path, typed, index, "one spelling of this key", f"{own[-1]} too", todo)
+            todo = say("{spelled} stands here as well: keep one of the two.", spelled=spelled)
+            return fault_at(path, typed, index, say("one spelling of this key"), say("{own} too", own=own[-1]), todo)
         near = difflib.get_close_matches(str(own[-1]), known, 1)
-        todo = f"Did you mean {near[0]}?" if near else "Take it out, or see hubwright schema for the keys."
-        return fault_at(path, typed, index, "a key of this table", f"the unknown key {own[-1]}", todo)
+        todo = (
+            say("Did you mean {near}?", near=near[0])
+            if near
+            else say("Take it out, or see hubwright schema for the keys.")
+        )
+        return fault_at(path, typed, index, say("a key of this table"), say("the unknown key {own}", own=own[-1]), todo)
     if kind == "wanted":
         details = detail["ctx"]
         wanted = str(details["wanted"]).format(**context)
         return fault_at(path, typed, index, wanted, _given(details["given"], factor))
-    given = "nothing" if kind.startswith("missing") else show(_lookup(tree, own))
+    given = say("nothing") if kind.startswith("missing") else show(_lookup(tree, own))
     return fault_at(path, typed, index, _wanted(detail, context), given)
 
 
 def _wanted(detail: ErrorDetails, context: dict[str, Any]) -> str:
     kind = detail["type"]
     if kind == "literal_error":
-        return f"one of {detail['ctx']['expected']}"
+        return say("one of {known}", known=detail["ctx"]["expected"])
     if kind in LIMIT_WORDS:
-        return LIMIT_WORDS[kind].format(**context)
+        return say(LIMIT_WORDS[kind], **context)
     if kind == "too_long":
-        return f"at most {detail['ctx']['max_length']} of them"
-    return PLAIN_WORDS.get(kind, detail["msg"])
+        return say("at most {count} of them", count=detail["ctx"]["max_length"])
+    return say(PLAIN_WORDS[kind]) if kind in PLAIN_WORDS else detail["msg"]
 
 
 def show(value: Any) -> str:
     """A given value, short enough for one line."""
     if value is None:
-        return "nothing"
+        return say("nothing")
     if isinstance(value, dict):
-        return "a table"
+        return say("a table")
     if isinstance(value, list):
-        return f"a list of {len(value)}"
+        return say("a list of {count}", count=len(value))
     if isinstance(value, bool):
         return str(value).lower()
     text = str(value) if isinstance(value, datetime.date | datetime.time) else repr(value)
@@ -131,8 +140,8 @@ def show(value: Any) -> str:
 
 def _given(value: Any, factor: float) -> str:
     if factor != 1.0 and isinstance(value, int | float) and not isinstance(value, bool):
-        return f"{value / factor:.6g}" if math.isfinite(value) else "a number beyond all measure"
-    return value if isinstance(value, str) and value.startswith("the key ") else show(value)
+        return pointed(f"{value / factor:.6g}") if math.isfinite(value) else say("a number beyond all measure")
+    return value if isinstance(value, Said) else show(value)
 
 
 def _lookup(tree: Any, path: Path) -> Any:

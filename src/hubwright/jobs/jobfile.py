@@ -19,6 +19,7 @@ from hubwright.jobs.contradictions import contradictions
 from hubwright.jobs.faults import fault_at, faults_of, show
 from hubwright.jobs.profiles import fill_profiles
 from hubwright.jobs.syntax import SEE_TOML, syntax_faults
+from hubwright.language import say
 from hubwright.parts.job import JOB_VERSION, Job
 from hubwright.quantities.axes import SIDES
 from hubwright.quantities.units import outside_name, to_inside
@@ -53,21 +54,27 @@ def parse(text: str, name: str = "job", folder: Path | None = None) -> Job:
     try:
         return _job(text.removeprefix("\ufeff"), name, folder)
     except RecursionError:
-        fault = Fault("the text", "TOML", "too many tables or brackets inside each other", SEE_TOML)
+        fault = Fault(say("the text"), say("TOML"), say("too many tables or brackets inside each other"), say(SEE_TOML))
         raise BadInput(name, (fault,)) from None
 
 
 def _job(text: str, name: str, folder: Path | None) -> Job:
-    tree = _tree(text, name)
+    tree = tree_in(text, name)
     version = tree.get("hubwright_job")
     if type(version) is not int or version != JOB_VERSION:
         todo = (
-            f"Write hubwright_job = {JOB_VERSION} at the top."
+            say("Write hubwright_job = {version} at the top.", version=JOB_VERSION)
             if version is None
-            else "This version cannot be read here."
+            else say("This version cannot be read here.")
         )
         index = lines.line_index(text)
-        fault = Fault("hubwright_job", f"version {JOB_VERSION}", show(version), todo, index.get(("hubwright_job",)))
+        fault = Fault(
+            "hubwright_job",
+            say("version {version}", version=JOB_VERSION),
+            show(version),
+            todo,
+            index.get(("hubwright_job",)),
+        )
         raise BadInput(name, (fault,))
     inside, typed = to_inside(tree)
     unread = fill_profiles(inside, folder)
@@ -95,6 +102,12 @@ def has_scans(job: Job) -> bool:
     return any(axle.corner(side).scan for _, axle in job.axles for side in SIDES)
 
 
+def has_shapes(job: Job) -> bool:
+    """Whether a job tells of any shape around a wheel, scan or edge, from which a clearance map is drawn."""
+    corners = [axle.corner(side) for _, axle in job.axles for side in SIDES]
+    return any(corner.scan or corner.line for corner in corners)
+
+
 def with_full_paths(job: Job, folder: Path) -> Job:
     """The job with the full path of every file it names."""
     for name, given in job.axles:
@@ -116,56 +129,69 @@ def adapter() -> TypeAdapter[Job]:
 
 def _text(path: Path) -> str:
     def refuse(wanted: str, given: str, todo: str) -> BadInput:
-        return BadInput(path.name or str(path), (Fault("the file", wanted, given, todo),))
+        return BadInput(path.name or str(path), (Fault(say("the file"), wanted, given, todo),))
 
     try:
         if path.is_dir():
-            raise refuse("a job file", "a folder", "Name the file inside it.")
+            raise refuse(say("a job file"), say("a folder"), say("Name the file inside it."))
         with path.open("rb") as file:
             data = file.read(LARGEST_FILE_BYTES + 1)
     except FileNotFoundError:
-        raise refuse("a job file", "no such file", "Check the name, or make one with hubwright new.") from None
+        raise refuse(
+            say("a job file"), say("no such file"), say("Check the name, or make one with hubwright new.")
+        ) from None
     except ValueError:
-        raise refuse("a name of a file", "a name with a zero byte in it", "Check the name.") from None
+        raise refuse(say("a name of a file"), say("a name with a zero byte in it"), say("Check the name.")) from None
     except OSError as error:
-        raise refuse("a file that can be read", error.strerror or str(error), "Check the permissions.") from None
+        raise refuse(
+            say("a file that can be read"), error.strerror or str(error), say("Check the permissions.")
+        ) from None
     if len(data) > LARGEST_FILE_BYTES:
-        wanted = f"at most {LARGEST_FILE_BYTES // 1024**2} MiB"
-        raise refuse(wanted, "more than that", "Keep scans and photographs in files of their own.")
+        wanted = say("at most {size} MiB", size=LARGEST_FILE_BYTES // 1024**2)
+        raise refuse(wanted, say("more than that"), say("Keep scans and photographs in files of their own."))
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
-        raise refuse("UTF-8 text", f"other bytes at position {error.start}", "Save it as UTF-8 text.") from None
+        raise refuse(
+            say("UTF-8 text"), say("other bytes at position {start}", start=error.start), say("Save it as UTF-8 text.")
+        ) from None
     if "\0" in text:
-        raise refuse("text", "binary data", "A job file is TOML text.")
+        raise refuse(say("text"), say("binary data"), say("A job file is TOML text."))
     if not text.strip():
-        raise refuse("a job", "an empty file", "Make one with hubwright new.")
+        raise refuse(say("a job"), say("an empty file"), say("Make one with hubwright new."))
     return text
 
 
-def _tree(text: str, name: str) -> dict[str, Any]:
+def tree_in(text: str, name: str) -> dict[str, Any]:
+    """The tables and lists of a TOML text, as typed.
+
+    Raises:
+        BadInput: when it is not TOML, with every place that is not.
+    """
     if any(piece.count(".") > MOST_DOTS for piece in re.split("[=\n]", text)):
-        raise BadInput(name, (Fault("the text", "TOML", "too many tables inside each other", SEE_TOML),))
+        raise BadInput(
+            name, (Fault(say("the text"), say("TOML"), say("too many tables inside each other"), say(SEE_TOML)),)
+        )
     try:
         text.encode()
         return tomllib.loads(text)
     except UnicodeEncodeError as error:
-        given = f"half a character at position {error.start}"
-        raise BadInput(name, (Fault("the text", "text that can be written as UTF-8", given),)) from None
+        given = say("half a character at position {start}", start=error.start)
+        raise BadInput(name, (Fault(say("the text"), say("text that can be written as UTF-8"), given),)) from None
     except tomllib.TOMLDecodeError:
         raise BadInput(name, syntax_faults(text)) from None
     except ValueError:  # what Python itself refuses: thousands of digits
-        given = "a number with more digits than anybody reads"
+        given = say("a number with more digits than anybody reads")
         place = re.search(r"\d{1000}", text.replace("_", ""))
         line = text.replace("_", "").count("\n", 0, place.start()) + 1 if place else None
-        raise BadInput(name, (Fault("the text", "numbers of usual size", given, "", line),)) from None
+        raise BadInput(name, (Fault(say("the text"), say("numbers of usual size"), given, "", line),)) from None
 
 
 @cache
-def known_keys() -> dict[str, tuple[str, ...]]:
+def known_keys(noun: Any = Job) -> dict[str, tuple[str, ...]]:
     """Keys by the kind of table (its path without list numbers), in every spelling that may come in."""
     found: dict[str, tuple[str, ...]] = {}
-    _collect(Job, "", found)
+    _collect(noun, "", found)
     return found
 
 

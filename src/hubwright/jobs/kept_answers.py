@@ -1,7 +1,7 @@
 """What a corner's map was asked, kept between runs: the same question of the same corner is not worked out twice.
 
-Kept beside the maps and never needed for an answer. An entry counts only for the very same job, scans and program; the
-first question it does not hold makes the map, and everything asked is kept anew.
+Kept beside the maps and never needed for an answer. An entry counts only for the very same job, scans, program and
+language (it holds notes in words); the first question it does not hold makes the map, and everything asked is kept anew.
 """
 
 from __future__ import annotations
@@ -21,11 +21,12 @@ from hubwright.checks.mapped import Air, MapRoom, Neighbour
 from hubwright.errors import BadInput, Fault
 from hubwright.jobs.cache import cache_folder
 from hubwright.jobs.jobfile import adapter
+from hubwright.language import say, spoken
 from hubwright.parts.job import AxleName, Compliance, Job
 from hubwright.quantities.axes import Side
 
 FORMAT = 1
-SUBJECTS = ("engineering", "jobs", "checks", "parts", "quantities", "tables")
+SUBJECTS = ("engineering", "jobs", "checks", "parts", "quantities", "tables", "language")
 """Folders of the program whose change makes older answers void."""
 
 Draw = Callable[[], "MapRoom | None"]
@@ -68,7 +69,9 @@ class KeptAnswers:
     def _ask(self, question: str, work_out: Callable[[MapRoom], Any]) -> Any:
         if question not in self._said:
             if self._drawn is None:
-                raise BadInput("the clearance map", (Fault("scan", "the shapes the map was drawn from", "none"),))
+                raise BadInput(
+                    say("the clearance map"), (Fault("scan", say("the shapes the map was drawn from"), say("none")),)
+                )
             self._said[question] = work_out(self._drawn)
             self._new = True
         return self._said[question]
@@ -107,7 +110,7 @@ def kept_answers(job: Job, name: AxleName, side: Side, draw: Draw) -> KeptAnswer
     folder = cache_folder()
     if folder is None:
         return None
-    mark = sha256(f"{FORMAT} {__version__} {name} {side} {_program()}".encode())
+    mark = sha256(f"{FORMAT} {__version__} {name} {side} {spoken()} {_program()}".encode())
     mark.update(adapter().dump_json(job))
     axle = dict(job.axles)[name]
     try:
@@ -125,7 +128,7 @@ def _program() -> str:
     for subject in SUBJECTS:
         folder = root.joinpath(subject)
         if isinstance(folder, Path):
-            found = sorted(path for path in folder.rglob("*") if path.suffix in (".py", ".csv", ".toml"))
+            found = sorted(path for path in folder.rglob("*") if path.suffix in (".py", ".csv", ".toml", ".mo"))
             marks += [f"{path.name} {path.stat().st_size} {path.stat().st_mtime_ns}" for path in found]
     return sha256("\n".join(marks).encode()).hexdigest()
 

@@ -8,6 +8,8 @@ from collections.abc import Iterator
 import tree_sitter_toml
 from tree_sitter import Language, Node, Parser, Tree
 
+from hubwright.language import say
+
 Path = tuple[str | int, ...]
 
 
@@ -42,7 +44,7 @@ def syntax_faults(text: str) -> list[tuple[int, str]]:
 def shown(lines: list[str], row: int) -> str:
     """One line (from 0) of a text, short enough for a message."""
     text = lines[row].strip() if row < len(lines) else ""
-    return text[:80] if text else "the end of the file" if row >= len(lines) - 1 else "an empty line"
+    return text[:80] if text else say("the end of the file") if row >= len(lines) - 1 else say("an empty line")
 
 
 def _tree(text: str) -> Tree:

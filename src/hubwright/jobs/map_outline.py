@@ -7,9 +7,11 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from hubwright.errors import BadInput, HubwrightError
+from hubwright.language import say
 from hubwright.parts.rim_size import read_rim_size
 from hubwright.parts.tyre_size import read_tyre_size
 from hubwright.parts.wheel import WheelSet
+from hubwright.quantities.text import joined
 
 if TYPE_CHECKING:
     from hubwright.engineering.envelope.outline import Outline
@@ -55,9 +57,20 @@ def package_outline(wheel_set: WheelSet) -> tuple[Outline, str] | None:
     ring = _hull(rho, y)
     rho, y = rho[ring], y[ring]
     keep = _corners(rho, y)
-    read = [n for n, given in (("width", width), ("diameter", diameter), ("half widths", tyre.half_width)) if given]
-    words = f"{tyre.designation} on {wheel.rim}, " + (
-        f"{' and '.join(read)} read" if read else "largest its size allows"
+    read = [
+        words
+        for words, given in (
+            (say("width"), width),
+            (say("diameter"), diameter),
+            (say("half widths"), tyre.half_width),
+        )
+        if given
+    ]
+    places = {"tyre": tyre.designation, "rim": wheel.rim, "read": joined(read)}
+    words = (
+        say("{tyre} on {rim}, {read} read", **places)
+        if read
+        else say("{tyre} on {rim}, largest its size allows", **places)
     )
     return Outline(rho[keep], y[keep]), words
 

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -15,9 +14,12 @@ from hubwright.checks.mapped import MapRoom, Neighbour, disagreements
 from hubwright.checks.plausibility import Question
 from hubwright.jobs.asked import Asked, steer_of
 from hubwright.jobs.kept_answers import KeptAnswers, kept_answers
+from hubwright.language import say
+from hubwright.language.words import axle_word, side_word
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.parts.scan import UNIT_MM, Line
 from hubwright.quantities.axes import SIDES, Side, to_corner
+from hubwright.quantities.text import plain, pointed
 
 if TYPE_CHECKING:
     from hubwright.engineering.envelope.meridian import View
@@ -65,9 +67,28 @@ class MappedCorner:
     second_at: Callable[[float, float], float]
 
 
-@contextmanager
-def maps_of(job: Job, house: House) -> Iterator[dict[AxleName, dict[Side, MapRoom]]]:
-    """The map of every corner that has one, for the length of a block; what was asked in it is kept for the next run."""
+@dataclass(frozen=True, eq=False)
+class Maps:
+    """The map of every corner that has one, by axle and side, and what is kept of what was asked in them."""
+
+    rooms: dict[AxleName, dict[Side, MapRoom]]
+    kept: tuple[KeptAnswers, ...] = ()
+
+    def keep(self) -> None:
+        """Keep what was asked anew for the next run."""
+        for answers in self.kept:
+            answers.keep()
+
+
+NO_MAPS = Maps({})
+
+
+def draw_maps(job: Job, house: House) -> Maps:
+    """The maps of a job, drawn or taken from the cache.
+
+    Raises:
+        BadInput: hard points, picks or shapes that cannot be.
+    """
     found: dict[AxleName, dict[Side, MapRoom]] = {}
     kept: list[KeptAnswers] = []
     for name, axle in job.axles:
@@ -85,9 +106,7 @@ def maps_of(job: Job, house: House) -> Iterator[dict[AxleName, dict[Side, MapRoo
             room = draw() if answers is None else answers.room()
             if room is not None:
                 found.setdefault(name, {})[side] = room
-    yield found
-    for answers in kept:
-        answers.keep()
+    return Maps(found, tuple(kept))
 
 
 def map_questions(job: Job, house: House, maps: dict[AxleName, dict[Side, MapRoom]]) -> tuple[Question, ...]:
@@ -96,9 +115,14 @@ def map_questions(job: Job, house: House, maps: dict[AxleName, dict[Side, MapRoo
     for name, axle in job.axles:
         for side in SIDES:
             if not at_hand(axle, side):
-                text = "The job names a scan, but its file is not at hand: no map was drawn for this corner."
+                text = say("The job names a scan, but its file is not at hand: no map was drawn for this corner.")
                 found.append(
-                    Question("scan not at hand", f"{name} axle, {side}", text, "Read the job from its own folder.")
+                    Question(
+                        say("scan not at hand"),
+                        say("{axle} axle, {side}", axle=axle_word(name), side=side_word(side)),
+                        text,
+                        say("Read the job from its own folder."),
+                    )
                 )
         for side, room in maps.get(name, {}).items():
             found += disagreements(room, axle, name, side, house)
@@ -224,9 +248,11 @@ def _obstacles(
         carried = scan.kind == "carried"
         made.append(Obstacle(name, scan.kind, placed.triangles_mm, carried))
         words = [
-            f"scan noise {placed.doubt_mm:.2f} mm" if placed.noise_mm is not None else "a mesh without stated doubt"
+            say("scan noise {doubt} mm", doubt=pointed(f"{placed.doubt_mm:.2f}"))
+            if placed.noise_mm is not None
+            else say("a mesh without stated doubt")
         ]
-        words += [f"{placed.removed} outliers taken out"] if placed.removed else []
+        words += [say("{removed} outliers taken out", removed=placed.removed)] if placed.removed else []
         doubt = float(np.hypot(placed.doubt_mm, 0.0 if carried else motion.doubt_mm))
         about[name] = Neighbour(name, scan.kind, scan.region, doubt, placed.spacing_mm, _with_motion(words, motion))
     for line in axle.corner(side).line:
@@ -235,13 +261,20 @@ def _obstacles(
         made.append(Obstacle(name, line.kind, _edge(line, side, hub, axis, motion, carried), carried))
         doubt = float(np.hypot(line.u_mm, 0.0 if carried else motion.doubt_mm))
         about[name] = Neighbour(
-            name, line.kind, line.region, doubt, 0.0, _with_motion([f"edge read to {line.u_mm:g} mm"], motion)
+            name,
+            line.kind,
+            line.region,
+            doubt,
+            0.0,
+            _with_motion([say("edge read to {u} mm", u=plain(line.u_mm))], motion),
         )
     return tuple(made), about
 
 
 def _with_motion(words: list[str], motion: CornerMotion) -> str:
-    return ", ".join([*words, f"motion {motion.doubt_mm:.1f} mm"] if motion.doubt_mm > 0 else words)
+    return ", ".join(
+        [*words, say("motion {doubt} mm", doubt=pointed(f"{motion.doubt_mm:.1f}"))] if motion.doubt_mm > 0 else words
+    )
 
 
 def _own(name: str, taken: dict[str, Neighbour]) -> str:

@@ -9,6 +9,8 @@ from typing import Any, Literal
 import numpy as np
 
 from hubwright.jobs.springing import Reach, reach_of
+from hubwright.language import say, say_as
+from hubwright.language.part_words import suspension_word
 from hubwright.parts.job import AxleName, Job
 from hubwright.quantities.axes import Side
 
@@ -99,7 +101,7 @@ def _from_points(job: Job, name: AxleName, side: Side, reach: Reach, steered: bo
     if linkage.steered:
         rack = _rack_range(job, name, linkage)
         if rack == (0.0, 0.0):
-            notes.append("Neither rack travel nor lock angle is known: only straight ahead was looked at.")
+            notes.append(say("Neither rack travel nor lock angle is known: only straight ahead was looked at."))
     kind: Literal["rack", "other wheel", ""] = "other wheel" if coupled else "rack" if linkage.steered else ""
     ends = (reach.low_mm, reach.high_mm) if coupled else rack
     known = not steered or rack != (0.0, 0.0)
@@ -153,13 +155,21 @@ def _from_readings(job: Job, name: AxleName, side: Side, reach: Reach, steered: 
         doubts = [READING_DOUBT_MM if v.u is None else max(v.u, 1e-3) for v in values]
         track = fit_motion([r.travel_mm for r in tracked], [v.value for v in values], doubts, prior.half_track)
     guessed = [
-        f"{what} of the {which}" for which, fit in (("camber", camber), ("half-track", track)) for what in fit.guessed
+        say("{what} of the {which}", what=say_as("curve", what), which=which)
+        for which, fit in ((say("camber"), camber), (say("half-track"), track))
+        for what in fit.guessed
     ]
     notes = list(reach.notes)
     if guessed:
-        notes.append(f"Guessed from the class ({kind}), no source: {', '.join(guessed)}.")
+        notes.append(
+            say(
+                "Guessed from the class ({kind}), no source: {terms}.",
+                kind=suspension_word(kind),
+                terms=", ".join(guessed),
+            )
+        )
     if steered:
-        notes.append("Measured motion says nothing about lock: only straight ahead was looked at.")
+        notes.append(say("Measured motion says nothing about lock: only straight ahead was looked at."))
     toe = corner.toe_deg or 0.0
 
     def solved(travel: Floats, _: Floats) -> tuple[Floats, Floats, Flags]:

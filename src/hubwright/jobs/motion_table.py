@@ -10,26 +10,29 @@ import numpy as np
 from hubwright.errors import HubwrightError
 from hubwright.jobs.motion import motion_of_corner
 from hubwright.jobs.springing import CaseTravel, case_travels
+from hubwright.language import marked, say
 from hubwright.parts.job import AxleName, Job
 from hubwright.quantities.axes import Side, to_corner
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 
 TRAVEL_STATES, LOCK_STATES = 27, 25
+GAP_AT = ("gap at the ", ", mm")
+"""What stands before and after the point's name in the key of a column of gaps."""
 COLUMNS = {
-    "camber_deg": "camber, °",
-    "toe_deg": "toe, °",
-    "half_track_mm": "half-track change, mm",
-    "centre_forward_mm": "wheel centre forward, mm",
-    "centre_out_mm": "wheel centre outboard, mm",
-    "kingpin_deg": "kingpin inclination, °",
-    "caster_deg": "caster, °",
-    "scrub_mm": "scrub radius, mm",
-    "trail_mm": "trail, mm",
-    "front_arm_mm": "front swing arm, mm",
-    "roll_centre_mm": "roll centre height, mm",
-    "side_arm_mm": "side swing arm, mm",
-    "motion_ratio": "motion ratio",
+    "camber_deg": marked("camber, °"),
+    "toe_deg": marked("toe, °"),
+    "half_track_mm": marked("half-track change, mm"),
+    "centre_forward_mm": marked("wheel centre forward, mm"),
+    "centre_out_mm": marked("wheel centre outboard, mm"),
+    "kingpin_deg": marked("kingpin inclination, °"),
+    "caster_deg": marked("caster, °"),
+    "scrub_mm": marked("scrub radius, mm"),
+    "trail_mm": marked("trail, mm"),
+    "front_arm_mm": marked("front swing arm, mm"),
+    "roll_centre_mm": marked("roll centre height, mm"),
+    "side_arm_mm": marked("side swing arm, mm"),
+    "motion_ratio": marked("motion ratio"),
 }
 """Name of each column and what stands beside it in charts and tables."""
 
@@ -72,6 +75,14 @@ class MotionTable:
         return {name: _listed(getattr(self, name)) for name in self.__dataclass_fields__}
 
 
+def column_words(key: str) -> str:
+    """A column as a title, from its key."""
+    if key in COLUMNS:
+        return say(COLUMNS[key])
+    before, after = GAP_AT
+    return say("gap at the {point}, mm", point=key[len(before) : -len(after)])
+
+
 def motion_table(job: Job, name: AxleName, side: Side) -> MotionTable:
     """Every figure of one wheel.
 
@@ -88,14 +99,22 @@ def motion_table(job: Job, name: AxleName, side: Side) -> MotionTable:
     linkage, number = motion.linkage
     up = solve(linkage, travel)
     by_travel = _columns(job, name, side, up, number)
-    unsolved = [f"travel {z:.0f} mm: {STATUS_WORDS[int(s)]}" for z, s in zip(travel, up.status, strict=True) if s]
+    unsolved = [
+        say("travel {travel} mm: {status}", travel=f"{z:.0f}", status=say(STATUS_WORDS[int(s)]))
+        for z, s in zip(travel, up.status, strict=True)
+        if s
+    ]
     rack, by_rack, steer = np.empty(0), dict[str, Floats](), np.empty(0)
     if motion.second == "rack" and motion.second_range[1] > 0:
         rack = _through_zero(*motion.second_range, LOCK_STATES)
         turned = solve(linkage, 0.0, rack)
         by_rack = _columns(job, name, side, turned, number)
         steer = -by_rack["toe_deg"] if side == "left" else by_rack["toe_deg"]
-        unsolved += [f"rack {r:.0f} mm: {STATUS_WORDS[int(s)]}" for r, s in zip(rack, turned.status, strict=True) if s]
+        unsolved += [
+            say("rack {rack} mm: {status}", rack=f"{r:.0f}", status=say(STATUS_WORDS[int(s)]))
+            for r, s in zip(rack, turned.status, strict=True)
+            if s
+        ]
     return MotionTable(
         name, side, motion.grade, reach.words, travel, by_travel, rack, by_rack, steer, {}, tuple(unsolved),
         _cases(job, name), motion.notes,
@@ -154,7 +173,8 @@ def _measured(job: Job, name: AxleName, side: Side, motion: Any, travel: Floats)
         fit = fit_motion(
             [r.travel_mm for r in readings], [g.value for g in gaps], [max(g.doubt, 1e-3) for g in gaps], flat
         )
-        columns[f"gap at the {point.name}, mm"], doubts[f"gap at the {point.name}, mm"] = predict(fit, travel)
+        key = f"{GAP_AT[0]}{point.name}{GAP_AT[1]}"
+        columns[key], doubts[key] = predict(fit, travel)
     empty = np.empty(0)
     return MotionTable(
         name, side, motion.grade, motion.reach.words, travel, columns, empty, {}, empty, doubts, (), _cases(job, name),

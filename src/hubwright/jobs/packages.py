@@ -12,6 +12,7 @@ from hubwright.errors import OutsideValidity
 from hubwright.findings import Finding, Verdict
 from hubwright.jobs.answer import PackageAnswer
 from hubwright.jobs.discs import disc_answer
+from hubwright.language import say
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.quantities.text import joined, length, number, thickness
 from hubwright.rules.model import RuleSet
@@ -90,24 +91,25 @@ def _reasons(choice: PackageChoice) -> tuple[str, ...]:
 
 def _decision(choice: PackageChoice, valid: list[float]) -> str:
     if choice.built is None and choice.bare is Status.OPEN:
-        return f"{choice.offered.title}: not known. {choice.why}"
+        return say("{offered_title}: not known. {why}", offered_title=choice.offered.title, why=choice.why)
     words = {
-        Status.VALID: "goes without a disc",
-        Status.CAUTION: "goes without a disc, with a caution",
-        Status.OPEN: "not known without more readings",
-        Status.REFUSED: "does not go without a disc",
+        Status.VALID: say("goes without a disc"),
+        Status.CAUTION: say("goes without a disc, with a caution"),
+        Status.OPEN: say("not known without more readings"),
+        Status.REFUSED: say("does not go without a disc"),
     }[choice.bare]
-    text = f"{choice.offered.title}: {words}."
+    text = say("{name}: {words}.", name=choice.offered.title, words=words)
     refusing = [finding for finding in choice.findings if finding.verdict is Verdict.FAIL]
     if refusing:
-        text += f" {_worst(refusing).sentence}"
+        text = f"{text} {_worst(refusing).sentence}"
     elif choice.bare is Status.OPEN:
         first = next(finding for finding in choice.findings if finding.verdict is Verdict.UNKNOWN)
-        text += f" {first.sentence}"
+        text = f"{text} {first.sentence}"
     discs = [value for value in valid if value > 0]
     if discs:
-        text += f" With a disc: {joined([thickness(value) for value in discs], 'or')}."
-    return f"{text}{_same_place(choice)}"
+        with_disc = say("With a disc: {discs}.", discs=joined([thickness(value) for value in discs], "or"))
+        text = f"{text} {with_disc}"
+    return f"{text} {_same_place(choice)}".rstrip()
 
 
 def _worst(refusing: list[Finding]) -> Finding:
@@ -121,8 +123,12 @@ def _same_place(choice: PackageChoice) -> str:
         return ""
     inset = number(sums.same_outer_inset_mm, 1)
     if sums.same_outer_disc_mm >= 0:
-        return f" Same outer position as now: disc of {length(sums.same_outer_disc_mm)}, or inset {inset} mm."
-    return f" Same outer position as now: no disc does it; an inset of {inset} mm would."
+        return say(
+            "Same outer position as now: disc of {disc}, or inset {inset} mm.",
+            disc=length(sums.same_outer_disc_mm),
+            inset=inset,
+        )
+    return say("Same outer position as now: no disc does it; an inset of {inset} mm would.", inset=inset)
 
 
 def _speedometer(job: Job, choice: PackageChoice) -> tuple[tuple[float, float] | None, float | None]:

@@ -10,7 +10,9 @@ from pathlib import Path, PurePosixPath
 from typing import Any
 
 from hubwright.errors import BadInput, Fault
+from hubwright.language import say
 from hubwright.parts.profile_points import read_profile_points
+from hubwright.quantities.text import plain
 
 Points = tuple[tuple[float, float], ...]
 Place = tuple[str | int, ...]
@@ -76,37 +78,49 @@ def read_profile_file(folder: Path | None, name: str, layer: str | None = None) 
         BadInput: where there is no such file, it lies elsewhere, is too large, or does not hold one chain of points.
     """
     if folder is None:
-        raise _refused("points_mm, since this job came without a folder", name, "Write the points into the job.")
+        raise _refused(
+            say("points_mm, since this job came without a folder"), name, say("Write the points into the job.")
+        )
     inner = PurePosixPath(name)
     if inner.is_absolute() or ".." in inner.parts or "\\" in name or ":" in name:
-        raise _refused("a file beside the job file", name, "Put it into the folder of the job file.")
+        raise _refused(say("a file beside the job file"), name, say("Put it into the folder of the job file."))
     path = folder / inner
     if not path.resolve().is_relative_to(folder.resolve()):
-        raise _refused("a file beside the job file", name, "Put it into the folder of the job file.")
+        raise _refused(say("a file beside the job file"), name, say("Put it into the folder of the job file."))
     try:
         if path.stat().st_size > LARGEST_PROFILE_BYTES:
-            raise _refused(f"at most {LARGEST_PROFILE_BYTES // 1024**2} MiB", name, "Leave only the section in it.")
+            raise _refused(
+                say("at most {size} MiB", size=LARGEST_PROFILE_BYTES // 1024**2),
+                name,
+                say("Leave only the section in it."),
+            )
         data = path.read_bytes()
     except OSError as error:
-        raise _refused("a file that can be read", f"{name}: {error.strerror or error}", "Check the name.") from None
+        raise _refused(
+            say("a file that can be read"), f"{name}: {error.strerror or error}", say("Check the name.")
+        ) from None
     if path.suffix.lower() == ".csv":
         return _csv(data, name)
     if path.suffix.lower() == ".dxf":
         return read_profile_dxf(data, name, layer)
-    raise _refused("a .csv or .dxf file", name, "Save it as one of them.")
+    raise _refused(say("a .csv or .dxf file"), name, say("Save it as one of them."))
 
 
 def _csv(data: bytes, name: str) -> Points:
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError:
-        raise _refused("UTF-8 text", name, "Save it as UTF-8 text.") from None
+        raise _refused(say("UTF-8 text"), name, say("Save it as UTF-8 text.")) from None
     try:
         return read_profile_points(text, name)
     except BadInput as error:
         first = error.faults[0]
-        where = f"{name}, line {first.line}: {first.given}" if first.line else f"{name}: {first.given}"
-        raise _refused(first.wanted, where, "The header is rho_mm,y_mm.") from None
+        where = (
+            say("{name}, line {line}: {given}", name=name, line=first.line, given=first.given)
+            if first.line
+            else f"{name}: {first.given}"
+        )
+        raise _refused(first.wanted, where, say("The header is rho_mm,y_mm.")) from None
 
 
 def read_profile_dxf(data: bytes, name: str, layer: str | None = None) -> Points:
@@ -121,12 +135,20 @@ def read_profile_dxf(data: bytes, name: str, layer: str | None = None) -> Points
     """
     layers, pieces = _pieces(data, name, layer)
     if not pieces:
-        there = f"{name}: layers {', '.join(sorted(layers))}" if layers else f"{name}: no lines"
-        raise _refused(f"lines on the layer {layer}" if layer else "lines of a profile", there, "Name another layer.")
+        there = (
+            say("{name}: layers {layers}", name=name, layers=", ".join(sorted(layers)))
+            if layers
+            else say("{name}: no lines", name=name)
+        )
+        raise _refused(
+            say("lines on the layer {layer}", layer=layer) if layer else say("lines of a profile"),
+            there,
+            say("Name another layer."),
+        )
     chains = _chained(pieces)
     if len(chains) != 1:
-        there = f"{name}: {len(chains)} apart"
-        raise _refused("one chain of lines", there, "Join the ends, or name the layer of the profile.")
+        there = say("{name}: {chains} apart", name=name, chains=len(chains))
+        raise _refused(say("one chain of lines"), there, say("Join the ends, or name the layer of the profile."))
     return _checked(chains[0], name)
 
 
@@ -148,9 +170,13 @@ def _pieces(data: bytes, name: str, layer: str | None) -> tuple[set[str], list[l
                 corners = make_path(entity).flattening(SAG_MM / scale)
                 pieces.append([(float(corner.x) * scale, float(corner.y) * scale) for corner in corners])
     except Exception:  # noqa: BLE001 - whatever a broken drawing makes its reader raise
-        raise _refused("a DXF drawing", name, "Save it again as DXF.") from None
+        raise _refused(say("a DXF drawing"), name, say("Save it again as DXF.")) from None
     if unit not in MM_PER_UNIT:
-        raise _refused("a drawing in mm, cm, m or inch", f"{name}: $INSUNITS {unit}", "Set the drawing's unit.")
+        raise _refused(
+            say("a drawing in mm, cm, m or inch"),
+            say("{name}: $INSUNITS {unit}", name=name, unit=unit),
+            say("Set the drawing's unit."),
+        )
     return layers, [piece for piece in pieces if len(piece) > 1]
 
 
@@ -182,11 +208,11 @@ def _next(
 def _checked(chain: list[tuple[float, float]], name: str) -> Points:
     lowest = min(rho for rho, _ in chain)
     if lowest < -JOIN_MM or not all(math.isfinite(figure) for point in chain for figure in point):
-        given = f"{name}: x = {lowest:g} mm"
-        raise _refused("x from 0 up: the distance from the spin axis", given, "Draw one half of the section.")
+        given = f"{name}: x = {plain(lowest)} mm"
+        raise _refused(say("x from 0 up: the distance from the spin axis"), given, say("Draw one half of the section."))
     ordered = chain if chain[0][1] >= chain[-1][1] else chain[::-1]
     return tuple((max(rho, 0.0), y) for rho, y in ordered)
 
 
 def _refused(wanted: str, given: str, todo: str) -> BadInput:
-    return BadInput("profile", (Fault("file", wanted, given, todo),))
+    return BadInput(say("profile"), (Fault("file", wanted, given, todo),))

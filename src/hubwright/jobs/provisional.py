@@ -5,6 +5,8 @@ from __future__ import annotations
 from hubwright.checks import centring
 from hubwright.checks.clearance import provisional_mm, room_of
 from hubwright.checks.house import House
+from hubwright.language import say
+from hubwright.language.words import side_word
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.quantities.axes import SIDES
 from hubwright.quantities.text import figure, length, thickness
@@ -26,16 +28,56 @@ def provisional(job: Job, name: AxleName, axle: Axle, house: House, maps: Maps |
             likely, pinch = min(found, key=lambda best: best[0])
             curve, swept = pinch.swept.curve, pinch.swept
             gap, travel = float(curve.gap_mm[pinch.state]), float(curve.travel_mm[pinch.state])
-            ends = ", even if the gap never shrank in bump." if travel <= 0 else "."
+
             reach = max((disc.thickness_mm for disc in shelf(job) if disc.thickness_mm <= likely), default=None)
-            ceiling = "no disc" if reach is None else f"nothing above {thickness(reach)}"
-            said.append(
-                f"{ceiling[0].upper()}{ceiling[1:]} can be called likely: {length(gap)} at {curve.point.name}, {curve.side}, "
-                f"leaves {length(max(likely, 0.0))} after the margin of {length(swept.margin_mm)}{ends}"
-            )
+            leaves = {
+                "gap": length(gap),
+                "point": curve.point.name,
+                "side": side_word(curve.side),
+                "likely": length(max(likely, 0.0)),
+                "margin": length(swept.margin_mm),
+            }
+            said.append(_likely(reach, never_shrank=travel <= 0, leaves=leaves))
     if likely is not None:
         said += _pilot(job, axle, house, likely)
     return tuple(said)
+
+
+def _likely(reach_mm: float | None, *, never_shrank: bool, leaves: dict[str, str]) -> str:
+    if reach_mm is None and never_shrank:
+        return say(
+            "No disc can be called likely: {gap} at {point}, {side}, leaves {likely} after the margin of {margin}, even if "
+            "the gap never shrank in bump.",
+            **leaves,
+        )
+    if reach_mm is None:
+        return say(
+            "No disc can be called likely: {gap} at {point}, {side}, leaves {likely} after the margin of {margin}.",
+            **leaves,
+        )
+    if never_shrank:
+        return say(
+            "Nothing above {reach} can be called likely: {gap} at {point}, {side}, leaves {likely} after the margin of "
+            "{margin}, even if the gap never shrank in bump.",
+            reach=thickness(reach_mm),
+            **leaves,
+        )
+    return say(
+        "Nothing above {reach} can be called likely: {gap} at {point}, {side}, leaves {likely} after the margin of {margin}.",
+        reach=thickness(reach_mm),
+        **leaves,
+    )
+
+
+def _spigot_needed(thickness_mm: float, chamfer_mm: float, pilot_mm: float, *, guessed: bool) -> str:
+    places = {
+        "thickness": thickness(thickness_mm),
+        "spigot": length(thickness_mm + chamfer_mm + pilot_mm),
+        "sum": f"{figure(thickness_mm)} + {figure(chamfer_mm)} + {figure(pilot_mm)}",
+    }
+    if guessed:
+        return say("{thickness} would need a spigot of at least {spigot}: {sum} (chamfer guessed).", **places)
+    return say("{thickness} would need a spigot of at least {spigot}: {sum}.", **places)
 
 
 def _pilot(job: Job, axle: Axle, house: House, likely_mm: float) -> list[str]:
@@ -49,10 +91,8 @@ def _pilot(job: Job, axle: Axle, house: House, likely_mm: float) -> list[str]:
     chamfer = fitted.wheel.bore_chamfer_mm.value if fitted and fitted.wheel.bore_chamfer_mm else None
     c = USUAL_CHAMFER_MM if chamfer is None else chamfer
     e = centring.least_pilot_mm(fitted.wheel, house) if fitted else house.policy.least_pilot_mm
-    guess = " (chamfer guessed)" if chamfer is None else ""
     return [
-        f"{thickness(disc.thickness_mm)} would need a spigot of at least {length(disc.thickness_mm + c + e)}: "
-        f"{figure(disc.thickness_mm)} + {figure(c)} + {figure(e)}{guess}."
+        _spigot_needed(disc.thickness_mm, c, e, guessed=chamfer is None)
         for disc in shelf(job)
         if disc.kind == "plain" and disc.thickness_mm <= likely_mm
     ]

@@ -12,6 +12,7 @@ from typing import Any
 import numpy as np
 
 from hubwright.errors import BadInput, Fault
+from hubwright.language import say
 from hubwright.parts.job import Job
 from hubwright.parts.scan import UNIT_MM, Scan
 from hubwright.quantities.axes import SIDES, Side, to_corner
@@ -76,13 +77,18 @@ def scan_faults(job: Job, folder: Path) -> Iterator[tuple[Place, str, str, str]]
                     missing = ("hub_centre", "hub_plane", "forward")[picked.index(False)]
                     yield (
                         (name, side, "scan", number),
-                        "hub_centre, hub_plane or normal, and forward",
-                        f"no {missing}",
+                        say("hub_centre, hub_plane or normal, and forward"),
+                        say("no {missing}", missing=missing),
                         "",
                     )
                 elif 0 < len(scan.hub_plane) < 3:
                     count = str(len(scan.hub_plane))
-                    yield (name, side, "scan", number, "hub_plane"), "three points and more", count, "Pick more."
+                    yield (
+                        (name, side, "scan", number, "hub_plane"),
+                        say("three points and more"),
+                        count,
+                        say("Pick more."),
+                    )
 
 
 def read_shape(path: Path, unit_mm: float) -> Shape:
@@ -96,23 +102,29 @@ def read_shape(path: Path, unit_mm: float) -> Shape:
         return BadInput(path.name, (Fault("file", wanted, given, todo),))
 
     if path.suffix.lower() not in SUFFIXES:
-        raise refuse(f"one of {', '.join(SUFFIXES)}", path.suffix or "no suffix")
+        raise refuse(say("one of {known}", known=", ".join(SUFFIXES)), path.suffix or say("no suffix"))
     try:
         size, changed = path.stat().st_size, path.stat().st_mtime_ns
         if not path.is_file():
-            raise refuse("a file", "a folder")
+            raise refuse(say("a file"), say("a folder"))
     except OSError as error:
-        given = f"no file {path.name}" if isinstance(error, FileNotFoundError) else error.strerror or str(error)
+        given = (
+            say("no file {path}", path=path.name)
+            if isinstance(error, FileNotFoundError)
+            else error.strerror or str(error)
+        )
         raise refuse(
-            "a scan file beside the job file", given, "Check the name; it is taken from the job's folder."
+            say("a scan file beside the job file"), given, say("Check the name; it is taken from the job's folder.")
         ) from None
     if size > LARGEST_BYTES:
-        wanted = f"at most {LARGEST_BYTES // 1024**2} MiB"
-        raise refuse(wanted, f"{size / 1024**2:.0f} MiB", "Cut out what is near the wheel, or thin it.")
+        wanted = say("at most {size} MiB", size=LARGEST_BYTES // 1024**2)
+        raise refuse(
+            wanted, say("{size} MiB", size=f"{size / 1024**2:.0f}"), say("Cut out what is near the wheel, or thin it.")
+        )
     shape = _read(path, unit_mm, size, changed)
     if len(shape.triangles_mm) > MOST_TRIANGLES:
-        wanted = f"at most {MOST_TRIANGLES} triangles or points"
-        raise refuse(wanted, str(len(shape.triangles_mm)), "Cut out what is near the wheel, or thin it.")
+        wanted = say("at most {count} triangles or points", count=MOST_TRIANGLES)
+        raise refuse(wanted, str(len(shape.triangles_mm)), say("Cut out what is near the wheel, or thin it."))
     return shape
 
 
@@ -133,7 +145,7 @@ def _read(path: Path, unit_mm: float, size: int, changed: int) -> Shape:
         vertices, faces = found
         triangles = unit_mm * (vertices[faces] if len(faces) else _degenerate(vertices))
     if not np.all(np.isfinite(triangles)):
-        raise BadInput(path.name, (Fault("file", "finite coordinates", "a place that is no number"),))
+        raise BadInput(path.name, (Fault("file", say("finite coordinates"), say("a place that is no number")),))
     return Shape(triangles, bool(np.all(triangles[:, 0] == triangles[:, 1])), mark)
 
 
@@ -145,13 +157,13 @@ def _csv(data: bytes, name: str) -> Floats:
     text = data.decode("utf-8-sig", errors="replace").splitlines()
     header = text[0].replace(" ", "") if text else ""
     if header != CSV_HEADER:
-        raise BadInput(name, (Fault("file", f"the header {CSV_HEADER}", repr(header[:40])),))
+        raise BadInput(name, (Fault("file", say("the header {header}", header=CSV_HEADER), repr(header[:40])),))
     try:
         found = np.array([[float(cell) for cell in line.split(",")] for line in text[1:] if line.strip()])
     except ValueError as error:
-        raise BadInput(name, (Fault("file", "three numbers in every line", str(error)),)) from None
+        raise BadInput(name, (Fault("file", say("three numbers in every line"), str(error)),)) from None
     if found.ndim != 2 or found.shape[1] != 3:
-        raise BadInput(name, (Fault("file", "three numbers in every line", "another count"),))
+        raise BadInput(name, (Fault("file", say("three numbers in every line"), say("another count")),))
     return found
 
 

@@ -8,6 +8,7 @@ from typing import Any
 
 from pydantic import TypeAdapter
 
+from hubwright.jobs import shopfile
 from hubwright.jobs.answer import Answer
 from hubwright.jobs.jobfile import adapter
 from hubwright.quantities.units import INSIDE, OUTSIDE, outside_name
@@ -29,8 +30,8 @@ def answer_json(answer: Answer) -> str:
 
 
 def schema_text(of: str) -> str:
-    """The JSON Schema of ``job`` or ``answer``."""
-    schema = job_schema() if of == "job" else answer_schema()
+    """The JSON Schema of ``job``, ``shop`` or ``answer``."""
+    schema = {"job": job_schema, "shop": shop_schema, "answer": answer_schema}[of]()
     return json.dumps(schema, indent=2, ensure_ascii=False)
 
 
@@ -42,6 +43,11 @@ def answer_schema() -> dict[str, Any]:
 def job_schema() -> dict[str, Any]:
     """JSON Schema of a job file, read as the tree its TOML stands for; keys in inch, lb-ft and the like included."""
     return {"$schema": DIALECT, **_with_other_units(adapter().json_schema(by_alias=True))}
+
+
+def shop_schema() -> dict[str, Any]:
+    """JSON Schema of the shop's settings, in the same way."""
+    return {"$schema": DIALECT, **_with_other_units(shopfile.adapter().json_schema(by_alias=True))}
 
 
 def _with_other_units(schema: Any) -> Any:

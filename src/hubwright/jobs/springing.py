@@ -5,9 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from hubwright.language import say
 from hubwright.parts.hardpoints import Springing
 from hubwright.parts.job import AxleName, Job
 from hubwright.quantities.axes import Side
+from hubwright.quantities.text import plain
 from hubwright.quantities.units import GRAVITY
 
 if TYPE_CHECKING:
@@ -55,25 +57,25 @@ def reach_of(job: Job, name: AxleName, side: Side) -> Reach:
     own = [case.left_mm if side == "left" else case.right_mm for case in cases]
     notes: list[str] = []
     if axle.bump_travel_mm is not None:
-        high, high_words = axle.bump_travel_mm.value, "full bump as read"
+        high, high_words = axle.bump_travel_mm.value, say("full bump as read")
     elif own:
-        high, high_words = max(0.0, *own), "bump from springs and loads"
+        high, high_words = max(0.0, *own), say("bump from springs and loads")
     elif suspension is not None and suspension.bump_mm is not None:
-        high, high_words = suspension.bump_mm, "bump as estimated in the job"
-        notes.append("Nobody read full bump: the travel looked at is an estimate.")
+        high, high_words = suspension.bump_mm, say("bump as estimated in the job")
+        notes.append(say("Nobody read full bump: the travel looked at is an estimate."))
     else:
         motion = [item.travel_mm for item in (axle.corner(side).motion or axle.motion)]
-        high, high_words = max([0.0, *motion]), "the highest motion reading"
-        notes.append("Nobody read full bump: nothing above the highest motion reading was looked at.")
+        high, high_words = max([0.0, *motion]), say("the highest motion reading")
+        notes.append(say("Nobody read full bump: nothing above the highest motion reading was looked at."))
     if axle.droop_travel_mm is not None:
-        low, low_words = -axle.droop_travel_mm.value, "full droop as read"
+        low, low_words = -axle.droop_travel_mm.value, say("full droop as read")
     elif suspension is not None and suspension.droop_mm is not None:
-        low, low_words = -suspension.droop_mm, "droop as estimated in the job"
+        low, low_words = -suspension.droop_mm, say("droop as estimated in the job")
     elif own:
-        low, low_words = min(0.0, *own), "droop from springs and loads"
+        low, low_words = min(0.0, *own), say("droop from springs and loads")
     else:
         motion = [item.travel_mm for item in (axle.corner(side).motion or axle.motion)]
-        low, low_words = min([0.0, *motion]), "the lowest motion reading"
+        low, low_words = min([0.0, *motion]), say("the lowest motion reading")
     return Reach(low, high, read[0] or bool(own), f"{high_words}, {low_words}", cases, tuple(notes))
 
 
@@ -101,7 +103,9 @@ def case_travels(job: Job, name: AxleName) -> tuple[CaseTravel, ...]:
         ]
         limit = None if axle.bump_travel_mm is None else axle.bump_travel_mm.value
         held = [limit is not None and travel >= limit - 1e-6 for travel in struck]
-        found.append(CaseTravel(f"kerb of {given.kerb_mm:g} mm", struck[0], struck[1], held[0], held[1]))
+        found.append(
+            CaseTravel(say("kerb of {kerb} mm", kerb=plain(given.kerb_mm)), struck[0], struck[1], held[0], held[1])
+        )
     return tuple(found)
 
 

@@ -7,8 +7,9 @@ import tomllib
 
 from hubwright.errors import Fault
 from hubwright.jobs import lines
+from hubwright.language import marked, say
 
-SEE_TOML = "See the TOML rules: key = value, texts in quotes."
+SEE_TOML = marked("See the TOML rules: key = value, texts in quotes.")
 MOST_ROUNDS = 25
 """Faults looked for one after the other; a text with more has another trouble than a slip of the pen."""
 _LINE = re.compile(r"\(at line (\d+), column \d+\)")
@@ -23,7 +24,10 @@ def syntax_faults(text: str) -> tuple[Fault, ...]:
     """
     kept = text.split("\n")
     rest, last = list(kept), ""
-    found = {line: Fault("the text", "TOML", shown, SEE_TOML, line) for line, shown in lines.syntax_faults(text)}
+    found = {
+        line: Fault(say("the text"), say("TOML"), shown, say(SEE_TOML), line)
+        for line, shown in lines.syntax_faults(text)
+    }
     for line in found:
         rest[line - 1] = _without(rest[line - 1], line)
     for _ in range(MOST_ROUNDS):
@@ -39,7 +43,7 @@ def syntax_faults(text: str) -> tuple[Fault, ...]:
         found.setdefault(line, _strict(last, lines.shown(kept, line - 1), line))
         rest[line - 1] = _without(rest[line - 1], line)
     if not found:
-        return (Fault("the text", "TOML", last, SEE_TOML, len(kept)),)
+        return (Fault(say("the text"), say("TOML"), last, say(SEE_TOML), len(kept)),)
     return tuple(found[line] for line in sorted(found))
 
 
@@ -51,5 +55,5 @@ def _without(line: str, number: int) -> str:
 
 def _strict(words: str, shown: str, line: int) -> Fault:
     if _TWICE.search(words):
-        return Fault("the text", "each key and each table once", shown, "Keep one of the two.", line)
-    return Fault("the text", "TOML", shown, SEE_TOML, line)
+        return Fault(say("the text"), say("each key and each table once"), shown, say("Keep one of the two."), line)
+    return Fault(say("the text"), say("TOML"), shown, say(SEE_TOML), line)

@@ -22,6 +22,7 @@ from hubwright.engineering.tyrewheel.rim import Rim
 from hubwright.engineering.tyrewheel.sidewall import MountedTyre
 from hubwright.engineering.tyrewheel.surface import bend_to_readings, half_width_mm, section_width_read_mm
 from hubwright.errors import BadInput, Fault, OutsideValidity
+from hubwright.language import say
 from hubwright.parts.rim_size import read_rim_size
 from hubwright.parts.tyre_size import TyreSize, read_tyre_size
 from hubwright.tables.tyre_indices import load_index, speed_symbol
@@ -226,7 +227,7 @@ def pairs_of(texts: Sequence[str]) -> Points:
             radius, half = (float(part) for part in text.split(":"))
             found.append((radius, half))
         except ValueError:
-            faults.append(Fault("half width", "radius:half width in mm, such as 272:119.5", repr(text)))
+            faults.append(Fault(say("half width"), say("radius:half width in mm, such as 272:119.5"), repr(text)))
     if faults:
-        raise BadInput("readings", tuple(faults))
+        raise BadInput(say("readings"), tuple(faults))
     return tuple(found)

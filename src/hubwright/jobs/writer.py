@@ -10,6 +10,7 @@ from typing import Any
 
 from hubwright.errors import BadInput, Fault
 from hubwright.jobs.jobfile import load, parse
+from hubwright.language import say
 
 STEP = re.compile(r"([A-Za-z0-9_-]+)((?:\[(?:\d+|\+)\])*)")
 APPEND = "+"
@@ -91,7 +92,7 @@ def edited(text: str, field: str, value: str) -> str:
         _append(place, item)
     elif isinstance(last, int):
         if last >= len(place):
-            raise _refused(field, f"an item from 1 to {len(place)}, or [+]", str(last + 1))
+            raise _refused(field, say("an item from 1 to {place}, or [+]", place=len(place)), str(last + 1))
         place[last] = item
     else:
         place[last] = item
@@ -103,11 +104,11 @@ def _steps(field: str) -> list[str | int]:
     for part in field.split("."):
         match = STEP.fullmatch(part)
         if match is None:
-            raise _refused(field, "names joined by dots, items in brackets", repr(part))
+            raise _refused(field, say("names joined by dots, items in brackets"), repr(part))
         steps.append(match[1])
         for index in re.findall(r"\[(\d+|\+)\]", match[2]):
             if index == "0":
-                raise _refused(field, "items counted from 1", "0")
+                raise _refused(field, say("items counted from 1"), "0")
             steps.append(APPEND if index == APPEND else int(index) - 1)
     return steps
 
@@ -117,17 +118,23 @@ def _down(place: Any, step: str | int, following: str | int, field: str) -> Any:
 
     if isinstance(step, int):
         if not isinstance(place, list) or step >= len(place):
-            raise _refused(field, f"an item from 1 to {len(place) if isinstance(place, list) else 0}", str(step + 1))
+            raise _refused(
+                field,
+                say("an item from 1 to {place}", place=len(place) if isinstance(place, list) else 0),
+                str(step + 1),
+            )
         return place[step]
     if step == APPEND:
-        raise _refused(field, "[+] at the end", "[+] in the middle")
+        raise _refused(field, say("[+] at the end"), say("[+] in the middle"))
     if step not in place:
         if isinstance(following, int):
-            raise _refused(field, f"a list {step} that has items", "none")
-        place[step] = tomlkit.array() if following == APPEND else tomlkit.table()
+            raise _refused(field, say("a list {step} that has items", step=step), say("none"))
+        inline = isinstance(place, tomlkit.items.InlineTable)  # nothing but an inline table may stand inside one
+        table = tomlkit.inline_table() if inline else tomlkit.table()
+        place[step] = tomlkit.array() if following == APPEND else table
     found = place[step]
     if not isinstance(found, dict | list):
-        raise _refused(field, f"a table or list at {step}", "a single value")
+        raise _refused(field, say("a table or list at {step}", step=step), say("a single value"))
     return found
 
 
@@ -156,4 +163,4 @@ def _toml(value: str) -> Any:
 
 
 def _refused(field: str, wanted: str, given: str) -> BadInput:
-    return BadInput("enter", (Fault(field, wanted, given, "See hubwright schema for the fields."),))
+    return BadInput(say("enter"), (Fault(field, wanted, given, say("See hubwright schema for the fields.")),))

@@ -1,7 +1,7 @@
 """In which language the program speaks. Texts are written in English in the code; catalogues hold the others.
 
 A text is one whole sentence with named places: ``say("{gap} of air, {wanted} wanted.", gap=length(gap_mm), wanted=...)``.
-Outside `speaking` it is English.
+Outside `speaking_in` it is English. Codes such as ``left`` or ``not known`` are spoken by `hubwright.language.words`.
 """
 
 from __future__ import annotations
@@ -13,11 +13,17 @@ from contextvars import ContextVar
 from functools import cache
 from importlib.resources import files
 
+from hubwright.language.said import Said
+
 SOURCE = "en"
 """The language of the code."""
 LANGUAGES = {"en": "English", "de": "Deutsch"}
 """Languages by code, each in its own words."""
 DOMAIN = "hubwright"
+COMMA = ("de",)
+"""Languages that write 12,5."""
+DAYS = {"de": "%d.%m.%Y"}
+"""How a language writes a day; elsewhere as ISO 8601 has it."""
 
 _SPOKEN: ContextVar[str] = ContextVar("language spoken", default=SOURCE)
 
@@ -45,17 +51,28 @@ def speaking_in(language: str) -> Iterator[None]:
 
 def say(text: str, /, **values: object) -> str:
     """The text in the language spoken, its named places filled."""
-    said = catalogue(spoken()).gettext(text) if text else text
-    return said.format(**values) if values else said
+    said = catalogue(_SPOKEN.get()).gettext(text) if text else text
+    return Said(said.format(**values) if values else said, text, values, say)
+
+
+def say_as(about: str, text: str, /, **values: object) -> str:
+    """A text that means different things in different places: ``about`` tells them apart, such as ``side``."""
+    said = catalogue(_SPOKEN.get()).pgettext(about, text)
+    return Said(said.format(**values) if values else said, text, values, say_as, about)
 
 
 def say_n(one: str, many: str, count: int, /, **values: object) -> str:
     """The text for one or for many; ``{count}`` may stand in it."""
-    return catalogue(spoken()).ngettext(one, many, count).format(count=count, **values)
+    return catalogue(_SPOKEN.get()).ngettext(one, many, count).format(count=count, **values)
 
 
 def marked(text: str) -> str:
     """The text unchanged, but found by the collector of texts: for words that are data here and spoken later."""
+    return text
+
+
+def marked_as(about: str, text: str) -> str:
+    """As `marked`, for a text that is spoken by `say_as`."""
     return text
 
 

@@ -11,6 +11,7 @@ from pydantic import BeforeValidator, ConfigDict, Field, GetCoreSchemaHandler, G
 from pydantic.dataclasses import dataclass
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
+from hubwright.language import say
 from hubwright.quantities.reading import Reading
 
 T = TypeVar("T")
@@ -36,21 +37,21 @@ def refuse(wanted: str, given: object, **limits: float) -> PydanticCustomError:
 def plain_number(value: Any) -> Any:
     """Only a real number is a number: not a truth value, not a text."""
     if isinstance(value, bool) or not isinstance(value, int | float):
-        raise refuse("a number", value)
+        raise refuse(say("a number"), value)
     return value
 
 
 def true_or_false(value: Any) -> Any:
     """Only true and false are truth values: not 1, not "yes"."""
     if not isinstance(value, bool):
-        raise refuse("true or false", value)
+        raise refuse(say("true or false"), value)
     return value
 
 
 def whole_number(value: Any) -> Any:
     """Only a whole number is one: not a truth value, not a text, not 5.5."""
     if isinstance(value, bool) or not isinstance(value, int):
-        raise refuse("a whole number", value)
+        raise refuse(say("a whole number"), value)
     return value
 
 
@@ -60,16 +61,16 @@ def calendar_day(value: Any) -> Any:
         try:
             return datetime.date.fromisoformat(value.strip())
         except ValueError:
-            raise refuse("a date such as 2026-05-04", value) from None
+            raise refuse(say("a date such as 2026-05-04"), value) from None
     if isinstance(value, datetime.datetime) or not isinstance(value, datetime.date):
-        raise refuse("a date such as 2026-05-04", value)
+        raise refuse(say("a date such as 2026-05-04"), value)
     return value
 
 
 def two_or_more(points: tuple[T, ...]) -> tuple[T, ...]:
     """One point is no line."""
     if len(points) < 2:
-        raise refuse("two points or more", list(points))
+        raise refuse(say("two points or more"), list(points))
     return points
 
 
@@ -120,25 +121,28 @@ class Between:
         table = given if isinstance(given, dict) else {"value": given}
         unknown = sorted(set(table) - set(READING_KEYS))
         if unknown:
-            raise refuse(f"a reading with the keys {', '.join(READING_KEYS)}", f"the key {unknown[0]}")
+            raise refuse(
+                say("a reading with the keys {keys}", keys=", ".join(READING_KEYS)),
+                say("the key {key}", key=unknown[0]),
+            )
         if "value" not in table:
-            raise refuse("a reading with a value", None)
+            raise refuse(say("a reading with a value"), None)
         repeats = table["value"] if isinstance(table["value"], list) else [table["value"]]
         if not repeats:
-            raise refuse("at least one repeat", repeats)
+            raise refuse(say("at least one repeat"), repeats)
         if len(repeats) > MOST_REPEATS:
-            raise refuse(f"at most {MOST_REPEATS} repeats", repeats)
+            raise refuse(say("at most {count} repeats", count=MOST_REPEATS), repeats)
         values = tuple(self._figure(item) for item in repeats)
         method, by = table.get("method"), table.get("by", READERS[0])
         if method is not None and not isinstance(method, str):
-            raise refuse("a method in words", method)
+            raise refuse(say("a method in words"), method)
         if by not in READERS:
             raise refuse(" or ".join(READERS), by)
         return Reading(values, _doubt(table.get("u")), method, by)
 
     def _figure(self, given: Any) -> float:
         if isinstance(given, bool) or not isinstance(given, int | float) or not self.low <= given <= self.high:
-            raise refuse("a number from {low} to {high}", given, low=self.low, high=self.high)
+            raise refuse(say("a number from {low} to {high}"), given, low=self.low, high=self.high)
         return float(given)
 
 
@@ -146,7 +150,7 @@ def _doubt(given: Any) -> float | None:
     if given is None:
         return None
     if isinstance(given, bool) or not isinstance(given, int | float) or not 0 <= given <= LARGEST_DOUBT:
-        raise refuse("a doubt u from {low} to {high}", given, low=0.0, high=LARGEST_DOUBT)
+        raise refuse(say("a doubt u from {low} to {high}"), given, low=0.0, high=LARGEST_DOUBT)
     return float(given)
 
 

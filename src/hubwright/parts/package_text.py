@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 
 from hubwright.errors import BadInput, Fault
+from hubwright.language import say
 from hubwright.parts.rim_size import RimSize, read_rim_size
 from hubwright.parts.tyre_size import TyreSize, read_tyre_size
 
@@ -31,8 +32,8 @@ def read_package(text: str) -> PackageSize:
     tidy = " ".join(text.split())
     pieces = _ON.split(tidy)
     if len(pieces) != 2:
-        wanted = "a tyre, the word on, and a rim with its inset, such as 235/40R18 95W on 8Jx18 ET45"
-        raise BadInput(f"package {tidy!r}", (Fault("package", wanted, repr(tidy)),))
+        wanted = say("a tyre, the word on, and a rim with its inset, such as 235/40R18 95W on 8Jx18 ET45")
+        raise BadInput(say("package {text}", text=repr(tidy)), (Fault("package", wanted, repr(tidy)),))
     faults: list[Fault] = []
     tyre: TyreSize | None = None
     rim: RimSize | None = None
@@ -45,7 +46,7 @@ def read_package(text: str) -> PackageSize:
     except BadInput as error:
         faults += error.faults
     if rim is not None and rim.inset_mm is None:
-        faults.append(Fault("rim.inset", "an inset such as ET45 behind the rim", repr(pieces[1])))
+        faults.append(Fault("rim.inset", say("an inset such as ET45 behind the rim"), repr(pieces[1])))
     if faults or tyre is None or rim is None or rim.inset_mm is None:
-        raise BadInput(f"package {tidy!r}", tuple(faults))
+        raise BadInput(say("package {text}", text=repr(tidy)), tuple(faults))
     return PackageSize(tidy, tyre, rim, rim.inset_mm)

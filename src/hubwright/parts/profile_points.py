@@ -6,6 +6,7 @@ import csv
 import math
 
 from hubwright.errors import BadInput, Fault
+from hubwright.language import say
 
 HEADER = ("rho_mm", "y_mm")
 
@@ -27,12 +28,12 @@ def read_profile_points(text: str, source: str = "profile") -> tuple[tuple[float
         point = _point(record)
         if point is None:
             faults.append(
-                Fault("point", "two numbers in mm, the radius not negative", repr(",".join(record)), line=line)
+                Fault("point", say("two numbers in mm, the radius not negative"), repr(",".join(record)), line=line)
             )
         else:
             points.append(point)
     if len(points) + len(faults) < 2:
-        faults.append(Fault("points", "two points and more", str(len(points))))
+        faults.append(Fault("points", say("two points and more"), str(len(points))))
     if faults:
         raise BadInput(source, tuple(faults))
     return tuple(points)

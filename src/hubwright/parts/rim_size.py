@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from hubwright.language import say
 from hubwright.parts.reader import Reader, number
+from hubwright.quantities.text import plain
 from hubwright.quantities.units import MM_PER_INCH
 
 FLANGES = ("JJ", "JK", "JB", "J", "K", "B")
@@ -47,16 +49,16 @@ def read_rim_size(text: str) -> RimSize:
     """
     reader = Reader(text.replace("½", " 1/2"), "rim")
     letters = "(" + "|".join(FLANGES) + ")(?![A-Z])"
-    first = number(reader.need(_WIDTH, "width", "a rim width in inches such as 7.5")[1].replace("-", " "))
+    first = number(reader.need(_WIDTH, "width", say("a rim width in inches such as 7.5"))[1].replace("-", " "))
     flange = reader.take(letters.replace("(?![A-Z])", "(?![A-WYZ])"))
-    joint = reader.need(r"([x×-])", "separator", "x (or -) between width and diameter")[1]
-    second = number(reader.need(_WIDTH, "diameter", "a rim diameter code such as 18")[1].replace("-", " "))
+    joint = reader.need(r"([x×-])", "separator", say("x (or -) between width and diameter"))[1]
+    second = number(reader.need(_WIDTH, "diameter", say("a rim diameter code such as 18"))[1].replace("-", " "))
     flange = flange or reader.take(letters)
     width, diameter = (second, first) if first > second else (first, second)
     if not 3.0 <= width <= 16.0 or (width * 4) % 1:
-        reader.refuse("width", "3 to 16 in, in halves or quarters", f"{width:g}")
+        reader.refuse("width", say("3 to 16 in, in halves or quarters"), plain(width))
     if not 10.0 <= diameter <= 30.0:
-        reader.refuse("diameter", "a code from 10 to 30", f"{diameter:g}")
+        reader.refuse("diameter", say("a code from 10 to 30"), plain(diameter))
     contour, inset = _tail(reader)
     return RimSize(reader.text, width, diameter, flange[1].upper() if flange else None, contour, joint != "-", inset)
 
@@ -73,7 +75,9 @@ def _tail(reader: Reader) -> tuple[str | None, float | None]:
         if depth and inset is None:
             inset = number(depth[2]) * (-1.0 if depth[1] in ("-", "−") else 1.0)
             continue
-        reader.refuse("marks", "a contour such as H2, or an inset such as ET45", (hump or depth or [reader.rest])[0])
+        reader.refuse(
+            "marks", say("a contour such as H2, or an inset such as ET45"), (hump or depth or [reader.rest])[0]
+        )
     if inset is not None and abs(inset) > 150.0:
-        reader.refuse("inset", "-150 to 150 mm", f"{inset:g}")
+        reader.refuse("inset", say("-150 to 150 mm"), plain(inset))
     return contour, inset

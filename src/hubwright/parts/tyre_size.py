@@ -5,7 +5,9 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, replace
 
+from hubwright.language import say
 from hubwright.parts.reader import Reader, number
+from hubwright.quantities.text import plain
 from hubwright.quantities.units import MM_PER_INCH
 
 SPEED_SYMBOLS = ("A1", "A2", "A3", "A4", "A5", "A6", "A7", "A8", *"BCDEFGJKLMNPQRSTUHVWY")
@@ -91,26 +93,32 @@ def read_tyre_size(text: str) -> TyreSize:
     else:
         size = (*_metric_section(reader), None)
     construction, zr = _construction(reader)
-    rim_code = number(reader.need(r"(\d{2}(?:[.,]5)?)(?!\d)", "rim_code", "a rim diameter code such as 16")[1])
+    rim_code = number(reader.need(r"(\d{2}(?:[.,]5)?)(?!\d)", "rim_code", say("a rim diameter code such as 16"))[1])
     _within(reader, "rim_code", rim_code, (10.0, 30.0))
     if size[2] is not None and size[2] <= rim_code * MM_PER_INCH:
-        reader.refuse("overall_diameter", f"more than the rim, {rim_code:g} in", f"{size[2] / MM_PER_INCH:g} in")
+        reader.refuse(
+            "overall_diameter",
+            say("more than the rim, {rim} in", rim=plain(rim_code)),
+            f"{plain(size[2] / MM_PER_INCH)} in",
+        )
     return _with_tail(reader, TyreSize(reader.text, service, *size, rim_code, construction, zr))
 
 
 def _metric_section(reader: Reader) -> tuple[float, float]:
     width = float(
-        reader.need(r"(\d{2,3})(?=\s*(?:/|R|ZR|D|B|-|$))", "section_width", "a width in mm such as 205, then /")[1]
+        reader.need(r"(\d{2,3})(?=\s*(?:/|R|ZR|D|B|-|$))", "section_width", say("a width in mm such as 205, then /"))[1]
     )
     if not 95 <= width <= 455 or width % 5:
-        reader.refuse("section_width", "95 to 455 mm in steps of 5", f"{width:g}")
-    aspect = float(reader.need(r"/\s*(\d{2,3})(?!\d)", "aspect_ratio", "an aspect ratio such as /55")[1])
+        reader.refuse("section_width", say("95 to 455 mm in steps of 5"), plain(width))
+    aspect = float(reader.need(r"/\s*(\d{2,3})(?!\d)", "aspect_ratio", say("an aspect ratio such as /55"))[1])
     _within(reader, "aspect_ratio", aspect, (20.0, 100.0))
     return width, aspect
 
 
 def _construction(reader: Reader) -> tuple[str, bool]:
-    letters = reader.need(r"(ZR|R|D|B|-)(?=\s*\d)", "construction", "R, ZR, D, B or - before the rim code")[1].upper()
+    letters = reader.need(r"(ZR|R|D|B|-)(?=\s*\d)", "construction", say("R, ZR, D, B or - before the rim code"))[
+        1
+    ].upper()
     return {"ZR": "R", "-": "D"}.get(letters, letters), letters == "ZR"
 
 
@@ -128,7 +136,7 @@ def _with_tail(reader: Reader, size: TyreSize) -> TyreSize:
             extra = extra or word == "extra load"
             marks.append(word)
         else:
-            wanted = "load index and speed symbol such as 91V, or one of C, LT, " + ", ".join(_MARKS)
+            wanted = say("load index and speed symbol such as 91V, or one of C, LT, {marks}", marks=", ".join(_MARKS))
             reader.refuse("marks", wanted, found[0].strip() if found else reader.rest)
     single, dual, symbol = index
     return replace(
@@ -145,14 +153,18 @@ def _with_tail(reader: Reader, size: TyreSize) -> TyreSize:
 def _service_description(reader: Reader, single: str, dual: str | None, symbol: str | None) -> _ServiceDescription:
     for piece in (single, dual):
         if piece is not None and not 0 <= int(piece) <= 150:
-            reader.refuse("load_index", "0 to 150", piece)
+            reader.refuse("load_index", say("0 to 150"), piece)
     if dual is not None and int(dual) > int(single):
-        reader.refuse("load_index", "single then dual fitment, the dual not above the single", f"{single}/{dual}")
+        reader.refuse("load_index", say("single then dual fitment, the dual not above the single"), f"{single}/{dual}")
     if symbol is not None and symbol.upper() not in SPEED_SYMBOLS:
-        reader.refuse("speed_symbol", "one of " + ", ".join(SPEED_SYMBOLS), symbol)
+        reader.refuse("speed_symbol", say("one of {known}", known=", ".join(SPEED_SYMBOLS)), symbol)
     return int(single), None if dual is None else int(dual), None if symbol is None else symbol.upper()
 
 
 def _within(reader: Reader, piece: str, value: float, limits: tuple[float, float], unit: str = "") -> None:
     if not limits[0] <= value <= limits[1]:
-        reader.refuse(piece, f"{limits[0]:g} to {limits[1]:g}{unit}", f"{value:g}{unit}")
+        reader.refuse(
+            piece,
+            say("{low} to {high}{unit}", low=plain(limits[0]), high=plain(limits[1]), unit=unit),
+            f"{plain(value)}{unit}",
+        )

@@ -6,6 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
+from hubwright.language import say
 from hubwright.parts.base import Number, Text, noun
 from hubwright.parts.hub import Fastener
 from hubwright.parts.kinds import (
@@ -146,9 +147,8 @@ class WheelSet:
     @property
     def title(self) -> str:
         """How the set is called in sentences."""
-        return self.name or {"fitted": "fitted wheels", "winter": "winter wheels", "spare": "spare"}.get(
-            self.role, "other wheels"
-        )
+        names = {"fitted": say("fitted wheels"), "winter": say("winter wheels"), "spare": say("spare")}
+        return self.name or names.get(self.role) or say("other wheels")
 
 
 @noun
@@ -165,5 +165,6 @@ class OfferedPackage:
     @property
     def title(self) -> str:
         """How the package is called in sentences."""
-        written = " on ".join(text for text in (self.tyre.designation, self.wheel.rim) if text)
-        return self.name or written or "offered package"
+        tyre, rim = self.tyre.designation, self.wheel.rim
+        written = say("{tyre} on {rim}", tyre=tyre, rim=rim) if tyre and rim else tyre or rim
+        return self.name or written or say("offered package")

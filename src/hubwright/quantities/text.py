@@ -1,12 +1,14 @@
-"""A number becomes text once, on the way out; this is where."""
+"""A number becomes text once, on the way out; this is where. How, `speaking` says: in which units and which language."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
+from datetime import date, datetime
 from typing import Literal
 
+from hubwright.language import COMMA, DAYS, say, speaking_in, spoken
 from hubwright.quantities.rounding import NOISE, down, up
 from hubwright.quantities.units import MM_PER_INCH, NM_PER_POUND_FOOT
 
@@ -24,17 +26,46 @@ def number(value: float, decimals: int) -> str:
     text = f"{value:.{decimals}f}"
     if float(text) == 0:
         text = text.lstrip("-")
-    return text.replace("-", MINUS)
+    return pointed(text.replace("-", MINUS))
+
+
+def plain(value: float) -> str:
+    """A number as short as it is: ``12.5``, ``8``."""
+    return pointed(f"{value:g}")
+
+
+def pointed(text: str) -> str:
+    """A number that is text already, with the decimal mark of the language spoken."""
+    return text.replace(".", ",") if spoken() in COMMA else text
+
+
+def day(value: date) -> str:
+    """A day: ``2026-05-04`` or ``04.05.2026``."""
+    form = DAYS.get(spoken())
+    return value.strftime(form) if form else value.strftime("%Y-%m-%d")
+
+
+def moment(value: datetime) -> str:
+    """A day with the time, without its zone: ``2026-05-04 16:30``."""
+    return f"{day(value)} {value:%H:%M}"
 
 
 @contextmanager
-def speaking(system: System) -> Iterator[None]:
-    """Within this block lengths and torques become text in one system of units; the door sets it, once."""
-    token = _SPOKEN.set(system)
-    try:
-        yield
-    finally:
-        _SPOKEN.reset(token)
+def speaking(system: System = "metric", language: str | None = None) -> Iterator[None]:
+    """Within this block numbers and sentences become text in one system of units and one language.
+
+    The door sets both, once. Without a language it stays as it is around the block. Threads and tasks each speak for
+    themselves.
+
+    Raises:
+        ValueError: for a language there is no catalogue of.
+    """
+    with speaking_in(language or spoken()):
+        token = _SPOKEN.set(system)
+        try:
+            yield
+        finally:
+            _SPOKEN.reset(token)
 
 
 def length(value_mm: float, decimals: int = 1) -> str:
@@ -51,12 +82,12 @@ def figure(value_mm: float, decimals: int = 1) -> str:
 
 def spare(value_mm: float) -> str:
     """What is left, rounded down so that nobody counts on more than there is: ``0.5 mm spare``."""
-    return f"{length(down(value_mm, _STEP_MM[_SPOKEN.get()]))} spare"
+    return say("{length} spare", length=length(down(value_mm, _STEP_MM[_SPOKEN.get()])))
 
 
 def short(value_mm: float) -> str:
     """What is missing, rounded up so that nobody counts on less than is needed: ``1.5 mm short``."""
-    return f"{length(_missing(-value_mm, _STEP_MM[_SPOKEN.get()]))} short"
+    return say("{length} short", length=length(_missing(-value_mm, _STEP_MM[_SPOKEN.get()])))
 
 
 def _missing(value_mm: float, step_mm: float) -> float:
@@ -103,8 +134,15 @@ def percent(ratio: float, decimals: int = 2) -> str:
     return f"{text if text.startswith(MINUS) else '+' + text} %"
 
 
-def joined(words: list[str] | tuple[str, ...], last: str = "and") -> str:
-    """``a, b and c``."""
+def joined(words: list[str] | tuple[str, ...], last: Literal["and", "or"] = "and") -> str:
+    """``a, b and c``, or ``a, b or c``."""
     if len(words) < 2:
         return "".join(words)
-    return f"{', '.join(words[:-1])} {last} {words[-1]}"
+    if last == "or":
+        return say("{words} or {last}", words=", ".join(words[:-1]), last=words[-1])
+    return say("{words} and {last}", words=", ".join(words[:-1]), last=words[-1])
+
+
+def titled(text: str) -> str:
+    """The text with a capital at its beginning."""
+    return text[:1].upper() + text[1:]

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from hubwright.errors import BadInput, Fault
+from hubwright.language import say
 from hubwright.rules.model import FACTS, Filter, Rule
 
 
@@ -52,11 +53,13 @@ def _all_met(filters: Filter, facts: Mapping[str, str]) -> bool | None:
 
 
 def _checked(facts: Mapping[str, str]) -> None:
-    faults = [Fault(fact, f"one of {', '.join(FACTS)}", repr(fact)) for fact in facts if fact not in FACTS]
+    faults = [
+        Fault(fact, say("one of {known}", known=", ".join(FACTS)), repr(fact)) for fact in facts if fact not in FACTS
+    ]
     faults += [
-        Fault(fact, f"one of {', '.join(FACTS[fact])}", repr(word))
+        Fault(fact, say("one of {known}", known=", ".join(FACTS[fact])), repr(word))
         for fact, word in facts.items()
         if fact in FACTS and word not in FACTS[fact]
     ]
     if faults:
-        raise BadInput("facts about the car", tuple(faults))
+        raise BadInput(say("facts about the car"), tuple(faults))

@@ -7,6 +7,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from hubwright.errors import MissingReading, OutsideValidity
+from hubwright.language import marked_as, say, say_as
+from hubwright.quantities.text import plain, pointed
 from hubwright.rules.model import Rule
 from hubwright.rules.quantity import QUANTITIES
 
@@ -42,16 +44,16 @@ class Comparison:
 
 
 _ALL = (
-    Comparison("at_most", 1, "at most {0}", lambda v, _: Bounds(high=v[0])),
-    Comparison("at_least", 1, "at least {0}", lambda v, _: Bounds(low=v[0])),
-    Comparison("below", 1, "below {0}", lambda v, _: Bounds(high=v[0], high_open=True)),
-    Comparison("above", 1, "above {0}", lambda v, _: Bounds(low=v[0], low_open=True)),
-    Comparison("between", 2, "from {0} to {1}", lambda v, _: Bounds(low=v[0], high=v[1])),
+    Comparison("at_most", 1, "at most {first}", lambda v, _: Bounds(high=v[0])),
+    Comparison("at_least", 1, "at least {first}", lambda v, _: Bounds(low=v[0])),
+    Comparison("below", 1, "below {first}", lambda v, _: Bounds(high=v[0], high_open=True)),
+    Comparison("above", 1, "above {first}", lambda v, _: Bounds(low=v[0], low_open=True)),
+    Comparison("between", 2, "from {first} to {second}", lambda v, _: Bounds(low=v[0], high=v[1])),
     Comparison("must_be_zero", 0, "not permitted", lambda _v, _: Bounds(low=0.0, high=0.0)),
     Comparison(
         "zero_to_share_plus",
         2,
-        "from 0 to {0} of the base plus {1}",
+        "from 0 to {first} of the base plus {second}",
         lambda v, base: Bounds(low=0.0, high=v[0] * base + v[1]),
         wants_base=True,
     ),
@@ -72,8 +74,10 @@ def bounds(rule: Rule, base: float | None = None) -> Bounds:
     """
     comparison = COMPARISONS[rule.comparison]
     if comparison.wants_base and base is None:
-        what = QUANTITIES[rule.quantity].base or "the base of the share"
-        raise MissingReading(what, f"to know the limit of {rule.title}", "Give the value the share is taken of.")
+        what = say(QUANTITIES[rule.quantity].base or "the base of the share")
+        raise MissingReading(
+            what, say("to know the limit of {rule}", rule=say(rule.title)), say("Give the value the share is taken of.")
+        )
     return comparison.bounds(rule.values, math.nan if base is None else base)
 
 
@@ -90,15 +94,31 @@ def judge(rule: Rule, value: float, base: float | None = None) -> bool:
         OutsideValidity: for a value that is not a finite number; what is not known is never judged.
     """
     if not math.isfinite(value):
-        raise OutsideValidity(f"rule {rule.id}", rule.quantity, value, "finite numbers", rule.citation)
+        raise OutsideValidity(say("rule {id}", id=rule.id), rule.quantity, value, "finite numbers", rule.citation)
     return bounds(rule, base).hold(value)
 
 
 def limit_words(rule: Rule) -> str:
     """The limit for the screen: ``at most 25 mm per axle against the largest series track``."""
-    figures = [f"{value:g}" if rule.unit != "ratio" else f"{value * 100:.4g} %" for value in rule.values]
-    unit = "" if rule.unit in ("ratio", "count") else f" {rule.unit}"
+    words = COMPARISONS[rule.comparison].words
     if not rule.values:
-        return COMPARISONS[rule.comparison].words
-    against = f" against {rule.reference}" if rule.reference else ""
-    return f"{COMPARISONS[rule.comparison].words.format(*figures)}{unit} per {rule.per}{against}"
+        return say(words)
+    figures = [plain(value) if rule.unit != "ratio" else pointed(f"{value * 100:.4g} %") for value in rule.values]
+    places = dict(zip(("first", "second"), figures, strict=False))
+    unit = "" if rule.unit in ("ratio", "count") else f" {_unit_words(rule.unit)}"
+    limit = f"{say(words, **places)}{unit}"
+    if not rule.reference:
+        return say("{limit} per {per}", limit=limit, per=say_as("per", rule.per))
+    return say(
+        "{limit} per {per} against {reference}",
+        limit=limit,
+        per=say_as("per", rule.per),
+        reference=say(rule.reference),
+    )
+
+
+PER = (marked_as("per", "axle"), marked_as("per", "side"), marked_as("per", "vehicle"))
+
+
+def _unit_words(unit: str) -> str:
+    return say("turns") if unit == "turns" else unit

@@ -8,6 +8,7 @@ from datetime import date, datetime
 from typing import Any
 
 from hubwright.errors import BadDataFile
+from hubwright.language import say
 from hubwright.rules.comparisons import COMPARISONS
 from hubwright.rules.model import FACTS, HOW_SEEN, OBLIGATION_KINDS, ON_BREACH, Filter, Jurisdiction, Obligation, Rule
 from hubwright.rules.quantity import QUANTITIES
@@ -36,17 +37,17 @@ def parse_rules(code: str, text: str, file: str) -> Jurisdiction:
     try:
         content = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
-        raise BadDataFile(file, "file", "TOML", str(error)) from error
+        raise BadDataFile(file, "file", say("TOML"), str(error)) from error
     _keys(file, "file", content, FILE_KEYS, required={"name"})
     rules = tuple(_rule(code, file, entry) for entry in _entries(file, "rule", content))
     obligations = tuple(_obligation(code, file, entry) for entry in _entries(file, "obligation", content))
     includes = _texts(file, "includes", content.get("includes", []))
     if includes and not content.get("includes_why"):
-        raise BadDataFile(file, "includes_why", "why these are included", "nothing")
+        raise BadDataFile(file, "includes_why", say("why these are included"), say("nothing"))
     ids = [rule.id for rule in rules] + [duty.id for duty in obligations]
     for name in ids:
         if ids.count(name) > 1:
-            raise BadDataFile(file, name, "an id used once", f"{ids.count(name)} times")
+            raise BadDataFile(file, name, say("an id used once"), say("{count} times", count=ids.count(name)))
     papers = [_text(file, "file", content, key, optional=key != "name") for key in ("name", "includes_why", "note")]
     return Jurisdiction(code, papers[0], includes, papers[1], papers[2], rules, obligations)
 
@@ -105,55 +106,57 @@ def _obligation(code: str, file: str, entry: dict[str, Any]) -> Obligation:
 def _entries(file: str, key: str, content: dict[str, Any]) -> list[dict[str, Any]]:
     entries = content.get(key, [])
     if not isinstance(entries, list) or not all(isinstance(entry, dict) for entry in entries):
-        raise BadDataFile(file, key, f"entries under [[{key}]]", repr(entries))
+        raise BadDataFile(file, key, say("entries under [[{key}]]", key=key), repr(entries))
     return entries
 
 
 def _checked_id(code: str, file: str, entry: dict[str, Any], allowed: set[str]) -> str:
     name = entry.get("id")
     if not isinstance(name, str) or not name.startswith(f"{code}-"):
-        raise BadDataFile(file, "id", f"an id that begins with {code}-", repr(name))
+        raise BadDataFile(file, "id", say("an id that begins with {code}-", code=code), repr(name))
     _keys(file, name, entry, allowed, required=allowed - OPTIONAL)
     return name
 
 
 def _keys(file: str, at: str, given: dict[str, Any], allowed: set[str], required: set[str]) -> None:
     for key in sorted(set(given) - allowed):
-        raise BadDataFile(file, f"{at}.{key}", f"one of the keys {', '.join(sorted(allowed))}", "an unknown key")
+        raise BadDataFile(
+            file, f"{at}.{key}", say("one of the keys {known}", known=", ".join(sorted(allowed))), say("an unknown key")
+        )
     for key in sorted(required - set(given)):
-        raise BadDataFile(file, f"{at}.{key}", "this key", "nothing")
+        raise BadDataFile(file, f"{at}.{key}", say("this key"), say("nothing"))
 
 
 def _text(file: str, at: str, entry: dict[str, Any], key: str, *, optional: bool = False) -> str:
     value = entry.get(key, "")
     if not isinstance(value, str) or not (value or optional):
-        raise BadDataFile(file, f"{at}.{key}", "a text", repr(value))
+        raise BadDataFile(file, f"{at}.{key}", say("a text"), repr(value))
     return value
 
 
 def _texts(file: str, at: str, value: object) -> tuple[str, ...]:
     if not isinstance(value, list) or not all(isinstance(item, str) for item in value):
-        raise BadDataFile(file, at, "a list of texts", repr(value))
+        raise BadDataFile(file, at, say("a list of texts"), repr(value))
     return tuple(value)
 
 
 def _one_of(file: str, at: str, entry: dict[str, Any], key: str, allowed: Any) -> str:
     value = entry.get(key)
     if not isinstance(value, str) or value not in allowed:
-        raise BadDataFile(file, f"{at}.{key}", f"one of {', '.join(allowed)}", repr(value))
+        raise BadDataFile(file, f"{at}.{key}", say("one of {known}", known=", ".join(allowed)), repr(value))
     return value
 
 
 def _number(file: str, at: str, value: object) -> float:
     if isinstance(value, bool) or not isinstance(value, int | float) or not math.isfinite(value):
-        raise BadDataFile(file, at, "a number", repr(value))
+        raise BadDataFile(file, at, say("a number"), repr(value))
     return float(value)
 
 
 def _confidence(file: str, at: str, entry: dict[str, Any]) -> float:
     value = _number(file, f"{at}.confidence", entry["confidence"])
     if not 0 <= value <= 1:
-        raise BadDataFile(file, f"{at}.confidence", "a number from 0 to 1", f"{value:g}")
+        raise BadDataFile(file, f"{at}.confidence", say("a number from 0 to 1"), f"{value:g}")
     return value
 
 
@@ -162,7 +165,12 @@ def _values(file: str, at: str, entry: dict[str, Any], comparison: str) -> tuple
     values = tuple(_number(file, f"{at}.value", item) for item in (given if isinstance(given, list) else [given]))
     wanted = COMPARISONS[comparison].count
     if len(values) != wanted:
-        raise BadDataFile(file, f"{at}.value", f"{wanted} figures for {comparison}", repr(given))
+        raise BadDataFile(
+            file,
+            f"{at}.value",
+            say("{count} figures for {comparison}", count=wanted, comparison=comparison),
+            repr(given),
+        )
     return values
 
 
@@ -172,20 +180,22 @@ def _dates(file: str, at: str, entry: dict[str, Any]) -> tuple[date | None, date
         value = entry.get(key)
         # A TOML date-time is a date to Python, and comparing the two raises.
         if value is not None and (not isinstance(value, date) or isinstance(value, datetime)):
-            raise BadDataFile(file, f"{at}.{key}", "a date such as 2024-04-01, without quotes", repr(value))
+            raise BadDataFile(file, f"{at}.{key}", say("a date such as 2024-04-01, without quotes"), repr(value))
         found.append(value)
     starts, ends = found
     if starts is not None and ends is not None and ends < starts:
-        raise BadDataFile(file, f"{at}.to", f"a day not before {starts}", str(ends))
+        raise BadDataFile(file, f"{at}.to", say("a day not before {day}", day=starts), str(ends))
     return starts, ends
 
 
 def _filter(file: str, at: str, given: object) -> Filter:
     if not isinstance(given, dict):
-        raise BadDataFile(file, at, "a table of facts", repr(given))
+        raise BadDataFile(file, at, say("a table of facts"), repr(given))
     _keys(file, at, given, set(FACTS), required=set())
     for fact, words in given.items():
         for word in _texts(file, f"{at}.{fact}", words):
             if word not in FACTS[fact]:
-                raise BadDataFile(file, f"{at}.{fact}", f"words out of {', '.join(FACTS[fact])}", repr(word))
+                raise BadDataFile(
+                    file, f"{at}.{fact}", say("words out of {known}", known=", ".join(FACTS[fact])), repr(word)
+                )
     return {fact: tuple(words) for fact, words in given.items()}

@@ -9,6 +9,8 @@ from importlib.resources import files
 from pathlib import Path
 
 from hubwright.errors import BadDataFile
+from hubwright.language import say
+from hubwright.quantities.text import day
 from hubwright.rules.loader import parse_rules
 from hubwright.rules.model import Jurisdiction, RuleSet, Unanswered
 
@@ -57,13 +59,17 @@ def rules_for(asked: Sequence[str], on: date, extra_folder: Path | None = None) 
 
 def _unanswered(wanted: tuple[str, ...], library: Library, on: date) -> tuple[Unanswered, ...]:
     if not wanted:
-        return (Unanswered("", "no country was named"),)
+        return (Unanswered("", say("no country was named")),)
     found = []
     for code in wanted:
         if code not in library:
-            found.append(Unanswered(code, f"no rule file for {code}; there are {', '.join(sorted(library))}"))
+            found.append(
+                Unanswered(
+                    code, say("no rule file for {code}; there are {known}", code=code, known=", ".join(sorted(library)))
+                )
+            )
         elif not _speaks(code, library, on):
-            found.append(Unanswered(code, f"no limit of {code} is in force on {on}"))
+            found.append(Unanswered(code, say("no limit of {code} is in force on {day}", code=code, day=day(on))))
     return tuple(found)
 
 
@@ -93,7 +99,7 @@ def _library(extra_folder: Path | None) -> Library:
     parts = list(_packaged())
     if extra_folder is not None:
         if not extra_folder.is_dir():
-            raise BadDataFile(str(extra_folder), "folder", "a folder of rule files", "no such folder")
+            raise BadDataFile(str(extra_folder), "folder", say("a folder of rule files"), say("no such folder"))
         for path in sorted(extra_folder.glob("*.toml")):
             parts.append(parse_rules(path.stem, _text(path), str(path)))
     library: Library = {}
@@ -117,7 +123,7 @@ def _text(path: Path) -> str:
     try:
         return path.read_text(encoding="utf-8")
     except UnicodeDecodeError as error:
-        raise BadDataFile(str(path), "file", "text in UTF-8", str(error)) from error
+        raise BadDataFile(str(path), "file", say("text in UTF-8"), str(error)) from error
 
 
 def _agree(library: Library) -> None:
@@ -127,13 +133,13 @@ def _agree(library: Library) -> None:
     for part in parts:
         own = {rule.id for rule in part.rules} | {duty.id for duty in part.obligations}
         if both := sorted(own & known):
-            raise BadDataFile(f"{part.code}.toml", both[0], "an id used once", "the same id in two files")
+            raise BadDataFile(f"{part.code}.toml", both[0], say("an id used once"), say("the same id in two files"))
         known |= own
     for part in parts:
         for code in part.includes:
             if code not in library:
-                raise BadDataFile(f"{part.code}.toml", "includes", "codes of other rule files", code)
+                raise BadDataFile(f"{part.code}.toml", "includes", say("codes of other rule files"), code)
         for rule in part.rules:
             for name in rule.replaces:
                 if name not in known:
-                    raise BadDataFile(f"{part.code}.toml", f"{rule.id}.replaces", "ids of other rules", name)
+                    raise BadDataFile(f"{part.code}.toml", f"{rule.id}.replaces", say("ids of other rules"), name)

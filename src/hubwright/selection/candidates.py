@@ -23,6 +23,8 @@ from hubwright.checks.house import House
 from hubwright.checks.joint import QUESTION as FASTENER
 from hubwright.checks.joint import Choice
 from hubwright.findings import SEVERITY, Case, Finding, Verdict, worst
+from hubwright.language import say
+from hubwright.language.words import of_both_sides, side_word
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.parts.shop import StockDisc
 from hubwright.parts.wheel import WheelSet
@@ -150,6 +152,27 @@ def judge(bench: Bench, disc: StockDisc) -> Candidate:
     )
 
 
+def without_disc(bench: Bench) -> tuple[Finding, ...]:
+    """What every question says about the wheels themselves, no disc between."""
+    axle, house, shop = bench.axle, bench.house, bench.job.shop
+    found = [clearance.judge(room, house, 0.0) for room in bench.rooms]
+    for side in SIDES:
+        hub = axle.hub_at(side)
+        found.append(brake.judge(axle, side, house, 0.0))
+        found.append(centring.judge_bare(hub, bench.fitted, side, house))
+        found.append(fastening.judge(hub, bench.fitted, axle.fastener, side, shop, house, 0.0).finding)
+    lawful = law.judge(bench.job, bench.name, axle, bench.rooms, bench.law, 0.0)
+    return (*found, *lawful)
+
+
+def by_question(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
+    """One finding for each question, in the order in which they were asked: the worst of both sides."""
+    groups: dict[str, list[Finding]] = {}
+    for finding in findings:
+        groups.setdefault(finding.question, []).append(finding)
+    return tuple(law.summary(tuple(group)) if name == law.QUESTION else _worst(group) for name, group in groups.items())
+
+
 def blocks(finding: Finding) -> bool:
     """Whether a finding keeps a disc from being valid: a failure always, an unknown unless it stands beside the fit."""
     return finding.verdict is Verdict.FAIL or (finding.verdict is Verdict.UNKNOWN and finding.question not in BESIDE)
@@ -162,9 +185,12 @@ def _beside(finding: Finding) -> bool:
 def _worst(findings: list[Finding]) -> Finding:
     """The worst finding of a group; among equals the one with the least margin, both sides named where they agree."""
     governing = max(findings, key=lambda f: (SEVERITY[f.verdict], -(f.margin_mm if f.margin_mm is not None else 1e9)))
-    mirrored = governing.sentence.replace("left", "right", 1)
-    if governing.sentence.startswith("left") and any(finding.sentence == mirrored for finding in findings):
-        return replace(governing, sentence=governing.sentence.replace("left", "both sides", 1))
+    shared = of_both_sides(governing.sentence)
+    others = [finding for finding in findings if finding.case is not None and finding.case.side == "right"]
+    if governing.case is None or governing.case.side != "left" or shared == governing.sentence:
+        return governing
+    if any(of_both_sides(finding.sentence) == shared for finding in others):
+        return replace(governing, sentence=shared)
     return governing
 
 
@@ -203,7 +229,11 @@ def _fastened(bench: Bench, disc: StockDisc) -> tuple[list[Finding], tuple[Choic
 
 
 def _kept(wheel_set: WheelSet, side: str) -> Finding:
-    sentence = f"{side}, {wheel_set.title}: the discs come off for them; today's fasteners stay with that set."
+    sentence = say(
+        "{side}, {wheel_set_title}: the discs come off for them; today's fasteners stay with that set.",
+        side=side_word(side),
+        wheel_set_title=wheel_set.title,
+    )
     return Finding(FASTENER, Verdict.PASS, sentence, None, Case(side, wheel_set.title))
 
 
@@ -211,5 +241,5 @@ def _beforehand(finding: Finding, wheel_set: WheelSet) -> Finding:
     """Another wheel set cannot refuse what fits today, but it must be settled before that set goes on."""
     if finding.verdict in (Verdict.PASS, Verdict.CAUTION):
         return finding
-    todo = f"Settle this before the {wheel_set.title} goes on. {finding.todo}".strip()
+    todo = f"{say('Settle this before the {set} goes on.', set=wheel_set.title)} {finding.todo}".strip()
     return replace(finding, verdict=Verdict.CAUTION, todo=todo)

@@ -8,6 +8,7 @@ from hubwright.checks import clearance
 from hubwright.checks.clearance import Room
 from hubwright.checks.house import House
 from hubwright.findings import Case, Evidence, Finding, Verdict
+from hubwright.language import say
 from hubwright.parts.job import Axle
 from hubwright.parts.wheel import WheelSet
 
@@ -30,7 +31,7 @@ def other_rooms(axle: Axle, rooms: tuple[Room, ...], house: House) -> tuple[Othe
 def _room(axle: Axle, other: WheelSet, rooms: tuple[Room, ...], house: House) -> OtherRoom:
     fitted = axle.fitted
     if fitted is None or not all(_drawable(item) for item in (fitted, other)):
-        return OtherRoom(other, None, "rim, inset or tyre size of one of the sets is not stated")
+        return OtherRoom(other, None, say("rim, inset or tyre size of one of the sets is not stated"))
     from hubwright.checks.outlines import try_built  # noqa: PLC0415 - compiled sums load slowly
     from hubwright.checks.package_room import room_with, swap_of  # noqa: PLC0415
 
@@ -51,7 +52,7 @@ def judge(other: OtherRoom, house: House, thickness_mm: float) -> list[Finding]:
     """Whether one set keeps its air over a disc, both sides."""
     title = other.wheel_set.title
     if other.rooms is None:
-        sentence = f"{title}: whether they keep their air is not known: {other.why}."
+        sentence = say("{title}: whether they keep their air is not known: {why}.", title=title, why=other.why)
         return [
             Finding(
                 clearance.QUESTION,
@@ -61,7 +62,7 @@ def judge(other: OtherRoom, house: House, thickness_mm: float) -> list[Finding]:
                 Case("both", title),
                 Evidence.NONE,
                 (),
-                "State them.",
+                say("State them."),
             )
         ]
     found = [clearance.judge(room, house, thickness_mm) for room in other.rooms]

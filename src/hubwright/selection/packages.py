@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from hubwright.checks import brake, centring, clearance, fastening, law, package, package_law
+from hubwright.checks import law, package, package_law
 from hubwright.checks.clearance import Room, room_of
 from hubwright.checks.house import House
 from hubwright.checks.outlines import Built, try_built
@@ -24,6 +24,7 @@ from hubwright.engineering.tyrewheel.replace import (
 )
 from hubwright.errors import BadInput
 from hubwright.findings import Finding, Verdict, worst
+from hubwright.language import say
 from hubwright.parts.corner import Brake, Corner
 from hubwright.parts.hub import Fastener
 from hubwright.parts.job import Axle, AxleName, Job, Wish
@@ -31,7 +32,7 @@ from hubwright.parts.wheel import OfferedPackage, WheelSet
 from hubwright.quantities.axes import SIDES
 from hubwright.quantities.reading import Reading
 from hubwright.rules.model import RuleSet
-from hubwright.selection.candidates import STATUS_OF, Bench, Candidate, Status, judge
+from hubwright.selection.candidates import STATUS_OF, Bench, Candidate, Status, judge, without_disc
 from hubwright.selection.plans import shelf
 from hubwright.selection.ranking import recommended
 
@@ -91,13 +92,15 @@ def _choice(
     now = axle.fitted or WheelSet(role="fitted")
     fitted, why_fitted = try_built(now.wheel, now.tyre)
     new, why_new = try_built(offered.wheel, offered.tyre)
-    why = " ".join(f"{whose}: {text}" for whose, text in (("Offered", why_new), ("Fitted", why_fitted)) if text)
+    why = " ".join(
+        f"{whose}: {text}" for whose, text in ((say("Offered"), why_new), (say("Fitted"), why_fitted)) if text
+    )
     sums = _sums(fitted, new, offered) if new is not None else None
     with_it = axle_with(axle, offered, sums, fitted, new)
     rooms = _rooms(job, name, axle, offered, fitted, house, why)
     bench = Bench(job, name, with_it, house, rooms, rules)
     own = _own(Swapped(job, name, axle, offered, fitted, new), rules) if new is not None else package.clash(offered)
-    bare = (*own, *_without_disc(bench))
+    bare = (*own, *without_disc(bench))
     drawn = Verdict.PASS if new is not None else Verdict.UNKNOWN
     hindrance = worst((drawn, _verdict(own)))
     candidates = tuple(_under(judge(bench, disc), hindrance) for disc in shelf(job))
@@ -190,19 +193,6 @@ def _rooms(
         return tuple(room_unknown(room, why or why_largest) for room in now)
     swap = swap_of(fitted, largest, axle.fitted.tyre, offered.tyre)
     return tuple(room_with(axle, room, swap, house) for room in now)
-
-
-def _without_disc(bench: Bench) -> tuple[Finding, ...]:
-    """What every question says about the package itself, no disc between."""
-    axle, house, shop = bench.axle, bench.house, bench.job.shop
-    found = [clearance.judge(room, house, 0.0) for room in bench.rooms]
-    for side in SIDES:
-        hub = axle.hub_at(side)
-        found.append(brake.judge(axle, side, house, 0.0))
-        found.append(centring.judge_bare(hub, bench.fitted, side, house))
-        found.append(fastening.judge(hub, bench.fitted, axle.fastener, side, shop, house, 0.0).finding)
-    lawful = law.judge(bench.job, bench.name, axle, bench.rooms, bench.law, 0.0)
-    return (*found, *lawful)
 
 
 def _verdict(findings: tuple[Finding, ...]) -> Verdict:

@@ -53,18 +53,25 @@ def work_offered(axle: Axle) -> tuple[str, ...]:
     return tuple(dict.fromkeys(named))
 
 
-def plan_of(job: Job, name: AxleName, axle: Axle, house: House, rules: RuleSet, *, with_work: bool, maps: Maps) -> Plan:
-    """Judge every disc of the shelf on one axle; ``maps`` holds the clearance maps of its corners, by side.
+def bench_of(
+    job: Job, name: AxleName, axle: Axle, house: House, rules: RuleSet, *, with_work: bool, maps: Maps
+) -> Bench:
+    """What any disc is judged with on one axle; ``maps`` holds the clearance maps of its corners, by side.
 
     A map is drawn for the fitted wheels: the other sets are judged on the readings alone.
     """
     rooms = _rooms(job, name, axle, house, with_work, maps)
     read = _rooms(job, name, axle, house, with_work, {}) if maps else rooms
-    bench = Bench(job, name, axle, house, rooms, rules, other_rooms(axle, read, house))
+    return Bench(job, name, axle, house, rooms, rules, other_rooms(axle, read, house))
+
+
+def plan_on(bench: Bench, work: tuple[str, ...]) -> Plan:
+    """Judge every disc of the shelf; ``work`` names what is done first, as the bench reckons it done."""
+    job, axle, house = bench.job, bench.axle, bench.house
     candidates = tuple(judge(bench, disc) for disc in shelf(job))
     return Plan(
-        work_offered(axle) if with_work else (),
-        tuple(clearance.judge(room, house, 0.0) for room in rooms),
+        work,
+        tuple(clearance.judge(room, house, 0.0) for room in bench.rooms),
         windows_of(bench),
         candidates,
         recommended(candidates, axle.wish),

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from hubwright.language import say
+from hubwright.language.words import question_word
 from hubwright.parts.job import Wish
 from hubwright.quantities.rounding import at_most
 from hubwright.quantities.text import length, thickness
@@ -47,13 +49,17 @@ def shortfall(candidate: Candidate) -> str:
         for finding in candidate.failing
         if finding.margin_mm is not None and -1e6 < finding.margin_mm < 0
     ]
-    return "; ".join(f"{question}: {length(by)} short" for question, by in short)
+    return "; ".join(
+        say("{question}: {by} short", question=question_word(question), by=length(by)) for question, by in short
+    )
 
 
 def wish_words(wish: Wish | None) -> str:
     """The wish in words."""
     if wish is None:
-        return "no wish stated"
+        return say("no wish stated")
     if wish.aim == "thickness" and wish.thickness_mm is not None:
-        return f"{thickness(wish.thickness_mm)} per side"
-    return {"widest": "as wide as it goes", "least": "the thinnest that fits"}.get(wish.aim, wish.aim)
+        return say("{thickness} per side", thickness=thickness(wish.thickness_mm))
+    if wish.aim == "widest":
+        return say("as wide as it goes")
+    return say("the thinnest that fits") if wish.aim == "least" else wish.aim

@@ -17,6 +17,7 @@ from pathlib import Path
 from typing import Any, BinaryIO
 
 from hubwright.errors import StoreRefusal
+from hubwright.language import say
 
 FORMAT = 1
 MANIFEST = "manifest.json"
@@ -44,7 +45,11 @@ def write(target: Path, kind: str, facts: Mapping[str, Any], members: Iterable[M
         StoreRefusal: when the file exists already or cannot be written.
     """
     if target.exists():
-        raise StoreRefusal(f"{target.name} was not written", "there is a file of that name", "Choose another name.")
+        raise StoreRefusal(
+            say("{target} was not written", target=target.name),
+            say("there is a file of that name"),
+            say("Choose another name."),
+        )
     try:
         handle, name = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.", suffix=".new")
     except OSError as error:
@@ -89,7 +94,9 @@ def _fill(file: BinaryIO, kind: str, facts: Mapping[str, Any], members: Iterable
 
 def _not_written(target: Path, error: OSError) -> StoreRefusal:
     return StoreRefusal(
-        f"{target.name} was not written", error.strerror or str(error), "Make room or choose another place."
+        say("{target} was not written", target=target.name),
+        error.strerror or str(error),
+        say("Make room or choose another place."),
     )
 
 
@@ -114,7 +121,7 @@ class Archive:
             StoreRefusal: when it is missing, too large or not what the manifest says.
         """
         if self.sizes.get(name, LARGEST_JSON_BYTES + 1) > LARGEST_JSON_BYTES:
-            raise spoilt(self.name, f"{name} is missing or too large")
+            raise spoilt(self.name, say("{name} is missing or too large", name=name))
         return b"".join(self.stream(name))
 
     def prove(self) -> None:
@@ -138,14 +145,20 @@ def opened(path: Path, kinds: tuple[str, ...]) -> Iterator[Archive]:
     try:
         file = zipfile.ZipFile(path)
     except BROKEN as error:
-        raise StoreRefusal(path.name, f"wanted an archive of hubwright; {error}", "Choose the right file.") from None
+        raise StoreRefusal(
+            path.name, say("wanted an archive of hubwright; {error}", error=error), say("Choose the right file.")
+        ) from None
     with file:
         infos = _infos(file, path.name)
         manifest = _manifest(file, infos, path.name)
         if manifest.get("hubwright_archive") != FORMAT or manifest.get("kind") not in kinds:
             given = f"{manifest.get('kind')}, version {manifest.get('hubwright_archive')}"
             wanted = f"{' or '.join(kinds)}, version {FORMAT}"
-            raise StoreRefusal(path.name, f"wanted an archive ({wanted}); given {given}", "Choose the right file.")
+            raise StoreRefusal(
+                path.name,
+                say("wanted an archive ({wanted}); given {given}", wanted=wanted, given=given),
+                say("Choose the right file."),
+            )
         sizes, hashes = _listed(manifest, infos, path.name)
 
         def stream(name: str) -> Iterator[bytes]:
@@ -161,9 +174,11 @@ def _infos(file: zipfile.ZipFile, name: str) -> dict[str, zipfile.ZipInfo]:
         raise spoilt(name, "members twice or too many")
     for member, info in infos.items():
         if not NAME.fullmatch(member):
-            raise spoilt(name, f"the member name {member[:60]!r} is not one hubwright writes")
+            raise spoilt(name, say("the member name {member} is not one hubwright writes", member=repr(member[:60])))
         if info.file_size > SWELLS_FREELY_BYTES and info.file_size > SWELLS * max(info.compress_size, 1):
-            raise spoilt(name, f"{member} would swell to {info.file_size // 1024**2} MiB")
+            raise spoilt(
+                name, say("{member} would swell to {file_size} MiB", member=member, file_size=info.file_size // 1024**2)
+            )
     return infos
 
 
@@ -174,7 +189,7 @@ def _manifest(file: zipfile.ZipFile, infos: Mapping[str, zipfile.ZipInfo], name:
         with file.open(MANIFEST) as member:
             found = json.loads(member.read(LARGEST_MANIFEST_BYTES))
     except (*BROKEN, RecursionError) as error:
-        raise spoilt(name, f"the manifest cannot be read ({error})") from None
+        raise spoilt(name, say("the manifest cannot be read ({error})", error=error)) from None
     if not isinstance(found, dict):
         raise spoilt(name, "the manifest is no table")
     return found
@@ -205,7 +220,7 @@ def _pieces(
     name: str,
 ) -> Iterator[bytes]:
     if member not in sizes:
-        raise spoilt(name, f"{member} is missing")
+        raise spoilt(name, say("{member} is missing", member=member))
     digest, left = hashlib.sha256(), sizes[member]
     try:
         with file.open(infos[member]) as source:
@@ -216,11 +231,13 @@ def _pieces(
                 digest.update(piece)
                 yield piece
     except BROKEN as error:
-        raise spoilt(name, f"{member} cannot be read ({error})") from None
+        raise spoilt(name, say("{member} cannot be read ({error})", member=member, error=error)) from None
     if left or digest.hexdigest() != hashes[member]:
-        raise spoilt(name, f"{member} is not what was put in")
+        raise spoilt(name, say("{member} is not what was put in", member=member))
 
 
 def spoilt(name: str, why: str) -> StoreRefusal:
     """The archive is not as it was made."""
-    return StoreRefusal(f"{name} was not read in", why, "Nothing was changed. Fetch it again from where it came.")
+    return StoreRefusal(
+        say("{name} was not read in", name=name), why, say("Nothing was changed. Fetch it again from where it came.")
+    )

@@ -9,10 +9,12 @@ from typing import Any
 
 from sqlalchemy import Connection, Engine, func, or_, select, text, update
 
+from hubwright.language import say
 from hubwright.store import blobs, dialects
 from hubwright.store.chain import link, sha256, unpacked
 from hubwright.store.entries import content_of, revision_row
 from hubwright.store.lookup import columns_of
+from hubwright.store.shop_rows import problems_of
 from hubwright.store.tables import attachment, job, revision
 from hubwright.store.things import Audit
 
@@ -21,16 +23,24 @@ def audit(engine: Engine, files: Path) -> Audit:
     """Check the database, every history link by link, every attachment's bytes."""
 
     def work(connection: Connection) -> Audit:
-        problems = [*_database(connection)]
+        problems = [*_database(connection), *problems_of(connection)]
         for row in connection.execute(select(job).order_by(job.c.id)).mappings().all():
             try:
                 problems += _job(connection, row)
             except (ValueError, KeyError, TypeError, AttributeError) as error:
-                problems.append(f"job {row['id']}: its rows cannot be read ({error})")
+                problems.append(say("job {id}: its rows cannot be read ({error})", id=row["id"], error=error))
         kept = connection.execute(select(attachment)).mappings().all()
         for item in kept:
             if (problem := blobs.problem_with(files, item["sha256"])) is not None:
-                problems.append(f"job {item['job_id']}, attachment {item['id']} ({item['name']}): {problem}")
+                problems.append(
+                    say(
+                        "job {job_id}, attachment {id} ({name}): {problem}",
+                        job_id=item["job_id"],
+                        id=item["id"],
+                        name=item["name"],
+                        problem=problem,
+                    )
+                )
         known = {item["sha256"] for item in kept}
         orphans = sum(path.name not in known for path in blobs.all_names(files))
         jobs, revisions = (
@@ -60,15 +70,20 @@ def _job(connection: Connection, row: Any) -> Iterator[str]:
         except zlib.error:
             whole = False
         if step["number"] != number or not whole or step["chain"] != link(before, step):
-            yield f"job {row['id']}: revision {step['number']} is not what was stored"
+            yield say("job {id}: revision {number} is not what was stored", id=row["id"], number=step["number"])
             return
         before, newest = step["chain"], step
     if newest is None or row["head"] != number:
-        yield f"job {row['id']}: its history ends at {number}, its line says {row['head']}"
+        yield say(
+            "job {id}: its history ends at {number}, its line says {head}",
+            id=row["id"],
+            number=number,
+            head=row["head"],
+        )
         return
     wrong = [name for name, value in columns_of(content_of(newest)).items() if row[name] != value]
     if wrong:
-        yield f"job {row['id']}: the list does not say what the file says ({', '.join(wrong)})"
+        yield say("job {id}: the list does not say what the file says ({wrong})", id=row["id"], wrong=", ".join(wrong))
 
 
 def mend_list(engine: Engine) -> int:

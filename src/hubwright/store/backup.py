@@ -17,12 +17,15 @@ from typing import Any
 from sqlalchemy import Connection, Engine, LargeBinary, MetaData, Table, func, insert, select
 
 from hubwright.errors import StoreRefusal
+from hubwright.language import say
 from hubwright.store import archive, blobs, dialects, migrate, tables
 from hubwright.store.archive import Archive, Member, spoilt
 
 KIND = "backup"
 VERSION_TABLE = "alembic_version"
 ROWS_AT_ONCE = 200
+KEPT = (tables.job, tables.person, tables.shop)
+"""Tables without which there is nothing anybody would miss."""
 
 
 @dataclass(frozen=True)
@@ -52,7 +55,7 @@ def write_backup(engine: Engine, files: Path, target: Path, made_at: str) -> Bac
     def work(connection: Connection) -> BackupNote:
         version = migrate.version_of(connection)
         if version is None:
-            raise StoreRefusal("The store", "it is empty", "There is nothing to back up.")
+            raise StoreRefusal(say("The store"), say("it is empty"), say("There is nothing to back up."))
         return write_tables(connection, version, target, made_at, files)
 
     note = dialects.read(engine, work)
@@ -104,7 +107,7 @@ def write_tables(connection: Connection, version: str, target: Path, made_at: st
             archive.write(target, KIND, facts, members(Path(folder)))
     except OSError as error:
         raise StoreRefusal(
-            "The backup was not written", error.strerror or str(error), "Choose another place."
+            say("The backup was not written"), error.strerror or str(error), say("Choose another place.")
         ) from error
     return BackupNote(target, version, rows, len(whole), missing)
 
@@ -121,8 +124,8 @@ def _plain(value: Any) -> Any:
 
 
 def is_empty(connection: Connection) -> bool:
-    """Whether no job is in the cupboard."""
-    return connection.execute(select(tables.job.c.id).limit(1)).first() is None
+    """Whether nothing that anybody would miss is in the cupboard."""
+    return all(connection.execute(select(table).limit(1)).first() is None for table in KEPT)
 
 
 def read_backup(engine: Engine, files: Path, source: Path, *, force: bool, before: Path, made_at: str) -> BackupNote:
@@ -132,12 +135,12 @@ def read_backup(engine: Engine, files: Path, source: Path, *, force: bool, befor
         engine: The database, its tables up to date.
         files: The folder of files; those of the backup are added.
         source: The backup.
-        force: Also when jobs are in the cupboard; they are backed up first.
+        force: Also when jobs, people or settings are in the cupboard; they are backed up first.
         before: Where that backup goes.
         made_at: The moment, as text.
 
     Raises:
-        StoreRefusal: when the backup is spoilt or newer than this program, or the cupboard holds jobs; nothing is changed.
+        StoreRefusal: when the backup is spoilt or newer than this program, or the cupboard is not empty; nothing is changed.
     """
     with archive.opened(source, (KIND,)) as box:
         version, rows = _facts(box)
@@ -147,7 +150,7 @@ def read_backup(engine: Engine, files: Path, source: Path, *, force: bool, befor
             raise _occupied()
         for name in box.names("files"):
             if not blobs.NAME.fullmatch(name.removeprefix("files/")) or box.hashes[name] != name.removeprefix("files/"):
-                raise spoilt(box.name, f"{name} is not what its name says")
+                raise spoilt(box.name, say("{name} is not what its name says", name=name))
             if blobs.problem_with(files, box.hashes[name]) is not None:
                 blobs.keep(files, box.stream(name))
 
@@ -172,8 +175,10 @@ def _keep_first(connection: Connection, files: Path, before: Path, made_at: str)
 
 
 def _occupied() -> StoreRefusal:
-    todo = "Restore into an empty place (HUBWRIGHT_DATA), or use --force: what is here is backed up first."
-    return StoreRefusal("The backup was not restored", "there are jobs in this cupboard", todo)
+    todo = say("Restore into an empty place (HUBWRIGHT_DATA), or use --force: what is here is backed up first.")
+    return StoreRefusal(
+        say("The backup was not restored"), say("there are jobs, people or settings in this cupboard"), todo
+    )
 
 
 def _facts(box: Archive) -> tuple[str, dict[str, int]]:
@@ -192,10 +197,10 @@ def _replace(connection: Connection, box: Archive, version: str, rows: dict[str,
     migrate.upgrade(connection, version)
     made = _tables(connection)
     if set(made) != set(rows):
-        raise spoilt(box.name, f"its tables are not those of version {version}")
+        raise spoilt(box.name, say("its tables are not those of version {version}", version=version))
     for name, table in made.items():
         if _fill(connection, box, name, table) != rows[name]:
-            raise spoilt(box.name, f"{name} has not as many rows as its manifest says")
+            raise spoilt(box.name, say("{name} has not as many rows as its manifest says", name=name))
     if version != migrate.NEWEST:
         migrate.upgrade(connection, migrate.NEWEST)
 

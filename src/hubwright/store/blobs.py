@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import BinaryIO
 
 from hubwright.errors import StoreRefusal
+from hubwright.language import say
 
 PIECE_BYTES = 1024 * 1024
 LARGEST_BYTES = 256 * 1024 * 1024
@@ -65,7 +66,9 @@ def keep(folder: Path, pieces: Iterable[bytes], largest_bytes: int = LARGEST_BYT
         return _keep(folder, pieces, largest_bytes)
     except OSError as error:
         raise StoreRefusal(
-            "The file was not stored", error.strerror or str(error), "Make room or mend the disk, then send it again."
+            say("The file was not stored"),
+            error.strerror or str(error),
+            say("Make room or mend the disk, then send it again."),
         ) from error
 
 
@@ -80,14 +83,16 @@ def _keep(folder: Path, pieces: Iterable[bytes], largest_bytes: int) -> Blob:
                 head = head or piece[:HEAD_BYTES]
                 size += len(piece)
                 if size > largest_bytes:
-                    most = f"at most {largest_bytes // 1024**2} MiB"
-                    raise StoreRefusal("The file was not stored", f"wanted {most}", "Make it smaller.")
+                    most = say("at most {largest_bytes} MiB", largest_bytes=largest_bytes // 1024**2)
+                    raise StoreRefusal(say("The file was not stored"), f"wanted {most}", say("Make it smaller."))
                 digest.update(piece)
                 file.write(piece)
             file.flush()
             os.fsync(file.fileno())
         if not size:
-            raise StoreRefusal("The file was not stored", "it is empty", "Look at it, then send it again.")
+            raise StoreRefusal(
+                say("The file was not stored"), say("it is empty"), say("Look at it, then send it again.")
+            )
         target = path_of(folder, digest.hexdigest())
         target.parent.mkdir(exist_ok=True, mode=0o700)
         new.replace(target)
@@ -117,7 +122,11 @@ def path_of(folder: Path, sha256: str) -> Path:
         StoreRefusal: when it is no hash.
     """
     if not NAME.fullmatch(sha256):
-        raise StoreRefusal(f"File {sha256[:12]!r}", "that is no hash", "Check the store: hubwright store check.")
+        raise StoreRefusal(
+            say("File {sha256}", sha256=repr(sha256[:12])),
+            say("that is no hash"),
+            say("Check the store: hubwright store check."),
+        )
     return folder / sha256[:2] / sha256
 
 
@@ -131,10 +140,14 @@ def fetch(folder: Path, sha256: str) -> bytes:
         data = path_of(folder, sha256).read_bytes()
     except OSError as error:
         raise StoreRefusal(
-            f"File {sha256[:12]}", error.strerror or str(error), "Bring it back from a backup."
+            say("File {sha256}", sha256=sha256[:12]), error.strerror or str(error), say("Bring it back from a backup.")
         ) from None
     if hashlib.sha256(data).hexdigest() != sha256:
-        raise StoreRefusal(f"File {sha256[:12]}", "its bytes have changed on the disk", "Bring it back from a backup.")
+        raise StoreRefusal(
+            say("File {sha256}", sha256=sha256[:12]),
+            say("its bytes have changed on the disk"),
+            say("Bring it back from a backup."),
+        )
     return data
 
 

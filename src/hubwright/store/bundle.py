@@ -5,12 +5,14 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import chain
 from pathlib import Path
 from typing import Any
 
 from sqlalchemy import Connection, Engine, Table, insert, select, update
 
-from hubwright.errors import StoreRefusal
+from hubwright.errors import BadInput, StoreRefusal
+from hubwright.language import say
 from hubwright.store import archive, blobs, dialects
 from hubwright.store.archive import Archive, Member, spoilt
 from hubwright.store.bundle_rows import AsideRow, AttachmentRow, JobPaper, RevisionRow, paper_of
@@ -20,10 +22,13 @@ from hubwright.store.entries import enter as enter_job
 from hubwright.store.lookup import columns_of
 from hubwright.store.merge import settle
 from hubwright.store.rows import changes_of, time_text
+from hubwright.store.shop_book import ShopBook
+from hubwright.store.shop_rows import settings_at
 from hubwright.store.tables import aside, attachment, job, revision
 from hubwright.store.things import Brought, Change
 
 KINDS = ("job", "shop")
+SETTINGS = "shop.toml"
 
 
 def write_bundle(engine: Engine, files: Path, target: Path, job_ids: Sequence[str] | None, stamp: Stamp) -> int:
@@ -37,10 +42,18 @@ def write_bundle(engine: Engine, files: Path, target: Path, job_ids: Sequence[st
         wanted = list(job_ids) if job_ids is not None else list(connection.execute(select(job.c.id)).scalars())
         facts = {"made_at": time_text(stamp.at), "made_by": stamp.author, "jobs": len(wanted)}
         kind = "shop" if job_ids is None else "job"
-        archive.write(target, kind, facts, _members(connection, files, wanted))
+        members = _members(connection, files, wanted)
+        archive.write(target, kind, facts, chain(_settings(connection), members) if kind == "shop" else members)
         return len(wanted)
 
     return dialects.read(engine, work)
+
+
+def _settings(connection: Connection) -> Iterator[Member]:
+    """The shop's settings, where there are any; without their history, which is the house's own."""
+    stored = settings_at(connection, None)
+    if stored.revision:
+        yield SETTINGS, stored.data
 
 
 def _members(connection: Connection, files: Path, job_ids: Sequence[str]) -> Iterator[Member]:
@@ -50,7 +63,11 @@ def _members(connection: Connection, files: Path, job_ids: Sequence[str]) -> Ite
         yield f"jobs/{job_id}.json", json.dumps(paper, ensure_ascii=False, indent=1).encode()
         for item in paper["attachments"]:
             if (problem := blobs.problem_with(files, item["sha256"])) is not None:
-                raise StoreRefusal(f"The file {item['name']} of job {job_id}", problem, "Bring it back from a backup.")
+                raise StoreRefusal(
+                    say("The file {name} of job {job_id}", name=item["name"], job_id=job_id),
+                    problem,
+                    say("Bring it back from a backup."),
+                )
             yield f"files/{item['sha256']}", blobs.path_of(files, item["sha256"])
 
 
@@ -100,14 +117,27 @@ def read_bundle(engine: Engine, files: Path, source: Path, stamp: Stamp) -> Brou
                 _note_copy(engine, paper, job_id, box.name, stamp)
             else:
                 outcome[how].append(job_id)
-    return Brought(tuple(outcome["new"]), tuple(outcome["longer"]), tuple(outcome["same"]), copies)
+        settled = _take_settings(engine, box, stamp)
+    return Brought(tuple(outcome["new"]), tuple(outcome["longer"]), tuple(outcome["same"]), copies, settled)
+
+
+def _take_settings(engine: Engine, box: Archive, stamp: Stamp) -> bool:
+    """Take the shop's settings in where nobody has settled anything yet; whether that was so."""
+    book = ShopBook(engine, lambda: stamp.at, lambda: stamp.key)
+    if SETTINGS not in box.sizes or book.now().revision:
+        return False
+    try:
+        book.put(box.content(SETTINGS), stamp.author, base=0, note=box.name)
+    except BadInput as error:
+        raise spoilt(box.name, say("the settings of the shop have faults ({fault})", fault=error.faults[0])) from None
+    return True
 
 
 def _take_file(box: Archive, files: Path, item: AttachmentRow) -> AttachmentRow:
     """Put the file of an attachment in place; its kind is what its bytes say here."""
     name = f"files/{item.sha256}"
     if box.hashes.get(name) != item.sha256 or box.sizes[name] != item.size_bytes:
-        raise spoilt(box.name, f"the file {item.name[:60]} is missing or of another size")
+        raise spoilt(box.name, say("the file {item} is missing or of another size", item=item.name[:60]))
     if blobs.problem_with(files, item.sha256) is not None:
         blobs.keep(files, box.stream(name))
     return replace(item, kind=blobs.kind_of(next(box.stream(name), b"")[: blobs.HEAD_BYTES]))
@@ -200,7 +230,9 @@ def _take_one(
         connection.execute(insert(table).values(**{**values, "id": name, "job_id": job_id}))
     elif here["job_id"] != job_id:
         raise StoreRefusal(
-            f"Job {paper.id}", f"its entry {name} belongs to another job here", "Look into both cupboards."
+            say("Job {id}", id=paper.id),
+            say("its entry {name} belongs to another job here", name=name),
+            say("Look into both cupboards."),
         )
     elif here[ended] is None and values[ended] is not None:
         ends = [column for column in values if column.startswith(("settled", "removed"))]

@@ -10,6 +10,7 @@ from pydantic.dataclasses import dataclass
 
 from hubwright.errors import BadInput, Fault
 from hubwright.jobs.jobfile import LARGEST_FILE_BYTES
+from hubwright.language import say
 from hubwright.store.archive import spoilt
 from hubwright.store.blobs import LARGEST_BYTES, clean_name
 from hubwright.store.card import fault_on_card, readable
@@ -152,7 +153,7 @@ def paper_of(data: bytes, name: str, box: str) -> JobPaper:
     except (ValidationError, BadInput, ValueError, TypeError, KeyError, AttributeError, RecursionError) as error:
         raise spoilt(box, f"{name}: {str(error)[:300]}") from None
     if name != f"jobs/{paper.id}.json":
-        raise spoilt(box, f"{name} is about another job")
+        raise spoilt(box, say("{name} is about another job", name=name))
     try:
         tree_of(paper.revisions[-1].data.encode())
     except BadInput as error:
@@ -165,6 +166,8 @@ def paper_of(data: bytes, name: str, box: str) -> JobPaper:
             or row.data_sha256 != sha256(row.data.encode())
             or row.chain != link(before, vars(row))
         ):
-            raise spoilt(box, f"{name}: the history does not hold together at revision {number}")
+            raise spoilt(
+                box, say("{name}: the history does not hold together at revision {number}", name=name, number=number)
+            )
         before = row.chain
     return paper

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from datetime import date
 
 from hubwright.errors import BadInput, Fault, StoreRefusal
+from hubwright.language import say
 from hubwright.store.fields import CARD
 from hubwright.store.things import Stage
 from hubwright.store.tomltext import job_of
@@ -19,15 +20,15 @@ PROVEN = (Stage.RELEASED, Stage.WAITING)
 def fault_on_card(field: str, value: str | None) -> Fault | None:
     """What is wrong with a value for the card, if anything."""
     if field not in FIELDS:
-        return Fault(field, f"one of {', '.join(FIELDS)}", field)
+        return Fault(field, say("one of {fields}", fields=", ".join(FIELDS)), field)
     if value is None or (value == "" and field != "@stage"):
         return None
     if len(value) > LONGEST or not readable(value):
-        return Fault(field, f"text of at most {LONGEST} characters", repr(value[:40]))
+        return Fault(field, say("text of at most {longest} characters", longest=LONGEST), repr(value[:40]))
     if field == "@stage" and value not in tuple(Stage):
-        return Fault(field, f"one of {', '.join(Stage)}", value)
+        return Fault(field, say("one of {stage}", stage=", ".join(Stage)), value)
     if field == "@due" and day_in(value) is None:
-        return Fault(field, "a day such as 2026-05-04", value)
+        return Fault(field, say("a day such as 2026-05-04"), value)
     return None
 
 
@@ -64,14 +65,16 @@ def refuse_unproven(stage: Stage, data: bytes, today: date) -> None:
         job = job_of(data)
     except BadInput as error:
         raise StoreRefusal(
-            f"The stage {stage}", f"the job file has faults ({error})", "Put them right first."
+            say("The stage {stage}", stage=stage),
+            say("the job file has faults ({error})", error=error),
+            say("Put them right first."),
         ) from None
     released = {axle.axle for axle in assess(job, today).axles if axle.released}
     open_axles = [name for name, axle in job.axles if axle.wish is not None and name not in released]
     if open_axles or not released:
         where = " and ".join(open_axles) or "any axle"
         raise StoreRefusal(
-            f"The stage {stage}",
-            f"{where}: not measured with the recommended disc fitted, both sides",
-            "Fit it, measure again with the disc fitted, enter the readings.",
+            say("The stage {stage}", stage=stage),
+            say("{where}: not measured with the recommended disc fitted, both sides", where=where),
+            say("Fit it, measure again with the disc fitted, enter the readings."),
         )

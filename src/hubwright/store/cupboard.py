@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 import secrets
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import UTC, datetime
@@ -12,14 +11,19 @@ from typing import BinaryIO, Self
 
 from sqlalchemy import Connection, Engine
 
-from hubwright.errors import BadInput, Fault, StoreRefusal
+from hubwright.errors import StoreRefusal
+from hubwright.language import say
 from hubwright.store import audit, backup, blobs, bundle, dialects, entries, lookup, migrate, queries
+from hubwright.store.asking import Asked, refuse_asked, refuse_faults, stamped
 from hubwright.store.backup import BackupNote
-from hubwright.store.card import LONGEST, fault_on_card, readable, refuse_unproven, stage_of
+from hubwright.store.card import fault_on_card, refuse_unproven, stage_of
 from hubwright.store.entries import Draft, Snapshot, Stamp
-from hubwright.store.fields import overlaps, place_of
-from hubwright.store.merge import Content, Outcome, faults_added, reverted, settle, settle_file
+from hubwright.store.links import Links
+from hubwright.store.merge import Content, Outcome, settle, settle_file
+from hubwright.store.people import People
 from hubwright.store.rows import revision_of, time_text
+from hubwright.store.sessions import Sessions
+from hubwright.store.shop_book import ShopBook
 from hubwright.store.things import (
     Aside,
     Attachment,
@@ -33,16 +37,12 @@ from hubwright.store.things import (
     StoredJob,
 )
 from hubwright.store.tomltext import faults_in, job_of, tree_of
+from hubwright.store.undoing import taken_back
 
 DATABASE_FILE = "hubwright.sqlite3"
 FILES_FOLDER = "files"
 BACKUPS_FOLDER = "backups"
 SWEEP_AGE_S = 24 * 3600
-ASKED_AT_ONCE = 500
-
-KEY = re.compile(r"[0-9A-Za-z_-]{1,64}")
-Asked = tuple[str, str | None]
-"""A field and its TOML value; None takes it out. ``[+]`` at the end of the field adds to a list."""
 
 
 def now() -> datetime:
@@ -55,10 +55,18 @@ class Cupboard:
 
     Attributes:
         data: The folder of files and, without `database`, of the SQLite database.
+        people: Accounts.
+        sessions: Who is signed in.
+        links: Customers' links to one job's measuring sheet.
+        shop: The shop's settings with their history.
     """
 
     def __init__(self, engine: Engine, data: Path, clock: Callable[[], datetime], new_key: Callable[[], str]) -> None:
         self._engine, self.data, self._clock, self._new_key = engine, data, clock, new_key
+        self.people = People(engine, clock, new_key)
+        self.sessions = Sessions(engine, clock)
+        self.links = Links(engine, clock, new_key)
+        self.shop = ShopBook(engine, clock, new_key)
 
     @classmethod
     def open(
@@ -83,8 +91,8 @@ class Cupboard:
         try:
             data.mkdir(parents=True, exist_ok=True, mode=0o700)
         except OSError as error:
-            todo = "Choose another with HUBWRIGHT_DATA."
-            raise StoreRefusal(f"The data folder {data}", error.strerror or str(error), todo) from error
+            todo = say("Choose another with HUBWRIGHT_DATA.")
+            raise StoreRefusal(say("The data folder {data}", data=data), error.strerror or str(error), todo) from error
         engine = dialects.open_engine(database or f"sqlite:///{data / DATABASE_FILE}")
         cupboard = cls(engine, data, clock, new_key)
         try:
@@ -133,7 +141,7 @@ class Cupboard:
         data = data.encode("utf-8", "surrogatepass") if isinstance(data, str) else data
         job_of(data, name)
         card = {field: value for field, value in (card or {}).items() if value}
-        _refuse_faults(fault_on_card(field, value) for field, value in card.items())
+        refuse_faults(fault_on_card(field, value) for field, value in card.items())
         stamp = self._stamp(author, note, key)
         content = Content(data, card)
         refuse_unproven(stage_of(card), data, stamp.at.date())
@@ -167,7 +175,7 @@ class Cupboard:
             StoreRefusal: when nothing could be stored, or the stage asked for is not proven.
         """
         changes = tuple(Change(field, value) for field, value in asked)
-        _refuse_asked(changes)
+        refuse_asked(changes)
         stamp = self._stamp(author, note, key)
 
         def compute(seen: Snapshot) -> Draft:
@@ -176,19 +184,30 @@ class Cupboard:
         return entries.enter(self._engine, job_id, base, stamp, compute)
 
     def take(
-        self, job_id: str, data: bytes | str, author: str, *, base: int, note: str = "", key: str | None = None
+        self,
+        job_id: str,
+        data: bytes | str,
+        author: str,
+        *,
+        base: int,
+        note: str = "",
+        key: str | None = None,
+        merge: bool = True,
     ) -> Receipt:
         """Take a whole edited file back that was made from revision `base`; if nobody else changed the job, byte for byte.
 
         Raises:
             BadInput: when it is not TOML; the file is still where it came from.
-            StoreRefusal: when nothing could be stored.
+            StoreRefusal: when nothing could be stored; without `merge` also when somebody has changed the job since.
         """
         data = data.encode("utf-8", "surrogatepass") if isinstance(data, str) else data
         tree_of(data, "the file")
         stamp = self._stamp(author, note, key)
 
         def compute(seen: Snapshot) -> Draft:
+            if seen.head != base and not merge:
+                why, todo = f"the job is at revision {seen.head}", "Look at the job again, or let the two be merged."
+                raise StoreRefusal(f"The file made from revision {base}", why, todo, stale=True)
             outcome = settle_file(self._content(job_id, base), seen.content, seen.since, data)
             return Draft(outcome, "file", given=None if outcome.content.data == data else data)
 
@@ -204,27 +223,18 @@ class Cupboard:
         """
         number = self.job(job_id).revision if revision is None else revision
         if number < 2:
-            raise StoreRefusal(f"Revision {number}", "the first cannot be taken back", "Close the job instead.")
+            raise StoreRefusal(
+                say("Revision {number}", number=number),
+                say("the first cannot be taken back"),
+                say("Close the job instead."),
+            )
         stamp = self._stamp(author, note, key)
         before, after = self._content(job_id, number - 1), self._content(job_id, number)
         done = dialects.read(self._engine, lambda c: revision_of(entries.revision_row(c, job_id, number))).changes
 
         def compute(seen: Snapshot) -> Draft:
-            for change in done:
-                for past in seen.since:
-                    if overlaps(place_of(change.field), past.change):
-                        why = f"revision {past.revision} by {past.author} has changed {past.change.field} since"
-                        raise StoreRefusal(f"Revision {number}", why, "Take that one back first.")
-            try:
-                new, back = reverted(before, after, seen.content, done)
-            except BadInput as error:
-                raise StoreRefusal(
-                    f"Revision {number}", f"it cannot be taken back ({error})", "Enter it by hand."
-                ) from None
-            if faults := faults_added(seen.content.data, new.data):
-                why = f"the job would be faulty without it ({faults[0]})"
-                raise StoreRefusal(f"Revision {number}", why, "Put that right first.")
-            return self._proven(Draft(Outcome(new, back), "undo", undoes=number), stamp)
+            outcome = taken_back(number, done, (before, after), seen.content, seen.since)
+            return self._proven(Draft(outcome, "undo", undoes=number), stamp)
 
         return entries.enter(self._engine, job_id, number, stamp, compute)
 
@@ -251,9 +261,19 @@ class Cupboard:
             if outcome.is_open or (found.faults and not found.changes):
                 reasons = [str(fault) for fault in outcome.faults or found.faults]
                 reasons += [
-                    f"{clash.field} was changed by {clash.author} to {clash.stands}" for clash in outcome.clashes
+                    say(
+                        "{field} was changed by {author} to {stands}",
+                        field=clash.field,
+                        author=clash.author,
+                        stands=clash.stands,
+                    )
+                    for clash in outcome.clashes
                 ]
-                raise StoreRefusal(f"Entry {aside_id}", "; ".join(reasons), "It stays open. Look at the job again.")
+                raise StoreRefusal(
+                    say("Entry {aside_id}", aside_id=aside_id),
+                    "; ".join(reasons),
+                    say("It stays open. Look at the job again."),
+                )
             return self._proven(Draft(outcome, "settled", settles=aside_id), stamp)
 
         return entries.enter(self._engine, found.job_id, base, stamp, compute)
@@ -364,10 +384,10 @@ class Cupboard:
 
         Args:
             source: The backup, of this or an earlier version, from either database.
-            force: Also when jobs are here; they are backed up into the data folder first.
+            force: Also when jobs, people or settings are here; they are backed up into the data folder first.
 
         Raises:
-            StoreRefusal: when the backup is spoilt or jobs are here; nothing is changed.
+            StoreRefusal: when the backup is spoilt or something is here; nothing is changed.
         """
         before, made_at = self._backup_place("before-restore"), time_text(self._clock())
         backup.read_backup(self._engine, self._files, source, force=force, before=before, made_at=made_at)
@@ -412,31 +432,4 @@ class Cupboard:
         return draft
 
     def _stamp(self, author: str, note: str, key: str | None) -> Stamp:
-        _refuse_faults(
-            None if readable(text) and least <= len(text.strip()) <= most else Fault(field, wanted, repr(text[:40]))
-            for field, text, least, most, wanted in (
-                ("author", author, 1, 200, "a name of 1 to 200 letters"),
-                ("note", note, 0, LONGEST, f"at most {LONGEST} letters"),
-            )
-        )
-        if key is not None and not KEY.fullmatch(key):
-            _refuse_faults([Fault("key", "1 to 64 letters, digits, - and _", repr(key[:80]))])
-        return Stamp(author.strip(), self._clock(), key or self._new_key(), note)
-
-
-def _refuse_asked(changes: tuple[Change, ...]) -> None:
-    faults = []
-    for change in changes:
-        if place_of(change.field).on_card:
-            faults.append(fault_on_card(change.field, change.value))
-        elif change.value is not None and not readable(change.value):
-            faults.append(Fault(change.field, "text", repr(change.value[:40])))
-    if not 1 <= len(changes) <= ASKED_AT_ONCE:
-        faults.append(Fault("entry", f"1 to {ASKED_AT_ONCE} fields", str(len(changes))))
-    _refuse_faults(faults)
-
-
-def _refuse_faults(faults: Iterable[Fault | None]) -> None:
-    found = tuple(fault for fault in faults if fault is not None)
-    if found:
-        raise BadInput("store", found)
+        return stamped(author, self._clock(), key or self._new_key(), note)

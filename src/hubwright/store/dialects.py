@@ -9,13 +9,14 @@ from collections.abc import Callable, Iterator
 from contextlib import AbstractContextManager, contextmanager
 from typing import Any, TypeVar
 
-from sqlalchemy import Connection, Engine, create_engine, event, inspect, select, text
+from sqlalchemy import Connection, Engine, Table, create_engine, event, inspect, select, text
 from sqlalchemy.engine import make_url
 from sqlalchemy.exc import ArgumentError, DBAPIError, NoSuchModuleError
 from sqlalchemy.exc import TimeoutError as NoLineFree
 from sqlalchemy.pool import QueuePool
 
 from hubwright.errors import StoreRefusal
+from hubwright.language import say
 from hubwright.store import tables
 
 T = TypeVar("T")
@@ -52,7 +53,7 @@ def open_engine(url: str) -> Engine:
     except (ArgumentError, NoSuchModuleError):
         # The URL may hold a password: it is never shown.
         raise StoreRefusal(
-            "The database URL", "wanted sqlite:///... or postgresql://...", "Check HUBWRIGHT_DATABASE."
+            say("The database URL"), say("wanted sqlite:///... or postgresql://..."), say("Check HUBWRIGHT_DATABASE.")
         ) from None
     engine = create_engine(
         made, poolclass=QueuePool, connect_args={"timeout": WAIT_S, "check_same_thread": False}, **POOL
@@ -199,6 +200,12 @@ def head_for_update(connection: Connection, job_id: str) -> int | None:
     return None if found is None else int(found)
 
 
+def hold(connection: Connection, table: Table) -> None:
+    """Keep other writers out of one small table until the transaction ends, so that a rule over all its rows holds."""
+    if connection.dialect.name == "postgresql":
+        connection.execute(text(f"LOCK TABLE {table.name} IN SHARE ROW EXCLUSIVE MODE"))
+
+
 def hold_everything(connection: Connection) -> None:
     """Keep every other writer out until the transaction ends."""
     if connection.dialect.name != "postgresql":
@@ -224,20 +231,32 @@ def _sqlstate(error: DBAPIError) -> str:
 
 
 def _no_turn() -> StoreRefusal:
-    return StoreRefusal("Not stored", f"no turn within {WAIT_S} s", "Send it again; what was stored is safe.")
+    return StoreRefusal(
+        say("Not stored"), say("no turn within {wait} s", wait=WAIT_S), say("Send it again; what was stored is safe.")
+    )
 
 
 def refusal(error: DBAPIError) -> StoreRefusal:
     """What a database error means to the person in front of the screen."""
     code, state = _sqlite_code(error), _sqlstate(error)
     if code == SQLITE_FULL or state in PG_FULL:
-        return StoreRefusal("Not stored", "the disk is full", "Make room, then send it again; what was stored is safe.")
+        return StoreRefusal(
+            say("Not stored"), say("the disk is full"), say("Make room, then send it again; what was stored is safe.")
+        )
     if code in (SQLITE_BUSY, SQLITE_LOCKED) or state in PG_AGAIN:
         return _no_turn()
     if code in SQLITE_BROKEN:
         return StoreRefusal(
-            "The database file", "it is damaged or no database", "Keep the file, restore the last backup elsewhere."
+            say("The database file"),
+            say("it is damaged or no database"),
+            say("Keep the file, restore the last backup elsewhere."),
         )
     if error.connection_invalidated or state.startswith(("08", "57P")) or (not state and code is None):
-        return StoreRefusal("The database", "it cannot be reached", "See that it runs, then send it again.")
-    return StoreRefusal("The database", f"it said: {str(error.orig).strip()}", "What was stored before is safe.")
+        return StoreRefusal(
+            say("The database"), say("it cannot be reached"), say("See that it runs, then send it again.")
+        )
+    return StoreRefusal(
+        say("The database"),
+        say("it said: {error}", error=str(error.orig).strip()),
+        say("What was stored before is safe."),
+    )

@@ -12,6 +12,7 @@ from typing import Any
 from sqlalchemy import Connection, Engine, insert, select, update
 
 from hubwright.errors import StoreRefusal
+from hubwright.language import say
 from hubwright.store import dialects, tables
 from hubwright.store.chain import link, packed, sha256, unpacked
 from hubwright.store.lookup import columns_of
@@ -161,7 +162,11 @@ def _look(connection: Connection, job_id: str, base: int, key: str) -> Snapshot 
     if row is None:
         raise no_such_job(job_id)
     if not 1 <= base <= row["head"]:
-        raise StoreRefusal(f"Revision {base}", f"job {job_id} has 1 to {row['head']}", "Look at the job again.")
+        raise StoreRefusal(
+            say("Revision {base}", base=base),
+            say("job {job_id} has 1 to {head}", job_id=job_id, head=row["head"]),
+            say("Look at the job again."),
+        )
     head = revision_row(connection, job_id, row["head"])
     past = tables.revision.c
     later = connection.execute(
@@ -254,7 +259,11 @@ def close_aside(connection: Connection, aside_id: str, how: str, stamp: Stamp) -
         .values(settled=how, settled_by=stamp.author, settled_at=time_text(stamp.at))
     )
     if done.rowcount != 1:
-        raise StoreRefusal(f"Entry {aside_id}", "somebody has settled it meanwhile", "Look at the job again.")
+        raise StoreRefusal(
+            say("Entry {aside_id}", aside_id=aside_id),
+            say("somebody has settled it meanwhile"),
+            say("Look at the job again."),
+        )
 
 
 def _insert_revision(
@@ -298,7 +307,12 @@ def revision_row(connection: Connection, job_id: str, number: int) -> Any:
     past = tables.revision
     row = connection.execute(select(past).where(past.c.job_id == job_id, past.c.number == number)).mappings().first()
     if row is None:
-        raise StoreRefusal(f"Revision {number} of job {job_id}", "there is none", "See its history.")
+        raise StoreRefusal(
+            say("Revision {number} of job {job_id}", number=number, job_id=job_id),
+            say("there is none"),
+            say("See its history."),
+            missing=True,
+        )
     return row
 
 
@@ -309,4 +323,9 @@ def content_of(row: Any) -> Content:
 
 def no_such_job(job_id: str) -> StoreRefusal:
     """Nothing under this name."""
-    return StoreRefusal(f"Job {job_id[:40]}", "there is none of that name", "Find it: hubwright store find.")
+    return StoreRefusal(
+        say("Job {job_id}", job_id=job_id[:40]),
+        say("there is none of that name"),
+        say("Find it: hubwright store find."),
+        missing=True,
+    )

@@ -10,6 +10,7 @@ from hubwright.errors import BadInput, Fault
 from hubwright.jobs.faults import field_name
 from hubwright.jobs.lines import Path
 from hubwright.jobs.writer import APPEND, STEP
+from hubwright.language import say
 from hubwright.store.things import Change
 
 CARD = "@"
@@ -56,7 +57,9 @@ def place_of(field: str) -> Place:
 
 def _refused(field: str) -> BadInput:
     wanted = "names joined by dots, items in brackets counted from 1, [+] only at the end"
-    return BadInput("entry", (Fault(field[:200], wanted, repr(field[:60]), "See hubwright schema for the fields."),))
+    return BadInput(
+        say("entry"), (Fault(field[:200], wanted, repr(field[:60]), say("See hubwright schema for the fields.")),)
+    )
 
 
 def written(path: Path) -> str:

@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
-from difflib import SequenceMatcher
 from typing import Any
 
 from hubwright.errors import BadInput, Fault
+from hubwright.language import say
 from hubwright.store.difference import differences
 from hubwright.store.fields import Place, overlaps, place_of, value_at, written
 from hubwright.store.things import Change, Clash
+from hubwright.store.together import brought_together
 from hubwright.store.tomltext import faults_in, put, same, toml_of, tree_of, value_of
+
+Judge = Callable[[bytes], tuple[Fault, ...]]
+"""Says every fault of a file."""
 
 
 @dataclass(frozen=True)
@@ -57,7 +61,7 @@ class Outcome:
         return bool(self.left or self.faults)
 
 
-def settle(content: Content, since: Sequence[Past], asked: Sequence[Change]) -> Outcome:
+def settle(content: Content, since: Sequence[Past], asked: Sequence[Change], judge: Judge = faults_in) -> Outcome:
     """Put an entry into a job: what nobody else touched goes in, what clashes or makes the job faulty is left.
 
     A fault the job had already is no reason to refuse anything. An entry that takes items out of lists goes in whole or not at
@@ -67,6 +71,7 @@ def settle(content: Content, since: Sequence[Past], asked: Sequence[Change]) -> 
         content: The job as it stands.
         since: Every change since the revision the author of the entry saw, oldest first.
         asked: The entry: fields (``[+]`` adds to a list) and values; None takes out.
+        judge: Says the faults of a file.
     """
     clear: list[Change] = []
     left: list[Change] = []
@@ -89,7 +94,7 @@ def settle(content: Content, since: Sequence[Past], asked: Sequence[Change]) -> 
         new, done = _applied(content, clear)
     except BadInput as error:
         return Outcome(content, (), (*clear, *left), tuple(clashes), error.faults)
-    if new.data != content.data and (faults := faults_added(content.data, new.data)):
+    if new.data != content.data and (faults := faults_added(content.data, new.data, judge)):
         return Outcome(content, (), (*clear, *left), tuple(clashes), faults)
     return Outcome(new, done, tuple(left), tuple(clashes))
 
@@ -99,12 +104,12 @@ def _moves_others(change: Change) -> bool:
     return change.value is None and isinstance(place_of(change.field).path[-1], int)
 
 
-def faults_added(before: bytes, after: bytes) -> tuple[Fault, ...]:
+def faults_added(before: bytes, after: bytes, judge: Judge = faults_in) -> tuple[Fault, ...]:
     """Faults the new file has and the old one had not; the line may have moved."""
-    faults = faults_in(after)
+    faults = judge(after)
     if not faults:
         return ()
-    old = {(fault.field, fault.wanted, fault.given) for fault in faults_in(before)}
+    old = {(fault.field, fault.wanted, fault.given) for fault in judge(before)}
     return tuple(fault for fault in faults if (fault.field, fault.wanted, fault.given) not in old)
 
 
@@ -211,7 +216,7 @@ def between(before: Content, after: Content) -> tuple[Change, ...]:
     return tuple(found)
 
 
-def settle_file(base: Content, now: Content, since: Sequence[Past], given: bytes) -> Outcome:
+def settle_file(base: Content, now: Content, since: Sequence[Past], given: bytes, judge: Judge = faults_in) -> Outcome:
     """Put a whole file, made from revision `base`, back into a job others may have changed meanwhile.
 
     When nobody did, the file goes in byte for byte. Otherwise its changed fields are an entry; comments come along where the
@@ -222,39 +227,19 @@ def settle_file(base: Content, now: Content, since: Sequence[Past], given: bytes
     """
     asked = between(base, Content(given, base.card))
     if now.data == base.data:
-        if faults := faults_added(now.data, given):
+        if faults := faults_added(now.data, given, judge):
             return Outcome(now, (), asked, (), faults)
         return Outcome(Content(given, now.card), asked)
-    outcome = settle(now, since, asked)
+    outcome = settle(now, since, asked, judge)
     lines = brought_together(base.data, given, now.data)
     if not outcome.left and lines is not None and same(tree_of(lines), tree_of(outcome.content.data)):
         return Outcome(Content(lines, now.card), outcome.changes)
     if not asked and given != base.data:
-        wanted, todo = "lines nobody else has changed", "Take the newest file out and write the comments into it."
-        return Outcome(now, faults=(Fault("comments and layout", wanted, "lines changed on both sides", todo),))
+        wanted, todo = (
+            say("lines nobody else has changed"),
+            say("Take the newest file out and write the comments into it."),
+        )
+        return Outcome(
+            now, faults=(Fault(say("comments and layout"), wanted, say("lines changed on both sides"), todo),)
+        )
     return outcome
-
-
-def brought_together(base: bytes, mine: bytes, theirs: bytes) -> bytes | None:
-    """Two files made from one, line by line; None where both changed the same or neighbouring lines."""
-    lines = base.splitlines(keepends=True)
-    spots = sorted(_spots(lines, mine.splitlines(keepends=True)) + _spots(lines, theirs.splitlines(keepends=True)))
-    new, at = [], 0
-    for number, (start, end, replacement) in enumerate(spots):
-        if number and spots[number - 1] == (start, end, replacement):
-            continue
-        if number and start <= spots[number - 1][1]:
-            return None
-        new += [*lines[at:start], *replacement]
-        at = end
-    joined = b"".join([*new, *lines[at:]])
-    try:
-        tree_of(joined)
-    except BadInput:
-        return None
-    return joined
-
-
-def _spots(lines: list[bytes], other: list[bytes]) -> list[tuple[int, int, list[bytes]]]:
-    codes = SequenceMatcher(None, lines, other, autojunk=False).get_opcodes()
-    return [(low, high, other[start:end]) for kind, low, high, start, end in codes if kind != "equal"]

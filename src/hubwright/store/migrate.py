@@ -7,9 +7,10 @@ from collections.abc import Callable
 from sqlalchemy import Connection, Engine, inspect, text
 
 from hubwright.errors import StoreRefusal
+from hubwright.language import say
 from hubwright.store import dialects
 
-STEPS = ("0001", "0002")
+STEPS = ("0001", "0002", "0003", "0004", "0005")
 """Every version of the tables, oldest first; a test holds them against the files in `migrations/versions`."""
 NEWEST = STEPS[-1]
 
@@ -25,8 +26,8 @@ def version_of(connection: Connection) -> str | None:
         found = connection.execute(text("SELECT version_num FROM alembic_version")).scalar()
         return None if found is None else str(found)
     if names:
-        why = f"it holds tables that are not hubwright's ({', '.join(sorted(names)[:3])})"
-        raise StoreRefusal("The database", why, "Name an empty one.")
+        why = say("it holds tables that are not hubwright's ({list})", list=", ".join(sorted(names)[:3]))
+        raise StoreRefusal(say("The database"), why, say("Name an empty one."))
     return None
 
 
@@ -63,8 +64,12 @@ def refuse_newer(version: str) -> None:
         StoreRefusal: when the version is none of this program's.
     """
     if version not in STEPS:
-        why = f"a newer hubwright made it (tables {version}; this one knows up to {NEWEST})"
-        raise StoreRefusal("The store", why, "Use the newer program. Nothing was touched.")
+        why = say(
+            "a newer hubwright made it (tables {version}; this one knows up to {newest})",
+            version=version,
+            newest=NEWEST,
+        )
+        raise StoreRefusal(say("The store"), why, say("Use the newer program. Nothing was touched."))
 
 
 def upgrade(connection: Connection, version: str) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from sqlalchemy import Connection, insert, select, update
 
 from hubwright.errors import StoreRefusal
+from hubwright.language import say
 from hubwright.store import tables
 from hubwright.store.blobs import Blob
 from hubwright.store.entries import Stamp, content_of, id_from, no_such_job, revision_row
@@ -39,7 +40,11 @@ def whole_name(connection: Connection, beginning: str) -> str:
     if not found or not beginning.strip():
         raise no_such_job(beginning)
     if len(found) > 1 and beginning not in found:
-        raise StoreRefusal(f"Job {beginning}", f"more than one begins so ({', '.join(found)}...)", "Write more of it.")
+        raise StoreRefusal(
+            say("Job {beginning}", beginning=beginning),
+            say("more than one begins so ({found}...)", found=", ".join(found)),
+            say("Write more of it."),
+        )
     return beginning if beginning in found else str(found[0])
 
 
@@ -77,7 +82,12 @@ def aside(connection: Connection, aside_id: str) -> Aside:
     """
     row = connection.execute(select(tables.aside).where(tables.aside.c.id == aside_id)).mappings().first()
     if row is None:
-        raise StoreRefusal(f"Entry {aside_id[:40]}", "there is none of that name", "See hubwright store open.")
+        raise StoreRefusal(
+            say("Entry {aside_id}", aside_id=aside_id[:40]),
+            say("there is none of that name"),
+            say("See hubwright store open."),
+            missing=True,
+        )
     return aside_of(row)
 
 
@@ -118,7 +128,10 @@ def attachment(connection: Connection, attachment_id: str) -> Attachment:
     row = connection.execute(select(item).where(item.c.id == attachment_id)).mappings().first()
     if row is None:
         raise StoreRefusal(
-            f"Attachment {attachment_id[:40]}", "there is none of that name", "See hubwright store files."
+            say("Attachment {attachment_id}", attachment_id=attachment_id[:40]),
+            say("there is none of that name"),
+            say("See hubwright store files."),
+            missing=True,
         )
     return attachment_of(row)
 

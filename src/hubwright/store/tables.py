@@ -121,3 +121,72 @@ attachment = Table(
     Index(None, "sha256"),
 )
 """Photographs, scans, papers; their bytes lie in files named by their hash."""
+
+person = Table(
+    "person",
+    metadata,
+    Column("id", ID, primary_key=True),
+    Column("name", Text, nullable=False),
+    Column("name_key", Text, nullable=False),
+    Column("password", Text, nullable=False),
+    Column("role", String(20), nullable=False),
+    Column("made_at", TIME, nullable=False),
+    Column("made_by", Text, nullable=False),
+    Column("changed_at", TIME, nullable=False),
+    Column("changed_by", Text, nullable=False),
+    Column("left_at", TIME),
+    UniqueConstraint("name_key"),
+)
+"""Accounts. `password` is an Argon2 hash with its parameters; `left_at` is set while somebody has no access."""
+
+session = Table(
+    "session",
+    metadata,
+    Column("token_sha256", HASH, primary_key=True),
+    Column("person_id", ID, ForeignKey("person.id"), nullable=False),
+    Column("made_at", TIME, nullable=False),
+    Column("seen_at", TIME, nullable=False),
+    Column("ends_at", TIME, nullable=False),
+    Index(None, "person_id"),
+)
+"""Who is signed in. Ended ones are removed."""
+
+link = Table(
+    "link",
+    metadata,
+    Column("id", ID, primary_key=True),
+    Column("token_sha256", HASH, nullable=False),
+    Column("job_id", ID, ForeignKey("job.id"), nullable=False),
+    Column("areas", Text, nullable=False),
+    Column("customer", Text, nullable=False),
+    Column("made_at", TIME, nullable=False),
+    Column("made_by", Text, nullable=False),
+    Column("expires_at", TIME, nullable=False),
+    Column("revoked_at", TIME),
+    Column("revoked_by", Text),
+    Column("uses", Integer, nullable=False),
+    Column("used_at", TIME),
+    UniqueConstraint("token_sha256"),
+    Index(None, "job_id"),
+)
+"""Links for customers who measure by mail."""
+
+shop = Table(
+    "shop",
+    metadata,
+    Column("number", Integer, nullable=False, autoincrement=False),
+    Column("base", Integer, nullable=False),
+    Column("author", Text, nullable=False),
+    Column("at", TIME, nullable=False),
+    Column("kind", String(20), nullable=False),
+    Column("note", Text, nullable=False),
+    Column("changes", Text, nullable=False),
+    Column("undoes", Integer),
+    Column("data", LargeBinary, nullable=False),
+    Column("data_sha256", HASH, nullable=False),
+    Column("chain", HASH, nullable=False),
+    Column("entry_key", String(64), nullable=False),
+    PrimaryKeyConstraint("number"),
+    UniqueConstraint("entry_key"),
+)
+"""Append only: every revision of the shop's settings, as those of a job."""

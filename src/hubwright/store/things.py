@@ -221,6 +221,8 @@ class Brought:
     same: tuple[str, ...] = ()
     copies: Mapping[str, str] = field(default_factory=dict)
     """Jobs that had gone different ways here and there: their id there -> the id of the copy here."""
+    settled: bool = False
+    """Whether the shop's settings were taken in, because there were none here."""
 
 
 @dataclass(frozen=True)

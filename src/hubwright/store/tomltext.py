@@ -14,6 +14,7 @@ from hubwright.jobs import lines
 from hubwright.jobs.jobfile import LARGEST_FILE_BYTES, parse
 from hubwright.jobs.lines import Path
 from hubwright.jobs.writer import edited
+from hubwright.language import say
 from hubwright.parts.job import Job
 from hubwright.store.fields import Place, written
 
@@ -28,13 +29,20 @@ def text_of(data: bytes, name: str = "job") -> str:
     """
     if len(data) > LARGEST_FILE_BYTES:
         given = f"{len(data) / 1024**2:.1f} MiB"
-        raise _refused(name, f"at most {LARGEST_FILE_BYTES // 1024**2} MiB", given, "Attach scans and photographs.")
+        raise _refused(
+            name,
+            say("at most {largest_file_bytes} MiB", largest_file_bytes=LARGEST_FILE_BYTES // 1024**2),
+            given,
+            say("Attach scans and photographs."),
+        )
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
-        raise _refused(name, "UTF-8 text", f"other bytes at position {error.start}", "Save it as UTF-8.") from None
+        raise _refused(
+            name, say("UTF-8 text"), say("other bytes at position {start}", start=error.start), say("Save it as UTF-8.")
+        ) from None
     if "\0" in text:
-        raise _refused(name, "text", "binary data", "A job file is TOML text.")
+        raise _refused(name, say("text"), say("binary data"), "A job file is TOML text.")
     return text
 
 
@@ -49,7 +57,9 @@ def tree_of(data: bytes, name: str = "job") -> dict[str, Any]:
         return tomllib.loads(text)
     except (tomllib.TOMLDecodeError, RecursionError) as error:
         found = lines.syntax_faults(text) or [(1, str(error) or "too many brackets inside each other")]
-        raise BadInput(name, tuple(Fault("the text", "TOML", shown, "", line) for line, shown in found)) from None
+        raise BadInput(
+            name, tuple(Fault(say("the text"), say("TOML"), shown, "", line) for line, shown in found)
+        ) from None
 
 
 def job_of(data: bytes, name: str = "job") -> Job:
@@ -230,11 +240,11 @@ def _without(text: str, path: Path) -> str:
 
 
 def _refused(name: str, wanted: str, given: str, todo: str) -> BadInput:
-    return BadInput(name, (Fault("the file", wanted, given, todo),))
+    return BadInput(name, (Fault(say("the file"), wanted, given, todo),))
 
 
 def _unreachable(field: str, why: str) -> BadInput:
     fault = Fault(
-        field, "a place that can be changed by itself", why, "Take the file out, change it, hand it in again."
+        field, say("a place that can be changed by itself"), why, say("Take the file out, change it, hand it in again.")
     )
-    return BadInput("entry", (fault,))
+    return BadInput(say("entry"), (fault,))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from hubwright.errors import BadDataFile, BadInput, Fault
+from hubwright.language import say
 from hubwright.tables.loader import Row, Table
 
 
@@ -19,7 +20,7 @@ def maybe_number(row: Row, name: str) -> float | None:
     cell = row[name]
     if cell is None or isinstance(cell, int | float):
         return cell
-    raise BadDataFile("table", name, "a column of numbers", repr(cell))
+    raise BadDataFile("table", name, say("a column of numbers"), repr(cell))
 
 
 def number_of(row: Row, name: str) -> float:
@@ -30,7 +31,7 @@ def number_of(row: Row, name: str) -> float:
     """
     number = maybe_number(row, name)
     if number is None:
-        raise BadDataFile("table", name, "a number", "an empty cell")
+        raise BadDataFile("table", name, say("a number"), say("an empty cell"))
     return float(number)
 
 
@@ -42,4 +43,6 @@ def row_where(table: Table, column: str, value: str | float) -> Row | None:
 def not_known(field: str, wanted: str, given: str, known: Iterable[object], todo: str = "") -> BadInput:
     """The refusal of a text a table does not know, with everything it does know."""
     listed = ", ".join(str(item) for item in known)
-    return BadInput(field, (Fault(field, f"{wanted}: one of {listed}", repr(given), todo),))
+    return BadInput(
+        field, (Fault(field, say("{wanted}: one of {known}", wanted=say(wanted), known=listed), repr(given), todo),)
+    )

@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 
 from hubwright.errors import BadInput, Fault, OutsideValidity
+from hubwright.language import say
 from hubwright.tables.cells import number_of, text_of
 from hubwright.tables.loader import Row, Table, read_table
 
@@ -55,7 +56,8 @@ def size_limits(tolerance_class: str, nominal_mm: float) -> SizeLimits:
     match = _CLASS.fullmatch(tolerance_class)
     if match is None:
         raise BadInput(
-            "tolerance class", (Fault("tolerance class", "a letter and a grade, H7", repr(tolerance_class)),)
+            say("tolerance class"),
+            (Fault(say("tolerance class"), say("a letter and a grade, H7"), repr(tolerance_class)),),
         )
     letter, grade = match.groups()
     deviations, grades = read_table("iso286_deviations"), read_table("iso286_grades")
@@ -72,7 +74,7 @@ def size_limits(tolerance_class: str, nominal_mm: float) -> SizeLimits:
 def _row(table: Table, column: str, key: str, nominal_mm: float) -> Row:
     known = list(dict.fromkeys(text_of(row, column) for row in table.rows))
     if key not in known:
-        raise BadInput(f"ISO 286 {column}", (Fault(column, f"one of {', '.join(known)}", repr(key)),))
+        raise BadInput(f"ISO 286 {column}", (Fault(column, say("one of {known}", known=", ".join(known)), repr(key)),))
     for row in table.rows:
         in_range = number_of(row, "size_over_mm") < nominal_mm <= number_of(row, "size_up_to_mm")
         if row[column] == key and in_range:

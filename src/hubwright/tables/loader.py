@@ -15,6 +15,7 @@ from importlib.resources import files
 from typing import Any
 
 from hubwright.errors import BadDataFile
+from hubwright.language import say
 
 KINDS = ("text", "number", "whole")
 SIDECAR_KEYS = {"title", "edition", "clause", "licence", "transcribed", "note", "column"}
@@ -62,7 +63,12 @@ def read_table(name: str) -> Table:
     """
     folder = files("hubwright.tables").joinpath("data")
     if name not in table_names():
-        raise BadDataFile(f"{name}.csv", "file", f"one of the tables {', '.join(table_names())}", "no such table")
+        raise BadDataFile(
+            f"{name}.csv",
+            "file",
+            say("one of the tables {known}", known=", ".join(table_names())),
+            say("no such table"),
+        )
     sidecar = tomllib.loads(folder.joinpath(f"{name}.toml").read_text(encoding="utf-8"))
     text = folder.joinpath(f"{name}.csv").read_text(encoding="utf-8")
     return build_table(name, sidecar, text)
@@ -88,10 +94,15 @@ def build_table(name: str, sidecar: dict[str, Any], text: str) -> Table:
     """The table from its sidecar and the text of its CSV (see `read_table`)."""
     unknown = sorted(set(sidecar) - SIDECAR_KEYS)
     if unknown:
-        raise BadDataFile(f"{name}.toml", unknown[0], f"one of {', '.join(sorted(SIDECAR_KEYS))}", "an unknown key")
+        raise BadDataFile(
+            f"{name}.toml",
+            unknown[0],
+            say("one of {known}", known=", ".join(sorted(SIDECAR_KEYS))),
+            say("an unknown key"),
+        )
     missing = sorted(REQUIRED_KEYS - set(sidecar))
     if missing:
-        raise BadDataFile(f"{name}.toml", missing[0], "this key", "nothing")
+        raise BadDataFile(f"{name}.toml", missing[0], say("this key"), say("nothing"))
     columns = tuple(_column(name, key, value) for key, value in sidecar["column"].items())
     reader: csv.DictReader[Any] = csv.DictReader(text.splitlines())
     if list(reader.fieldnames or []) != [column.name for column in columns]:
@@ -107,7 +118,10 @@ def build_table(name: str, sidecar: dict[str, Any], text: str) -> Table:
 def _column(table: str, name: str, value: dict[str, str]) -> Column:
     if set(value) != {"kind", "meaning"} or value["kind"] not in KINDS:
         raise BadDataFile(
-            f"{table}.toml", f"column.{name}", f"kind (one of {', '.join(KINDS)}) and meaning", str(value)
+            f"{table}.toml",
+            f"column.{name}",
+            say("kind (one of {known}) and meaning", known=", ".join(KINDS)),
+            str(value),
         )
     return Column(name, value["kind"], value["meaning"])
 
@@ -115,7 +129,12 @@ def _column(table: str, name: str, value: dict[str, str]) -> Column:
 def _row(file: str, line: int, columns: tuple[Column, ...], record: dict[str | None, Any]) -> Row:
     # DictReader files surplus cells under the key None and fills missing ones with the value None.
     if None in record or None in record.values():
-        raise BadDataFile(file, f"line {line}", f"{len(columns)} cells", "more" if None in record else "fewer")
+        raise BadDataFile(
+            file,
+            f"line {line}",
+            say("{count} cells", count=len(columns)),
+            say("more") if None in record else say("fewer"),
+        )
     return {column.name: _cell(file, line, column, record[column.name]) for column in columns}
 
 
@@ -129,5 +148,10 @@ def _cell(file: str, line: int, column: Column, text: str) -> Cell:
     except ValueError:
         number = math.nan
     if not math.isfinite(number):
-        raise BadDataFile(file, f"line {line}, {column.name}", f"a {column.kind} number", repr(text))
+        raise BadDataFile(
+            file,
+            f"line {line}, {column.name}",
+            say("a whole number") if column.kind == "whole" else say("a number"),
+            repr(text),
+        )
     return number

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from hubwright.errors import OutsideValidity
+from hubwright.language import say
+from hubwright.quantities.text import plain, pointed
 from hubwright.tables.cells import maybe_number, not_known, number_of, text_of
 from hubwright.tables.loader import Row, read_table
 
@@ -54,8 +56,12 @@ def property_class(name: str, d_mm: float) -> PropertyClass:
                 elongation_min_pct=number_of(row, "elongation_min_pct"),
                 source=table.source,
             )
-    valid = "1.6 to 16 mm" if wanted == "9.8" else f"{SMALLEST_D_MM} to {LARGEST_D_MM:g} mm"
-    raise OutsideValidity(f"strength class {wanted}", "thread diameter in mm", d_mm, valid, table.source)
+    valid = (
+        "1.6 to 16 mm"
+        if wanted == "9.8"
+        else say("{low} to {high} mm", low=pointed(str(SMALLEST_D_MM)), high=plain(LARGEST_D_MM))
+    )
+    raise OutsideValidity(say("strength class {name}", name=wanted), "thread diameter in mm", d_mm, valid, table.source)
 
 
 def _holds(row: Row, d_mm: float) -> bool:

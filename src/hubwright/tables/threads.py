@@ -7,6 +7,8 @@ import re
 from dataclasses import dataclass
 
 from hubwright.errors import BadInput, Fault
+from hubwright.language import say
+from hubwright.quantities.text import plain
 from hubwright.quantities.units import MM_PER_INCH
 from hubwright.tables.cells import number_of, text_of
 from hubwright.tables.loader import Row, read_table
@@ -62,14 +64,14 @@ def thread(text: str) -> Thread:
     if match := _METRIC.fullmatch(text):
         size, pitch, rest = match.groups()
         if rest:
-            raise _refused(text, "nothing after the pitch", rest)
+            raise _refused(text, say("nothing after the pitch"), rest)
         if pitch is None:
             alike = [name for name in known_threads() if name.startswith(f"M{size}x")]
-            raise _refused(text, "a pitch after the diameter", f"only M{size}", alike)
+            raise _refused(text, say("a pitch after the diameter"), say("only {given}", given=f"M{size}"), alike)
         return metric_thread(_decimal(size), _decimal(pitch))
     if match := _INCH.fullmatch(text):
         return _inch_thread(text, *match.groups())
-    raise _refused(text, "M and a diameter, or a fraction of an inch", text)
+    raise _refused(text, say("M and a diameter, or a fraction of an inch"), text)
 
 
 def metric_thread(d_mm: float, pitch_mm: float) -> Thread:
@@ -84,9 +86,11 @@ def metric_thread(d_mm: float, pitch_mm: float) -> Thread:
     """
     name = f"M{d_mm:g}x{pitch_mm:g}"
     if not 1 <= d_mm <= 300:
-        raise _refused(name, "a diameter of 1 to 300 mm", f"{d_mm:g}")
+        raise _refused(name, say("a diameter of 1 to 300 mm"), f"{d_mm:g}")
     if not 0.01 * d_mm <= pitch_mm <= 0.25 * d_mm:
-        raise _refused(name, f"a pitch of {0.01 * d_mm:g} to {0.25 * d_mm:g} mm", f"{pitch_mm:g}")
+        raise _refused(
+            name, say("a pitch of {low} to {high} mm", low=plain(0.01 * d_mm), high=plain(0.25 * d_mm)), f"{pitch_mm:g}"
+        )
     height_mm = pitch_mm * math.sqrt(3) / 2
     d2_mm = d_mm - 2 * 3 / 8 * height_mm
     minor_internal_mm = d_mm - 2 * 5 / 8 * height_mm
@@ -102,16 +106,18 @@ def turns(length_mm: float, of: Thread) -> float:
 
 def _inch_thread(text: str, size: str, threads_per_inch: str | None, series: str | None, rest: str) -> Thread:
     if rest:
-        raise _refused(text, "nothing after the threads per inch but UNF", rest)
+        raise _refused(text, say("nothing after the threads per inch but UNF"), rest)
     alike = [name for name in known_threads() if name.startswith(f"{size}-")]
     if threads_per_inch is None and series is None:
-        raise _refused(text, "the threads per inch, or UNF, after the diameter", f"only {size}", alike)
+        raise _refused(
+            text, say("the threads per inch, or UNF, after the diameter"), say("only {given}", given=size), alike
+        )
     for row in read_table("threads_unf").rows:
         name = text_of(row, "thread")
         if name in alike and threads_per_inch in (None, name.split("-")[1]):
             return _unf_row(name, row)
     given = size if threads_per_inch is None else f"{size}-{threads_per_inch}"
-    raise _refused(text, "a thread of the UNF table", given, alike)
+    raise _refused(text, say("a thread of the UNF table"), given, alike)
 
 
 def _unf_row(name: str, row: Row) -> Thread:
@@ -135,5 +141,5 @@ def _decimal(text: str) -> float:
 
 def _refused(text: str, wanted: str, part: str, alike: list[str] | None = None) -> BadInput:
     known = ", ".join(alike or known_threads())
-    todo = f"Known threads: {known}; other metric ones with their pitch, such as M12x1.5."
-    return BadInput(f"thread {text!r}", (Fault("thread", wanted, repr(part), todo),))
+    todo = say("Known threads: {known}; other metric ones with their pitch, such as M12x1.5.", known=known)
+    return BadInput(say("thread {text}", text=repr(text)), (Fault("thread", wanted, repr(part), todo),))

@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 
 from hubwright.errors import BadInput, Fault
+from hubwright.language import say
 from hubwright.tables.cells import not_known, number_of, row_where, text_of
 from hubwright.tables.loader import Row, read_table
 
@@ -41,14 +42,19 @@ def load_index(text: str | int) -> LoadIndex:
     """
     match = _INDEX.fullmatch(str(text))
     if match is None:
-        raise BadInput("load index", (Fault("load index", "a whole number, or two with a / between", repr(text)),))
+        raise BadInput(
+            say("load index"), (Fault(say("load index"), say("a whole number, or two with a / between"), repr(text)),)
+        )
     rows = [_index_row(part) for part in match.groups() if part is not None]
     loads_kg = [number_of(row, "load_kg") for row in rows]
     if len(loads_kg) == 2 and loads_kg[1] > loads_kg[0]:
         fault = Fault(
-            "load index", "the index for single tyres first, then that for twins", repr(text), "Swap the two."
+            say("load index"),
+            say("the index for single tyres first, then that for twins"),
+            repr(text),
+            say("Swap the two."),
         )
-        raise BadInput("load index", (fault,))
+        raise BadInput(say("load index"), (fault,))
     how_seen = "; ".join(dict.fromkeys(text_of(row, "how_seen") for row in rows))
     dual_kg = loads_kg[1] if len(loads_kg) == 2 else None
     return LoadIndex(str(text).strip(), loads_kg[0], dual_kg, how_seen, read_table("load_index").source)
@@ -71,5 +77,8 @@ def speed_symbol(symbol: str) -> SpeedSymbol:
 def _index_row(part: str) -> Row:
     row = row_where(read_table("load_index"), "load_index", int(part))
     if row is None:
-        raise BadInput("load index", (Fault("load index", "an index of 0 to 126", part, "Read the sidewall again."),))
+        raise BadInput(
+            say("load index"),
+            (Fault(say("load index"), say("an index of 0 to 126"), part, say("Read the sidewall again.")),),
+        )
     return row

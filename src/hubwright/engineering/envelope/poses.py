@@ -12,6 +12,7 @@ import numpy as np
 
 from hubwright.engineering.envelope.culling import neighbour_order
 from hubwright.errors import BadInput, Fault
+from hubwright.language import say
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 Whole = np.ndarray[Any, np.dtype[np.int32]]
@@ -99,7 +100,13 @@ def _main_spread(poses: Poses, reach_mm: float) -> Floats:
 
 def _faults(origin: Floats, axis: Floats, between_mm: float) -> tuple[Fault, ...]:
     if origin.ndim != 2 or origin.shape[1:] != (3,) or axis.shape != origin.shape or origin.shape[0] == 0:
-        return (Fault("poses", "two arrays of shape (n, 3), n >= 1", f"{origin.shape} and {axis.shape}"),)
+        return (
+            Fault(
+                "poses",
+                "two arrays of shape (n, 3), n >= 1",
+                say("{first} and {second}", first=origin.shape, second=axis.shape),
+            ),
+        )
     if not (np.all(np.isfinite(origin)) and np.all(np.isfinite(axis))):
         return (Fault("poses", "finite numbers", "a pose that is not"),)
     size = np.linalg.norm(axis, axis=1)

@@ -12,6 +12,7 @@ import numpy as np
 
 from hubwright.engineering.envelope.obstacles import mesh, points
 from hubwright.errors import BadInput, Fault
+from hubwright.language import say
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 
@@ -36,7 +37,9 @@ def read_scan(path: Path, unit_mm: float) -> Floats:
         loaded = trimesh.load(path, process=False)
         parts = loaded.dump() if isinstance(loaded, trimesh.Scene) else [loaded]
     except Exception as error:  # readers of many formats raise whatever they please
-        raise BadInput(str(path), (Fault("file", f"a readable {path.suffix} file", str(error)),)) from error
+        raise BadInput(
+            str(path), (Fault("file", say("a readable {suffix} file", suffix=path.suffix), str(error)),)
+        ) from error
     shapes = [_triangles(part) for part in parts if len(getattr(part, "vertices", ())) > 0]
     if not shapes:
         raise BadInput(str(path), (Fault("file", "a mesh or points", "nothing of the kind"),))

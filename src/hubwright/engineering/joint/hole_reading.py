@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from hubwright.errors import OutsideValidity
+from hubwright.language import say
 from hubwright.parts.hole_circle import HoleCircle
 
 Over = Literal["centres", "outer edges", "inner edges"]
@@ -82,5 +83,7 @@ def _sine(holes: int, apart: int) -> float:
     if not 3 <= holes <= 10:
         raise OutsideValidity("Hole circle", "holes", holes, "3 to 10", GEOMETRY)
     if not 1 <= apart <= holes // 2:
-        raise OutsideValidity("Hole circle", "holes apart", apart, f"1 to {holes // 2}", GEOMETRY)
+        raise OutsideValidity(
+            "Hole circle", "holes apart", apart, say("{low} to {high}", low=1, high=holes // 2), GEOMETRY
+        )
     return math.sin(math.pi * apart / holes)

@@ -34,6 +34,7 @@ from hubwright.engineering.kinematics.linkage import (
     pin,
 )
 from hubwright.errors import BadInput, Fault
+from hubwright.language import say
 
 
 def linkage_of(points: Hardpoints) -> Linkage:
@@ -106,7 +107,7 @@ def _strut(p: Strut) -> Linkage:
 def _five_link(p: FiveLink) -> Linkage:
     if p.steered is not None and p.steered not in [one.name for one in p.links]:
         names = ", ".join(one.name for one in p.links)
-        raise BadInput("hard points", (Fault("steered", f"one of {names}", p.steered),))
+        raise BadInput("hard points", (Fault("steered", say("one of {known}", known=names), p.steered),))
     rows = [
         link(one.name, one.inner_mm, one.outer_mm, moves=p.rack_direction if one.name == p.steered else NOWHERE)
         for one in p.links

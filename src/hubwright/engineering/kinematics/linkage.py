@@ -24,6 +24,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from hubwright.engineering.kinematics import kernels
 from hubwright.errors import BadInput, Fault
+from hubwright.language import say
 from hubwright.quantities.axes import Array, Side, to_corner
 
 Point = tuple[float, float, float]
@@ -180,14 +181,18 @@ def _refuse_what_cannot_be(linkage: Linkage) -> None:
             faults.append(Fault(row.name, "two ends at least 1 mm apart", "ends in one place"))
     for wheel in linkage.wheels:
         if not to_corner(wheel.centre_mm, wheel.side)[1] > 0.0:
-            wanted = f"a {wheel.side} wheel with Y {'above' if wheel.side == 'left' else 'below'} 0"
+            wanted = say("a left wheel with Y above 0") if wheel.side == "left" else say("a right wheel with Y below 0")
             faults.append(Fault("wheel.centre_mm", wanted, str(wheel.centre_mm)))
         if not wheel.radius_mm > 0.0 or not np.all(np.isfinite([wheel.camber_deg, wheel.toe_deg])):
             faults.append(Fault("wheel", "a radius above 0, camber and toe in deg", str(wheel)))
     free, rigid = 6 * linkage.bodies, sum(not row.gives for row in linkage.rows)
     if rigid > free or len(linkage.rows) < free:
-        wanted = f"{free} rows in all, or more with some that give"
-        faults.append(Fault(linkage.name, wanted, f"{len(linkage.rows)} rows, {rigid} of them rigid"))
+        wanted = say("{count} rows in all, or more with some that give", count=free)
+        faults.append(
+            Fault(
+                linkage.name, wanted, say("{count} rows, {rigid} of them rigid", count=len(linkage.rows), rigid=rigid)
+            )
+        )
     if faults:
         raise BadInput("hard points", tuple(faults))
 

@@ -19,9 +19,10 @@ from numpy.typing import ArrayLike
 
 from hubwright.engineering.kinematics.priors import CurvePrior
 from hubwright.errors import BadInput, Fault, MissingReading, OutsideValidity
+from hubwright.language import marked_as, say
 from hubwright.quantities.axes import Array
 
-TERMS = ("level", "slope", "bend")
+TERMS = (marked_as("curve", "level"), marked_as("curve", "slope"), marked_as("curve", "bend"))
 SAME_HEIGHT_MM = 0.5
 CAMBER_MAX_DEG = 6.0
 
@@ -67,7 +68,9 @@ def fit_motion(
     known = min(3, 1 + int(np.sum(np.diff(np.sort(z)) > SAME_HEIGHT_MM)))
     if known < 3 and prior is None:
         raise MissingReading(
-            f"a reading at {3 - known} more height(s)", "to bend the curve of the motion", "Spring out, three heights."
+            say("a reading at {count} more height(s)", count=3 - known),
+            "to bend the curve of the motion",
+            "Spring out, three heights.",
         )
     design, values, doubts = np.vander(z, 3, increasing=True), y, u
     for term in range(known, 3):

@@ -17,14 +17,15 @@ from hubwright.engineering.kinematics import kernels
 from hubwright.engineering.kinematics.linkage import Linkage, Wheel, table_of
 from hubwright.engineering.turns import one_parallel_kernel
 from hubwright.errors import BadInput, Fault
+from hubwright.language import marked, say
 from hubwright.quantities.axes import Array
 
 UNTIDY_MM, ROW_MM = 15.0, 4.0
 STATUS_WORDS = {
-    kernels.OK: "solved",
-    kernels.IMPOSSIBLE: "the links cannot meet",
-    kernels.SINGULAR: "at or next to a dead point",
-    kernels.PAST_DEAD_POINT: "only reached by passing a dead point",
+    kernels.OK: marked("solved"),
+    kernels.IMPOSSIBLE: marked("the links cannot meet"),
+    kernels.SINGULAR: marked("at or next to a dead point"),
+    kernels.PAST_DEAD_POINT: marked("only reached by passing a dead point"),
 }
 
 
@@ -104,7 +105,9 @@ def solve(
     if not np.all(np.isfinite(inputs)):
         raise BadInput("solve", (Fault("travel or rack", "finite numbers in mm", "a value that is no number"),))
     if np.any(inputs[:, -1]) and not linkage.steered:
-        raise BadInput("solve", (Fault("rack_mm", f"0: nothing steers this {linkage.name}", "a rack move"),))
+        raise BadInput(
+            "solve", (Fault("rack_mm", say("0: nothing steers this {linkage}", linkage=linkage.name), "a rack move"),)
+        )
     order = _visiting_order(inputs)
     if len(inputs) <= kernels.FEW:
         found = kernels.solve_few(*table_of(linkage), linkage.origins_mm, inputs[order])

@@ -12,6 +12,7 @@ import numpy as np
 from hubwright.engineering.kinematics.linkage import Arm, Point
 from hubwright.engineering.kinematics.solve import MotionStates, carried, rates
 from hubwright.errors import BadInput, Fault
+from hubwright.language import say
 from hubwright.quantities.axes import Array
 
 
@@ -60,7 +61,7 @@ def _end(states: MotionStates, spring: Spring, number: int) -> tuple[Array, Arra
         )
     if spring.on not in states.linkage.arms:
         known = ", ".join(["carrier", *states.linkage.arms])
-        raise BadInput("spring", (Fault("on", f"one of {known}", spring.on),))
+        raise BadInput("spring", (Fault("on", say("one of {known}", known=known), spring.on),))
     return _end_on_arm(states, states.linkage.arms[spring.on], spring.moving_end_mm, number)
 
 

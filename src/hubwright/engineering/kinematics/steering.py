@@ -12,6 +12,7 @@ from hubwright.engineering.kinematics.characteristics import characteristics
 from hubwright.engineering.kinematics.linkage import Linkage
 from hubwright.engineering.kinematics.solve import MotionStates, rates, solve, wheel_poses
 from hubwright.errors import BadInput, Fault
+from hubwright.language import say
 from hubwright.quantities.axes import Array
 
 CLOSE_DEG = 1e-7
@@ -35,7 +36,9 @@ def rack_for_steer(linkage: Linkage, steer_deg: ArrayLike, travel_mm: ArrayLike 
         BadInput: nothing steers this linkage.
     """
     if not linkage.steered:
-        raise BadInput("rack_for_steer", (Fault("linkage", "a steered link", f"{linkage.name} without one"),))
+        raise BadInput(
+            "rack_for_steer", (Fault("linkage", "a steered link", say("{linkage} without one", linkage=linkage.name)),)
+        )
     wanted, travel = (np.array(a, float).ravel() for a in np.broadcast_arrays(steer_deg, travel_mm))
     rack = np.zeros_like(wanted)
     good, step = np.zeros_like(wanted), np.zeros_like(wanted)

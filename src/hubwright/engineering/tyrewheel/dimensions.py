@@ -17,6 +17,8 @@ from dataclasses import dataclass
 from typing import Literal
 
 from hubwright.errors import OutsideValidity
+from hubwright.language import say
+from hubwright.quantities.text import plain
 from hubwright.quantities.units import MM_PER_INCH
 
 Habit = Literal["r30", "decimal_inch"]
@@ -119,6 +121,6 @@ def worn_diameter_mm(new_diameter_mm: float, new_depth_mm: float, worn_depth_mm:
     1.6 mm is the least main-groove depth of 89/459/EEC (from memory). Growth in service is not in here.
     """
     if not 0.0 <= worn_depth_mm <= new_depth_mm:
-        valid = f"0 to the new depth, {new_depth_mm:g} mm"
+        valid = say("0 to the new depth, {depth} mm", depth=plain(new_depth_mm))
         raise OutsideValidity("Worn diameter", "worn depth", worn_depth_mm, valid, "geometry")
     return new_diameter_mm - 2.0 * (new_depth_mm - worn_depth_mm)

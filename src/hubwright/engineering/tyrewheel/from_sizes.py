@@ -13,8 +13,10 @@ from hubwright.engineering.tyrewheel.build import Build, build_from
 from hubwright.engineering.tyrewheel.rim import Rim, rim_from
 from hubwright.engineering.tyrewheel.sidewall import Carcass, MountedTyre, build_carcass, mount
 from hubwright.errors import OutsideValidity
+from hubwright.language import say
 from hubwright.parts.rim_size import RimSize
 from hubwright.parts.tyre_size import TyreSize
+from hubwright.quantities.text import plain
 from hubwright.quantities.units import MM_PER_INCH
 from hubwright.tables.rims import flange_height, rim_diameter, rim_ratios
 
@@ -156,7 +158,7 @@ def carcass_of(
     if size.construction != "R":
         raise OutsideValidity("Sidewall membrane", "construction", size.construction, "radial plies (R)", "derived")
     if abs(rim.bead_seat_diameter_mm - design.rim_diameter_mm) > BEAD_SEAT_NEARNESS_MM:
-        valid = f"rims whose bead seat is near {design.rim_diameter_mm:g} mm"
+        valid = say("rims whose bead seat is near {diameter} mm", diameter=plain(design.rim_diameter_mm))
         raise OutsideValidity("Tyre on rim", "bead seat", rim.bead_seat_diameter_mm, valid, "ISO 4000-2, UN R30 6.1.2")
     envelope = envelope_of(design, snow)
     widths = {"design": design.section_width_mm, "largest": envelope.width_most_mm, "smallest": envelope.width_least_mm}

@@ -8,6 +8,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from hubwright.errors import OutsideValidity
+from hubwright.language import say
+from hubwright.quantities.text import plain
 
 OVERALL_ALLOWANCE_MM = 24.0
 # The flange counts as wide as at its edge from its outer radius this far inward: a guess on the safe side.
@@ -62,7 +64,7 @@ def rim_from(
             "Rim shape",
             "width over the flanges",
             overall,
-            f"more than the width between them, {width_mm:g}",
+            say("more than the width between them, {width}", width=plain(width_mm)),
             "geometry",
         )
     radius = flange_radius_read_mm or flange_radius_mm(bead_seat_diameter_mm, flange_height_mm)

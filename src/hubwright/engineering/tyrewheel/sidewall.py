@@ -19,6 +19,8 @@ from numpy.typing import NDArray
 from hubwright.engineering.tyrewheel import kernels
 from hubwright.engineering.tyrewheel.build import Build
 from hubwright.errors import OutsideValidity
+from hubwright.language import say
+from hubwright.quantities.text import plain
 
 Floats = NDArray[np.float64]
 Points = tuple[tuple[float, float], ...]
@@ -98,7 +100,7 @@ def build_carcass(
             MODEL,
             "section width",
             section_width_mm,
-            f"widths an inflated ply can take on a {rim_width_mm:g} mm rim",
+            say("widths an inflated ply can take on a {width} mm rim", width=plain(rim_width_mm)),
             SOURCE,
         )
     length = kernels.membrane_integrals(b, e, rb, re, False)[0]

@@ -16,6 +16,8 @@ from numpy.typing import ArrayLike, NDArray
 from hubwright.engineering.tyrewheel import kernels
 from hubwright.engineering.tyrewheel.sidewall import MountedTyre, Points
 from hubwright.errors import OutsideValidity
+from hubwright.language import say
+from hubwright.quantities.text import pointed
 
 Floats = NDArray[np.float64]
 Side = Literal["outboard", "inboard"]
@@ -72,7 +74,9 @@ def bend_to_readings(
             raise OutsideValidity("Calliper readings", "radius", second, "radii at least 0.5 mm apart", "policy")
     for radius, half in ordered:
         if not low <= radius <= high:
-            valid = f"the sidewall, radius {low:.1f} to {high:.1f} mm"
+            valid = say(
+                "the sidewall, radius {low} to {high} mm", low=pointed(f"{low:.1f}"), high=pointed(f"{high:.1f}")
+            )
             raise OutsideValidity("Calliper readings", "radius", radius, valid, "geometry")
         if not abs(half - _sidewall(tyre, np.array([radius]))[0]) < tyre.section_width_mm / 3.0:
             valid = "half widths near the model; are they taken from the rim centre plane?"

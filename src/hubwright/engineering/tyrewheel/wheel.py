@@ -16,7 +16,9 @@ from numpy.typing import NDArray
 
 from hubwright.engineering.tyrewheel.rim import FLANGE_DEPTH_MM, Rim
 from hubwright.errors import OutsideValidity
+from hubwright.language import say
 from hubwright.parts.hole_circle import HoleCircle
+from hubwright.quantities.text import plain
 
 Floats = NDArray[np.float64]
 Points = tuple[tuple[float, float], ...]
@@ -120,9 +122,13 @@ def part_from(name: str, points: Points) -> Part:
     """
     rho, y = np.array([p[0] for p in points], dtype=float), np.array([p[1] for p in points], dtype=float)
     if rho.size < 2:
-        raise OutsideValidity("Wheel profile", f"number of points of {name}", rho.size, "2 and more", "geometry")
+        raise OutsideValidity(
+            "Wheel profile", say("number of points of {name}", name=name), rho.size, "2 and more", "geometry"
+        )
     if (rho < 0.0).any():
-        raise OutsideValidity("Wheel profile", f"radius of {name}", float(rho.min()), "0 and more", "geometry")
+        raise OutsideValidity(
+            "Wheel profile", say("radius of {name}", name=name), float(rho.min()), "0 and more", "geometry"
+        )
     return Part(name, rho, y)
 
 
@@ -154,7 +160,9 @@ def barrel_radius_mm(barrel: Points, y_mm: float) -> float:
             found += [min(r0, r1)] if y0 == y1 else [r0 + (r1 - r0) * (y_mm - y0) / (y1 - y0)]
     if not found:
         low, high = min(y for _, y in barrel), max(y for _, y in barrel)
-        raise OutsideValidity("Barrel", "position", y_mm, f"{low:g} to {high:g} mm", "geometry")
+        raise OutsideValidity(
+            "Barrel", "position", y_mm, say("{low} to {high} mm", low=plain(low), high=plain(high)), "geometry"
+        )
     return min(found)
 
 

@@ -14,6 +14,7 @@ import numpy as np
 
 from hubwright.engineering.envelope.outline import kernels
 from hubwright.errors import BadInput, Fault
+from hubwright.language import say
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 Singles = np.ndarray[Any, np.dtype[np.float32]]
@@ -94,7 +95,13 @@ def cylinder_outline(radius_mm: float, width_mm: float, centre_y_mm: float) -> O
 
 def _faults(rho: Floats, y: Floats) -> tuple[Fault, ...]:
     if rho.ndim != 1 or rho.shape != y.shape or rho.size < 3:
-        return (Fault("outline", "two lists of equal length, three corners or more", f"{rho.shape} and {y.shape}"),)
+        return (
+            Fault(
+                "outline",
+                "two lists of equal length, three corners or more",
+                say("{first} and {second}", first=rho.shape, second=y.shape),
+            ),
+        )
     if not (np.all(np.isfinite(rho)) and np.all(np.isfinite(y))):
         return (Fault("outline", "finite numbers", "a corner that is not"),)
     if float(rho.min()) < 0.0:

@@ -19,6 +19,8 @@ from hubwright.engineering.envelope.query import kernels
 from hubwright.engineering.envelope.query.field import kernels as field_kernels
 from hubwright.engineering.turns import one_parallel_kernel
 from hubwright.errors import BadInput, Fault, OutsideValidity
+from hubwright.language import say
+from hubwright.quantities.text import plain, pointed
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 Whole = np.ndarray[Any, np.dtype[np.int32]]
@@ -335,7 +337,11 @@ def _check_star(drawn: MeridianMap, outline: Outline, thickness_mm: float) -> No
         raise OutsideValidity(
             "meridian map",
             "disc thickness",
-            f"{thickness_mm:g} mm",
-            f"{low:.6g} to {high:.6g} mm, where this package is star-shaped about the map's view point",
+            f"{plain(thickness_mm)} mm",
+            say(
+                "{low} to {high} mm, where this package is star-shaped about the map's view point",
+                low=pointed(f"{low:.6g}"),
+                high=pointed(f"{high:.6g}"),
+            ),
             "nearest point per direction: meridian/kernels.py; sweep the triangles instead, or take the outline's hull",
         )

@@ -1,0 +1,65 @@
+"""What the commands of ``hubwright store shop`` do."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+from hubwright.cli.commands import leave
+from hubwright.cli.store_work import bytes_of, change_line, opened, say_line, say_revision
+from hubwright.language import say
+from hubwright.store.shop_rows import ShopReceipt
+
+
+def show(file: Path | None, revision: int | None) -> None:
+    """The settings out."""
+    if file is not None and file.exists():
+        leave(say("{name}: wanted a new name; given a file that exists.", name=file.name))
+    with opened() as (cupboard, _):
+        stored = cupboard.shop.now(revision)
+    if file is None:
+        sys.stdout.buffer.write(stored.data)
+        return
+    try:
+        file.write_bytes(stored.data)
+    except OSError as error:
+        leave(say("{name}: could not be written: {why}.", name=file.name, why=error.strerror or error))
+    say_line(
+        say(
+            "{name} written. After editing: hubwright store shop put {name} --base {revision}",
+            name=file.name,
+            revision=stored.revision,
+        )
+    )
+
+
+def put(file: Path, base: int | None, note: str, by: str | None) -> None:
+    """Edited settings back."""
+    data = bytes_of(file)
+    with opened() as (cupboard, settings):
+        base = cupboard.shop.now().revision if base is None else base
+        receipt = cupboard.shop.put(data, by or settings.author, base=base, note=note)
+    _say_receipt(receipt)
+
+
+def history() -> None:
+    """Who, when, what."""
+    with opened() as (cupboard, _):
+        found = cupboard.shop.history()
+    for revision in found:
+        say_revision(revision)
+    if not found:
+        say_line(say("Nothing was settled yet. Begin with: hubwright store shop show shop.toml"))
+
+
+def undo(revision: int | None, note: str, by: str | None) -> None:
+    """One revision back."""
+    with opened() as (cupboard, settings):
+        receipt = cupboard.shop.undo(by or settings.author, revision=revision, note=note)
+    _say_receipt(receipt)
+
+
+def _say_receipt(receipt: ShopReceipt) -> None:
+    say_line(say("Settings of the shop, revision {number}.", number=receipt.revision))
+    for change in receipt.changes:
+        say_line(f"  {change_line(change)}")

@@ -1,0 +1,183 @@
+"""What the page of the fasteners shows."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+from urllib.parse import urlencode
+
+from hubwright.errors import Fault
+from hubwright.findings import Finding
+from hubwright.language import say
+from hubwright.language.said import Said
+from hubwright.language.words import of_both_sides
+from hubwright.parts.hole_circle import hole_circle_or_none
+from hubwright.parts.job import AxleName, Job
+from hubwright.quantities.text import plain
+from hubwright.selection.plans import shelf
+from hubwright.web.desk import Desk, Seen
+from hubwright.web.drawn import Drawn, drawn
+from hubwright.web.frame import Frame, frame_of
+from hubwright.web.looked_at import SHAPES, LookedAt, Pill, pills
+
+if TYPE_CHECKING:
+    from hubwright.checks.torque import TorqueAnswer
+    from hubwright.jobs.answer import AxleAnswer
+    from hubwright.jobs.fastener_table import FastenerTable, JointAnswer, LengthRow
+    from hubwright.parts.shop import StockDisc
+
+
+@dataclass(frozen=True)
+class JointPart:
+    """One wheel set on one or both sides; ``row`` is the length that is drawn."""
+
+    answer: JointAnswer
+    sentence: str
+    row: LengthRow | None
+    section: Drawn | None
+    lengths: Drawn | None
+
+
+@dataclass(frozen=True)
+class FastenersView:
+    """The whole page.
+
+    Attributes:
+        disc: The disc looked at; None where the job says nothing about the axle.
+        why: Why this one, where nobody chose it.
+        joints: Fitted wheels first.
+        joint: Clamp range and warnings, each sentence once.
+        order: The order of tightening, drawn.
+    """
+
+    frame: Frame
+    axle: AxleName
+    looked: LookedAt
+    drawn_length: LookedAt
+    disc: StockDisc | None = None
+    why: str = ""
+    pills: tuple[Pill, ...] = ()
+    joints: tuple[JointPart, ...] = ()
+    joint: tuple[tuple[Finding, str], ...] = ()
+    torque: TorqueAnswer | None = None
+    order: Drawn | None = None
+    more_faults: tuple[Fault, ...] = ()
+
+    @property
+    def faults(self) -> tuple[Fault, ...]:
+        """Everything wrong with the address."""
+        return (*self.looked.faults, *self.drawn_length.faults, *self.more_faults)
+
+    def fault(self, field: str) -> Fault | None:
+        """What is wrong with one field."""
+        return next((fault for fault in self.faults if fault.field == field), None)
+
+    def shape(self, finding: Finding) -> str:
+        """Shape of a verdict."""
+        return SHAPES[finding.verdict]
+
+    def shape_of(self, row: LengthRow) -> str:
+        """Shape of a length's verdict."""
+        return SHAPES[row.verdict]
+
+    def draw(self, row: LengthRow) -> str:
+        """Where that length is drawn."""
+        thickness_mm = self.disc.thickness_mm if self.disc else 0.0
+        return "?" + urlencode({"t": f"{thickness_mm:g}", "length": f"{row.length_mm:g}"})
+
+
+def fasteners_view(desk: Desk, seen: Seen, axle: AxleName, looked: LookedAt, length: LookedAt) -> FastenersView:
+    """The page for the disc and the length the address asks for."""
+    frame = frame_of(desk, seen, "fasteners", axle)
+    job = seen.job
+    if job is None or axle not in dict(job.axles):
+        return FastenersView(frame, axle, looked, length)
+    from hubwright.jobs.fastener_table import fastener_table  # noqa: PLC0415 - with the sums behind it
+
+    answer = desk.answer(seen).axle(axle)
+    disc, why = _disc(job, answer, looked.thickness_mm)
+    table = desk.once("fasteners", seen, lambda: fastener_table(job, axle, disc), axle, disc)
+    wanted = length.thickness_mm
+    known = {row.length_mm for joint in table.joints for row in joint.rows}
+    faults: tuple[Fault, ...] = ()
+    if wanted is not None and wanted not in known:
+        lengths = ", ".join(plain(size) for size in sorted(known)) or say("none")
+        faults = (Fault("length", say("one of the lengths listed: {lengths}", lengths=lengths), length.typed),)
+    return FastenersView(
+        frame, axle, looked, length, disc, why, pills(job, f"/jobs/{frame.job_id}/fasteners/{axle}", disc.thickness_mm),
+        tuple(_part(joint, disc.thickness_mm, wanted) for joint in table.joints), _joint(table), answer.torque,
+        _order(job, axle), faults,
+    )  # fmt: skip
+
+
+def _disc(job: Job, answer: AxleAnswer, chosen_mm: float | None) -> tuple[StockDisc, str]:
+    """The chosen disc, else the recommended, else the one asked for, else the thinnest of the shelf."""
+    from hubwright.jobs.shown import disc_of  # noqa: PLC0415 - with the sums behind it
+
+    if chosen_mm is not None:
+        return disc_of(job, chosen_mm), ""
+    best = answer.plan.recommended
+    if best is not None:
+        return disc_of(job, best.thickness_mm, best.kind, best.name), say("the recommended one")
+    if answer.wish_mm:
+        return disc_of(job, answer.wish_mm), say("the one asked for; none is recommended")
+    return shelf(job)[0], say("the thinnest of the shelf; none is recommended or asked for")
+
+
+def _part(answer: JointAnswer, thickness_mm: float, wanted: float | None) -> JointPart:
+    from hubwright.drawings.adapterview import adapter_svg  # noqa: PLC0415 - drawings import slowly
+    from hubwright.drawings.boltview import fastener_svg, lengths_table  # noqa: PLC0415
+    from hubwright.drawings.lengths_chart import lengths_svg  # noqa: PLC0415
+
+    sentence = answer.finding.sentence
+    if answer.side == "both":
+        sentence = of_both_sides(sentence) if isinstance(sentence, Said) else _both(sentence)
+    if answer.adapter is not None:
+        return JointPart(answer, sentence, None, drawn(adapter_svg(answer.adapter, answer.title)), None)
+    if answer.stack is None or not answer.rows:
+        return JointPart(answer, sentence, None, None, None)
+    row = next((one for one in answer.rows if one.length_mm == wanted), None) or answer.taken or _nearest(answer)
+    section = drawn(fastener_svg(answer, row, thickness_mm))
+    return JointPart(answer, sentence, row, section, drawn(lengths_svg(answer), lengths_table(answer)))
+
+
+def _nearest(answer: JointAnswer) -> LengthRow:
+    """With none to take: the length nearest to what is needed, else today's."""
+    if answer.required_mm is None:
+        return answer.now or answer.rows[0]
+    needed = answer.required_mm
+    return min(answer.rows, key=lambda row: abs(row.length_mm - needed))
+
+
+def _joint(table: FastenerTable) -> tuple[tuple[Finding, str], ...]:
+    """Findings of the joint; one that both sides share is told once."""
+    left = [item for item in table.joint if item.case is None or item.case.side != "right"]
+    right = [item for item in table.joint if item.case is not None and item.case.side == "right"]
+    told: list[tuple[Finding, str]] = []
+    shared: set[str] = set()
+    for item in left:
+        mirrored = item.sentence.replace("left", "right", 1)
+        if item.case is not None and item.case.side == "left" and any(mirrored == other.sentence for other in right):
+            shared.add(mirrored)
+            told.append((item, _both(item.sentence)))
+        else:
+            told.append((item, item.sentence))
+    told += [(item, item.sentence) for item in right if item.sentence not in shared]
+    return tuple(told)
+
+
+def _both(sentence: str) -> str:
+    return sentence.replace("left", say("both sides"), 1) if sentence.startswith("left") else sentence
+
+
+def _order(job: Job, axle: AxleName) -> Drawn | None:
+    from hubwright.drawings.svg import svg_of  # noqa: PLC0415 - drawings import slowly
+    from hubwright.drawings.tightening import tightening_scene, turns_of  # noqa: PLC0415
+
+    own = dict(job.axles)[axle]
+    circle = hole_circle_or_none(own.hub.bolt_circle)
+    if circle is None:
+        return None
+    recorded = next((record.order for record in own.torque if record.order), None)
+    turns = turns_of(circle.holes, recorded)
+    return None if turns is None else drawn(svg_of(tightening_scene(circle.holes, turns)))

@@ -1,0 +1,76 @@
+"""Which thickness a page is asked to look at: pills for the shelf, a field for any other. In mm, as discs are sold."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from urllib.parse import urlencode
+
+from fastapi import Request
+
+from hubwright.errors import Fault
+from hubwright.jobs.shown import ASKED, CHOSEN, RECOMMENDED, Shown
+from hubwright.language import marked, say
+from hubwright.parts.job import Job
+from hubwright.quantities.text import plain, thickness
+from hubwright.selection.plans import shelf
+
+MOST_MM = 150.0
+WHY = {RECOMMENDED: marked("recommended"), ASKED: marked("asked for"), CHOSEN: marked("chosen here")}
+SHAPES = {"pass": "valid", "caution": "caution", "unknown": "not known", "fail": "refused"}
+"""Shape of a verdict in the page's kit."""
+
+
+@dataclass(frozen=True)
+class Pill:
+    """One thickness of the shelf to look at."""
+
+    words: str
+    address: str
+    current: bool
+
+
+@dataclass(frozen=True)
+class LookedAt:
+    """What the address asks for.
+
+    Attributes:
+        field: Name in the address.
+        typed: As it stands there.
+        thickness_mm: The figure; None where nothing, or nothing usable, was asked for.
+        faults: Why it cannot be used.
+    """
+
+    field: str
+    typed: str
+    thickness_mm: float | None
+    faults: tuple[Fault, ...]
+
+
+def looked_at(request: Request, field: str = "t") -> LookedAt:
+    """The thickness asked for in the address: above 0, at most 150 mm; a decimal comma will do."""
+    typed = request.query_params.get(field, "").strip()
+    if not typed:
+        return LookedAt(field, "", None, ())
+    try:
+        value = float(typed.replace(",", ".")) if len(typed) <= 12 and not typed.lower().startswith("0x") else math.nan
+    except ValueError:
+        value = math.nan
+    if not 0.0 < value <= MOST_MM:  # also false for what is no number
+        wanted = say("a thickness per side above 0 and up to {most} mm", most=plain(MOST_MM))
+        return LookedAt(field, typed, None, (Fault(field, wanted, typed, say("Type it in mm, such as 12.5.")),))
+    return LookedAt(field, typed, value, ())
+
+
+def pills(job: Job, path: str, chosen_mm: float | None, **keep: str) -> tuple[Pill, ...]:
+    """The thicknesses of the shelf as links; ``keep`` stays in the address."""
+    sizes = sorted({disc.thickness_mm for disc in shelf(job)})
+    kept = {name: value for name, value in keep.items() if value}
+    return tuple(
+        Pill(thickness(size), f"{path}?{urlencode({**kept, 't': f'{size:g}'})}", size == chosen_mm) for size in sizes
+    )
+
+
+def why_words(shown: Shown) -> str:
+    """Why a disc is shown."""
+    return ", ".join(say(WHY[why]) for why in shown.why)

@@ -1,0 +1,38 @@
+"""The demo shop: the demo cars with invented customers, their scans attached, some visits further on than others."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from hubwright.jobs.demo import demo_jobs
+from hubwright.store.cupboard import Cupboard
+from hubwright.store.things import Query
+
+AUTHOR = "Demo"
+CUSTOMERS = {
+    "hatchback-rear-flush": "A. Sample", "coupe-front-dead-zone": "B. Instance", "saloon-studs": "C. Example",
+    "off-roader-adapter": "D. Specimen", "mail-order-plumb-line": "E. Mailorder", "compact-front-lock": "F. Token",
+}  # fmt: skip
+
+
+def fill(cupboard: Cupboard, today: date) -> int:
+    """Put the demo cars on the shelf, once; how many came.
+
+    Args:
+        cupboard: A shelf with jobs on it is left alone.
+        today: Day of the visits' last entries.
+    """
+    if cupboard.find(Query(limit=1)):
+        return 0
+    count = 0
+    with demo_jobs() as paths:
+        for path in reversed(paths):
+            card = {"@customer": CUSTOMERS.get(path.stem, "")}
+            key = f"demo-{path.stem}"[:64]
+            receipt = cupboard.add(path.read_bytes(), AUTHOR, card=card, key=key, name=path.name)
+            for beside in sorted(path.parent.glob("*.ply")):
+                if beside.name in path.read_text(encoding="utf-8"):
+                    with beside.open("rb") as opened:
+                        cupboard.attach(receipt.job_id, opened, beside.name, AUTHOR, key=f"demo-{beside.stem}"[:64])
+            count += 1
+    return count

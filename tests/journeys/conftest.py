@@ -1,0 +1,60 @@
+"""Servers on each database, a browser, and people who use it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser, sync_playwright
+from tests.databases import fresh_database
+from tests.journeys.browser import Visitor, launched, visitor
+from tests.journeys.server import Site
+
+People = Callable[..., Visitor]
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """Chromium without a screen."""
+    with sync_playwright() as playwright:
+        started = launched(playwright)
+        yield started
+        started.close()
+
+
+def _site(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory, kind: str) -> Iterator[Site]:
+    database = None if kind == "sqlite" else fresh_database(request.getfixturevalue("postgres"))
+    site = Site(tmp_path_factory.mktemp(f"site-{kind}"), database)
+    site.start()
+    try:
+        yield site
+    finally:
+        site.stop()
+    assert "Traceback" not in site.log, site.log
+
+
+@pytest.fixture(scope="session", params=["sqlite", "postgresql"])
+def site(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Site]:
+    """A server with the demo shop on each database in turn; tests make jobs of their own in it."""
+    yield from _site(request, tmp_path_factory, request.param)
+
+
+@pytest.fixture(scope="session")
+def plain_site(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Site]:
+    """A server with the demo shop on SQLite."""
+    yield from _site(request, tmp_path_factory, "sqlite")
+
+
+@pytest.fixture
+def people(browser: Browser) -> Iterator[People]:
+    """Makes people: ``people(site, "Ann", size="phone")``; what their browsers complained about fails the test."""
+    made: list[Visitor] = []
+
+    def new(site: Site, name: str = "", **more: Any) -> Visitor:
+        made.append(visitor(browser, site, name, **more))
+        return made[-1]
+
+    yield new
+    for one in made:
+        one.close()

@@ -1,0 +1,309 @@
+"""The API: what goes in comes out, clashes are told by status, faults come all at once, foreign pages stay out."""
+
+from __future__ import annotations
+
+import io
+import zipfile
+from typing import Any
+
+import jsonschema
+import pytest
+from fastapi.routing import APIRoute
+from tests.web.conftest import Page, example
+
+from hubwright.store.cupboard import Cupboard
+from hubwright.web.api import PARTS
+from hubwright.web.api.door import asked_by
+from hubwright.web.app import create_app
+from hubwright.web.desk import Desk
+from hubwright.web.options import Options
+
+OURS = {"x-hubwright": "1"}
+TOML = {**OURS, "content-type": "application/toml"}
+BYTES = {**OURS, "content-type": "application/octet-stream"}
+JOBS = "/api/v1/jobs"
+
+
+def enter(page: Page, job_id: str, base: int, *readings: dict[str, Any], **more: Any) -> Any:
+    """Enter readings; the answer."""
+    return page.post(f"{JOBS}/{job_id}/entries", json={"base": base, "readings": list(readings), **more}, headers=OURS)
+
+
+def test_a_job_file_comes_in_and_goes_out_byte_for_byte_with_its_revision_as_tag(page: Page) -> None:
+    data = example("saloon-studs")
+    added = page.post(f"{JOBS}?customer=A. Sample", content=data, headers=TOML)
+    assert added.status_code == 201
+    address = added.headers["location"]
+    read = page.get(f"{address}/job.toml")
+    assert (read.content, read.headers["etag"]) == (data, '"1"')
+    assert page.get(f"{address}/job.toml", headers={"if-none-match": '"1"'}).status_code == 304
+    assert page.get(address).json()["card"]["customer"] == "A. Sample"
+
+
+def test_a_file_sent_twice_with_one_key_makes_one_job(page: Page, cupboard: Cupboard) -> None:
+    for _ in range(2):
+        page.post(f"{JOBS}?key=once", content=example("saloon-studs"), headers=TOML)
+    assert len(cupboard.find()) == 1
+
+
+def test_an_edited_file_from_an_old_revision_is_refused_and_merged_only_when_asked(page: Page, job_id: str) -> None:
+    address, data = f"{JOBS}/{job_id}/job.toml", example("hatchback-rear-flush")
+    assert page.put(address, content=data, headers=TOML).status_code == 428
+    assert page.put(address, content=data, headers={**TOML, "if-match": "*"}).status_code == 412
+    enter(page, job_id, 1, {"field": "car.plate", "value": "NEW 1"})
+    edited = data.replace(b'title = "', b'title = "Again: ')
+    stale = page.put(address, content=edited, headers={**TOML, "if-match": '"1"'})
+    assert stale.status_code == 412
+    assert "revision 2" in stale.json()["detail"]
+    merged = page.put(f"{address}?merge=true", content=edited, headers={**TOML, "if-match": '"1"'})
+    assert (merged.status_code, merged.headers["etag"]) == (200, '"3"')
+    assert b"NEW 1" in page.get(address).content
+
+
+def test_readings_are_entered_and_what_clashes_comes_back_in_the_receipt(page: Page, job_id: str) -> None:
+    first = enter(page, job_id, 1, {"field": "rear.track_mm", "value": 1500}, {"field": "car.plate", "toml": '"A 1"'})
+    assert first.json()["revision"] == 2
+    assert first.headers["etag"] == '"2"'
+    second = enter(page, job_id, 1, {"field": "car.plate", "value": "B 1"}, {"field": "@note", "value": "wet"})
+    told = second.json()
+    assert [change["field"] for change in told["changes"]] == ["@note"]
+    assert [(c["asked"], c["stands"]) for c in told["aside"]["clashes"]] == [('"B 1"', '"A 1"')]
+    waiting = page.get("/api/v1/asides").json()
+    assert [item["id"] for item in waiting] == [told["aside"]["id"]]
+    settled = page.post(
+        f"{JOBS}/{job_id}/asides/{told['aside']['id']}", json={"decision": "take", "base": 3}, headers=OURS
+    )
+    assert settled.json()["revision"] == 4
+    assert page.get(f"{JOBS}/{job_id}").json()["job"]["car"]["plate"] == "B 1"
+
+
+def test_a_reading_of_any_shape_stands_in_the_file_as_toml(page: Page, job_id: str) -> None:
+    tree = {"travel_mm": 60, "gap_mm": 16.25, "car_turned": True}
+    enter(
+        page,
+        job_id,
+        1,
+        {"field": "rear.left.point[1].reading[+]", "value": tree},
+        {"field": "car.plate", "value": 'say "ä"'},
+    )
+    found = page.get(f"{JOBS}/{job_id}/history").json()[-1]["changes"]
+    assert [(change["field"], change["value"]) for change in found] == [
+        ("rear.left.point[1].reading[4]", "{ travel_mm = 60, gap_mm = 16.25, car_turned = true }"), ("car.plate", '"say \\"ä\\""'),
+    ]  # fmt: skip
+
+
+def test_null_takes_a_field_out_and_a_value_must_be_stated(page: Page, job_id: str) -> None:
+    missing = enter(
+        page, job_id, 1, {"field": "car.plate"}, {"field": "@due", "value": 3}, {"field": "a", "value": [None]}
+    )
+    assert missing.status_code == 422
+    assert [fault["field"] for fault in missing.json()["faults"]] == [
+        "readings[1]",
+        "readings[2].value",
+        "readings[3].value",
+    ]
+    enter(page, job_id, 1, {"field": "car.plate", "value": None})
+    assert "plate" not in page.get(f"{JOBS}/{job_id}").json()["job"]["car"]
+
+
+def test_a_revision_is_taken_back(page: Page, job_id: str) -> None:
+    enter(page, job_id, 1, {"field": "car.plate", "value": "X"})
+    assert page.post(f"{JOBS}/{job_id}/undo", json={}, headers=OURS).json()["revision"] == 3
+    assert page.get(f"{JOBS}/{job_id}/job.toml").content == example("hatchback-rear-flush")
+    assert page.post(f"{JOBS}/{job_id}/undo", json={"revision": 1}, headers=OURS).status_code == 409
+
+
+def test_every_fault_of_a_file_comes_at_once_with_its_line(page: Page) -> None:
+    bad = example("saloon-studs").replace(b"hubwright_job = 1", b"hubwright_job = 1\nsize = 3\ncolour = 4")
+    answer = page.post(JOBS, content=bad, headers=TOML)
+    assert (answer.status_code, answer.headers["content-type"]) == (422, "application/problem+json")
+    faults = answer.json()["faults"]
+    assert [fault["field"] for fault in faults] == ["size", "colour"]
+    assert all(fault["line"] for fault in faults)
+
+
+def test_attachments_go_up_and_come_down(page: Page, job_id: str) -> None:
+    address = f"{JOBS}/{job_id}/attachments"
+    sent = page.post(f"{address}?name=../lip%20ä.png&note=left", content=b"\x89PNG\r\n\x1a\nx", headers=BYTES)
+    assert sent.status_code == 201
+    item = sent.json()
+    assert (item["name"], item["kind"], item["note"]) == ("lip ä.png", "image/png", "left")
+    read = page.get(f"{address}/{item['id']}")
+    assert read.content == b"\x89PNG\r\n\x1a\nx"
+    assert read.headers["content-disposition"].startswith("attachment")
+    assert page.get(f"{JOBS}/nothere/attachments/{item['id']}").status_code == 404
+    assert page.delete(f"{address}/{item['id']}", headers=OURS).status_code == 204
+    assert page.get(address).json() == []
+    assert len(page.get(f"{address}?also_removed=true").json()) == 1
+
+
+@pytest.mark.slow
+def test_the_answer_holds_its_published_schema_and_speaks_as_asked(page: Page, job_id: str) -> None:
+    answer = page.get(f"{JOBS}/{job_id}/answer").json()
+    jsonschema.validate(answer, page.get("/api/v1/schemas/answer").json())
+    rear = next(axle for axle in answer["axles"] if axle["axle"] == "rear")
+    assert rear["plans"][0]["windows"]
+    inch = page.get(f"{JOBS}/{job_id}/answer?units=inch").json()
+    assert " in" in inch["axles"][0]["decision"] and " mm" in answer["axles"][0]["decision"]
+    for part in ("plans", "torque", "effects", "load", "law", "order", "wanted", "windows"):
+        assert page.get(f"{JOBS}/{job_id}/axles/rear/{part}").status_code == 200, part
+    assert page.get(f"{JOBS}/{job_id}/axles/rear/torque").json() == rear["torque"]
+
+
+@pytest.mark.slow
+def test_drawings_come_as_svg_and_as_tables(page: Page, job_id: str) -> None:
+    corner = f"{JOBS}/{job_id}/axles/rear/left"
+    for name in ("section", "gap"):
+        drawn = page.get(f"{corner}/{name}.svg?thickness_mm=15")
+        assert drawn.headers["content-type"] == "image/svg+xml"
+        assert drawn.text.startswith("<svg")
+        assert page.get(f"{corner}/{name}?thickness_mm=15").json()["rows"]
+    assert page.get(f"{corner}/section.svg?thickness_mm=151").status_code == 422
+    assert page.get(f"{corner}/room").status_code == 404
+
+
+def test_a_job_goes_from_one_shop_to_another(page: Page, cupboard: Cupboard, job_id: str) -> None:
+    zipped = page.get(f"{JOBS}/{job_id}/export").content
+    assert zipfile.ZipFile(io.BytesIO(zipped)).testzip() is None
+    assert page.post("/api/v1/import", content=zipped, headers=BYTES).json()["same"] == [job_id]
+    assert page.post("/api/v1/import", content=zipped[:-9], headers=BYTES).status_code == 409
+    assert zipfile.ZipFile(io.BytesIO(page.get("/api/v1/backup").content)).testzip() is None
+    assert page.get("/api/v1/check").json()["problems"] == []
+
+
+def test_what_a_foreign_page_can_send_changes_nothing(page: Page, cupboard: Cupboard) -> None:
+    data = example("saloon-studs")
+    for headers in ({"content-type": "text/plain"}, {"content-type": "application/toml"}, {"x-hubwright": "0"}):
+        refused = page.post(JOBS, content=data, headers=headers)
+        assert refused.status_code == 403, headers
+    page.get("/")
+    token = page.cookies["hw_form"]
+    assert (
+        page.post(JOBS, content=data, headers={"content-type": "application/toml", "x-form-token": token}).status_code
+        == 201
+    )
+    assert len(cupboard.find()) == 1
+
+
+def test_every_address_that_changes_something_asks_who_it_is() -> None:
+    routes = [route for part in PARTS for route in part.router.routes if isinstance(route, APIRoute)]
+    changing = [route for route in routes if route.methods - {"GET", "HEAD"}]
+    assert len(changing) >= 8
+    for route in changing:
+        if route.name in ("sign_in", "sign_out"):
+            continue
+        calls = [dependency.call for dependency in route.dependant.dependencies]
+        assert any(getattr(call, "__qualname__", "") == asked_by("measure").__qualname__ for call in calls), route.path
+
+
+def test_the_right_status_for_what_cannot_be_read(page: Page, job_id: str) -> None:
+    address = f"{JOBS}/{job_id}/entries"
+    json_kind = {**OURS, "content-type": "application/json"}
+    assert page.post(address, content=b"{", headers=json_kind).status_code == 400
+    assert page.post(address, content=b"[" * 100_000, headers=json_kind).status_code == 400
+    assert page.post(address, content=b"{}", headers=BYTES).status_code == 415
+    assert page.post(JOBS, content=b"{}", headers=json_kind).status_code == 415
+    assert page.post(JOBS, content=b"x" * (6 * 1024 * 1024), headers=TOML).status_code == 413
+    assert page.get(f"{JOBS}/nothere").status_code == 404
+    assert page.get(f"{JOBS}/{job_id}?revision=9").status_code == 404
+    assert page.get(f"{JOBS}/%00").status_code == 400
+    assert page.get(f"{JOBS}?words=%00").status_code == 400
+    wrong = page.delete(JOBS, headers=OURS)
+    assert (wrong.status_code, bool(wrong.headers["allow"])) == (405, True)
+    assert page.get("/api/v1/about", headers={"host": "elsewhere.example"}).json()["status"] == 421
+
+
+@pytest.mark.parametrize(
+    "value",
+    [
+        '"\\ud800"',
+        '"a\\u0000b"',
+        "1e999",
+        "9" * 400,
+        "9" * 5000,
+        "[" * 60 + "]" * 60,
+        "NaN",
+        '{"\\ud800":1}',
+        '"\\u001b"',
+    ],
+)
+def test_hostile_values_are_refused_with_words(page: Page, job_id: str, value: str) -> None:
+    body = f'{{"base": 1, "readings": [{{"field": "car.description", "value": {value}}}]}}'.encode()
+    answer = page.post(f"{JOBS}/{job_id}/entries", content=body, headers={**OURS, "content-type": "application/json"})
+    assert answer.status_code in (200, 400, 422)
+    if answer.status_code == 200:  # a text with a control character can be written; a number is put aside as a fault
+        assert page.get(f"{JOBS}/{job_id}").status_code == 200
+
+
+def test_the_page_about_the_api_lists_every_operation(page: Page) -> None:
+    shown = page.get("/api").text
+    described = page.get("/api/openapi.json").json()
+    for path in described["paths"]:
+        assert path in shown
+    names = [operation["operationId"] for found in described["paths"].values() for operation in found.values()]
+    assert len(names) == len(set(names))
+
+
+@pytest.mark.slow
+def test_every_sheet_comes_in_each_of_its_formats(page: Page, job_id: str) -> None:
+    found = page.get(f"{JOBS}/{job_id}/papers").json()
+    assert {"job-card", "torque"} <= {sheet["name"] for sheet in found}
+    for sheet in found:
+        for ending in sheet["formats"]:
+            answer = page.get(f"{JOBS}/{job_id}/papers/{sheet['name']}?format={ending}&units=inch")
+            assert answer.status_code == 200, (sheet["name"], ending, answer.text)
+            assert answer.content.startswith(b"%PDF") or ending != "pdf"
+    assert page.get(f"{JOBS}/{job_id}/papers.pdf?paper=letter").content.startswith(b"%PDF")
+    assert page.get(f"{JOBS}/{job_id}/papers/nothing").status_code == 404
+    assert page.get(f"{JOBS}/{job_id}/papers/job-card?format=dxf").status_code == 404
+
+
+def test_settings_of_the_shop_go_out_and_in_as_a_file(page: Page) -> None:
+    address = "/api/v1/shop/shop.toml"
+    first = page.get(address)
+    assert first.headers["etag"] == '"0"'
+    put = page.put(address, content=first.content, headers={**TOML, "if-match": '"0"'})
+    assert (put.status_code, put.json()["revision"]) == (200, 1)
+    assert page.get(address).content == first.content
+    entry = {"base": 1, "readings": [{"field": "policy.equal_sides", "value": True}]}
+    told = page.post("/api/v1/shop/entries", json=entry, headers=OURS)
+    assert told.json()["changes"][0]["value"] == "true"
+    assert page.get("/api/v1/shop").json()["shop"]["policy"]["equal_sides"] is True
+    assert page.put(address, content=first.content, headers={**TOML, "if-match": '"1"'}).status_code == 412
+    assert len(page.get("/api/v1/shop/history").json()) == 2
+
+
+def test_people_are_added_and_changed_and_faults_of_a_password_do_not_show_it(page: Page) -> None:
+    bad = page.post("/api/v1/people", json={"name": "", "password": "secret-1", "role": "manage"}, headers=OURS)
+    assert (bad.status_code, len(bad.json()["faults"])) == (422, 2)
+    assert "secret-1" not in bad.text
+    for name in ("Ann", "Bo"):
+        person = {"name": name, "password": "four words in a row", "role": "manage"}
+        assert page.post("/api/v1/people", json=person, headers=OURS).status_code == 201
+    assert page.patch("/api/v1/people/Bo", json={"role": "measure"}, headers=OURS).json()["role"] == "measure"
+    assert page.patch("/api/v1/people/Ann", json={"active": False}, headers=OURS).status_code == 409
+    assert [person["role"] for person in page.get("/api/v1/people").json()] == ["manage", "measure"]
+
+
+def test_a_program_signs_in_where_the_server_is_open_to_a_network(desk: Desk, cupboard: Cupboard) -> None:
+    cupboard.people.add("Ann", "four words in a row", "manage", "Ann")
+    cupboard.people.add("Bo", "four words in a row", "measure", "Ann")
+    job_id = cupboard.add(example("saloon-studs"), "Ann").job_id
+    app = create_app(desk, Options(network=True, hosts=("shop.example",)))
+    with Page(app, base_url="http://shop.example") as page:
+        assert page.get(f"{JOBS}/{job_id}").status_code == 401
+        asked = {"name": "Bo", "password": "four words in a row"}
+        assert page.post("/api/v1/sign-in", json=asked).status_code == 403
+        assert page.post("/api/v1/sign-in", json={**asked, "password": "x"}, headers=OURS).status_code == 401
+        token = page.post("/api/v1/sign-in", json=asked, headers=OURS).json()["token"]
+        bo = {**OURS, "authorization": f"Bearer {token}"}
+        entry = {"base": 1, "readings": [{"field": "rear.track_mm", "value": 1500}]}
+        assert page.post(f"{JOBS}/{job_id}/entries", json=entry, headers=bo).status_code == 200
+        assert cupboard.history(job_id)[-1].author == "Bo"
+        decided = {"base": 2, "readings": [{"field": "@stage", "value": "closed"}]}
+        assert page.post(f"{JOBS}/{job_id}/entries", json=decided, headers=bo).status_code == 403
+        for address in ("/api/v1/people", "/api/v1/shop", "/api/v1/backup", f"{JOBS}/{job_id}/papers"):
+            assert page.get(address, headers=bo).status_code == 403, address
+        assert page.post(f"{JOBS}/{job_id}/undo", json={}, headers=bo).status_code == 403
+        assert page.post("/api/v1/sign-out", headers=bo).status_code == 204
+        assert page.get(f"{JOBS}/{job_id}", headers=bo).status_code == 401
