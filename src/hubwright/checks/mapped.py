@@ -167,10 +167,11 @@ def gaps(room: MapRoom, house: House, thickness_mm: float) -> tuple[MapGap, ...]
 def gap_to(room: MapRoom, house: House, name: str, thickness_mm: float) -> MapGap:
     """One obstacle with one disc."""
     neighbour = room.neighbours[name]
-    return _owing(room, house, neighbour, room.air(name, thickness_mm, house.margin_mm[neighbour.kind]))
+    return owing(room, house, neighbour, room.air(name, thickness_mm, house.margin_mm[neighbour.kind]))
 
 
-def _owing(room: MapRoom, house: House, neighbour: Neighbour, air: Air) -> MapGap:
+def owing(room: MapRoom, house: House, neighbour: Neighbour, air: Air) -> MapGap:
+    """What one gap is owed: margin of its kind, doubt, and what the loaded wheel gives there."""
     give = 0.0
     bump = air.travel_mm is not None and air.travel_mm > 0 and air.above_hub_mm > 0
     if room.give is not None and bump and neighbour.kind == "body" and neighbour.region == "outside":

@@ -25,6 +25,7 @@ from hubwright.web import (
     sheet,
     shelf,
     shop,
+    space,
 )
 from hubwright.web.api import router as api
 from hubwright.web.api.described import PROBLEM_KIND, describe
@@ -45,6 +46,7 @@ FEATURES = (
     sheet.router,
     job.router,
     bench.router,
+    space.router,
     fasteners.router,
     effects.router,
     law.router,

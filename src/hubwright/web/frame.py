@@ -33,6 +33,7 @@ STEPS: tuple[Step, ...] = (
     Step("car", marked("Car and request")),
     Step("measure", marked("Measure"), per_axle=True),
     Step("bench", marked("Bench"), per_axle=True),
+    Step("space", marked("Space"), per_axle=True),
     Step("fasteners", marked("Fasteners"), per_axle=True),
     Step("effects", marked("Effects")),
     Step("law", marked("Law")),
