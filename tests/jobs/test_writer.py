@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import tomllib
 from pathlib import Path
 
 import pytest
@@ -79,3 +80,9 @@ def test_the_mode_of_the_file_stays(tmp_path: Path) -> None:
     path.chmod(0o640)
     write_whole(path, TEXT)
     assert path.stat().st_mode & 0o777 == 0o640
+
+
+def test_a_table_is_made_inside_an_inline_table() -> None:
+    text = 'wheel_set = [{ role = "fitted", wheel = { rim = "8Jx18" } }]\n'
+    made = edited(text, "wheel_set[1].tyre.designation", '"235/40R18 95W"')
+    assert tomllib.loads(made)["wheel_set"][0]["tyre"] == {"designation": "235/40R18 95W"}

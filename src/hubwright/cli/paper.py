@@ -86,11 +86,11 @@ def print_paper(names: list[str], asked: Asked, *, only_list: bool) -> None:
 def _options(asked: Asked) -> Options:
     faults = []
     if asked.axle not in (None, "front", "rear"):
-        faults.append(Fault("--axle", "front or rear", str(asked.axle)))
+        faults.append(Fault("--axle", say("front or rear"), str(asked.axle)))
     if asked.kind not in (None, "plain", "lipped"):
-        faults.append(Fault("--kind", "plain or lipped", str(asked.kind)))
+        faults.append(Fault("--kind", say("plain or lipped"), str(asked.kind)))
     if asked.folder is not None and (asked.output is not None or asked.sheets):
-        faults.append(Fault("--all", "a folder and neither --sheet nor --output", "both"))
+        faults.append(Fault("--all", say("a folder and neither --sheet nor --output"), say("both")))
     ending = asked.output.suffix.removeprefix(".").lower() if asked.output is not None else "pdf"
     if faults:
         raise BadInput("paper", tuple(faults))
@@ -105,7 +105,7 @@ def _found(name: str, options: Options, address: str) -> Found:
             data = path.read_bytes()
         except OSError as error:
             given = error.strerror or str(error)
-            raise BadInput(path.name, (Fault("the file", "a job file that can be read", given),)) from None
+            raise BadInput(path.name, (Fault("the file", say("a job file that can be read"), given),)) from None
         text = data.decode("utf-8-sig", "replace")
         job = parse(text, path.name, path.parent)
         return Found(path.stem, job, answered(job, options), replace(identity_of(data), address=address))
@@ -140,7 +140,7 @@ def _stored(name: str, options: Options, address: str) -> Found:
 
 def _one_file(found: list[Found], options: Options, asked: Asked) -> None:
     if asked.output is None:
-        fault = Fault("--output", "a file to write, or --all with a folder", "nothing")
+        fault = Fault("--output", say("a file to write, or --all with a folder"), say("nothing"))
         raise BadInput("paper", (fault,))
     orders = [
         Order(kind, one.job, one.answer, one.identity)
@@ -152,7 +152,7 @@ def _one_file(found: list[Found], options: Options, asked: Asked) -> None:
         made = print_sheet(order.kind, order.job, order.answer, order.identity, options)
     elif options.format != "pdf":
         raise BadInput(
-            "paper", (Fault("--output", "a name that ends with .pdf for several sheets", asked.output.name),)
+            "paper", (Fault("--output", say("a name that ends with .pdf for several sheets"), asked.output.name),)
         )
     else:
         made = print_together(orders, options)

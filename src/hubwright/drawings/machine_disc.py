@@ -11,10 +11,12 @@ from enum import StrEnum
 
 from hubwright.drawings.scene import Spot
 from hubwright.errors import BadInput, Fault, OutsideValidity
+from hubwright.language import say
 from hubwright.parts.hole_circle import hole_circle_or_none
 from hubwright.parts.hub import Fastener, Hub
 from hubwright.parts.shop import Policy, StockDisc
 from hubwright.parts.wheel import Wheel
+from hubwright.quantities.text import pointed
 from hubwright.tables.iso286 import size_limits
 from hubwright.tables.threads import thread
 
@@ -106,20 +108,21 @@ def machine_disc(hub: Hub, wheel: Wheel, fastener: Fastener | None, disc: StockD
         BadInput: for a bolted adapter; with every reading that is missing for the drawing; or where the sizes leave no metal.
     """
     if disc.kind == "bolted":
-        wanted, todo = "a plain or a lipped disc", "An adapter with fasteners of its own is an engineer's design."
-        raise BadInput("drawing of a disc", (Fault("kind", wanted, "a bolted adapter", todo),))
+        wanted = say("a plain or a lipped disc")
+        todo = say("An adapter with fasteners of its own is an engineer's design.")
+        raise BadInput(say("drawing of a disc"), (Fault("kind", wanted, say("a bolted adapter"), todo),))
     faults: list[Fault] = []
     circle = hole_circle_or_none(hub.bolt_circle)
     if circle is None:
-        faults.append(Fault("hub.bolt_circle", "holes and circle, such as 5x112", "nothing"))
+        faults.append(Fault("hub.bolt_circle", say("holes and circle, such as 5x112"), say("nothing")))
     thread_mm = thread(fastener.thread).d_mm if fastener is not None and fastener.thread is not None else None
     if thread_mm is None:
-        faults.append(Fault("fastener.thread", "the thread of the fasteners, such as M14x1.5", "nothing"))
+        faults.append(Fault("fastener.thread", say("the thread of the fasteners, such as M14x1.5"), say("nothing")))
     bore = _bore(hub, disc)
     if bore is None:
-        faults.append(Fault("hub.spigot_diameter_mm", "the diameter of the spigot, by calliper", "nothing"))
+        faults.append(Fault("hub.spigot_diameter_mm", say("the diameter of the spigot, by calliper"), say("nothing")))
     if faults or circle is None or thread_mm is None or bore is None:
-        raise BadInput("drawing of a disc", tuple(faults))
+        raise BadInput(say("drawing of a disc"), tuple(faults))
     hole = Size(thread_mm + HOLE_OVER_THREAD_MM, Origin.PROPOSED)
     made = MachineDisc(
         Size(disc.thickness_mm, Origin.STATED),
@@ -174,11 +177,11 @@ def _with_lip(made: MachineDisc, hub: Hub, wheel: Wheel, disc: StockDisc, policy
     faults = []
     outer_mm = disc.lip_outer_mm if disc.lip_outer_mm is not None else wheel.bore_mm.value if wheel.bore_mm else None
     if outer_mm is None:
-        faults.append(Fault("wheel.bore_mm", "the bore of the wheel, by calliper", "nothing"))
+        faults.append(Fault("wheel.bore_mm", say("the bore of the wheel, by calliper"), say("nothing")))
     if hub.spigot_length_mm is None:
-        faults.append(Fault("hub.spigot_length_mm", "the length of the spigot, by depth gauge", "nothing"))
+        faults.append(Fault("hub.spigot_length_mm", say("the length of the spigot, by depth gauge"), say("nothing")))
     if faults or outer_mm is None or hub.spigot_length_mm is None:
-        raise BadInput("drawing of a disc", tuple(faults))
+        raise BadInput(say("drawing of a disc"), tuple(faults))
     outer = Size(outer_mm, Origin.READ if disc.lip_outer_mm is None else Origin.STATED, disc.lip_class or LIP_CLASS)
     inner = Size(disc.lip_inner_mm, Origin.STATED) if disc.lip_inner_mm is not None else _inner(made, outer, policy)
     long = (
@@ -205,26 +208,29 @@ def _refuse_thin(made: MachineDisc) -> None:
     """
     low, high = made.circle.mm / 2 - made.hole.mm / 2, made.circle.mm / 2 + made.hole.mm / 2
     foot = made.lip_outer.mm / 2 if made.lip_outer is not None else made.bore.mm / 2 + made.chamfer.mm
-    bad = [
-        (made.bore.mm / 2 + made.chamfer.mm >= low or foot > low, "metal between bore or lip and the holes", "none"),
-        (high >= made.outer.mm / 2, "metal outside the holes", "none"),
-        (made.chamfer.mm >= made.thickness.mm, "a chamfer smaller than the thickness", f"{made.chamfer.mm:g} mm"),
+    none = say("none")
+    bad: list[tuple[bool, str, str]] = [
+        (made.bore.mm / 2 + made.chamfer.mm >= low or foot > low, say("metal between bore or lip and the holes"), none),
+        (high >= made.outer.mm / 2, say("metal outside the holes"), none),
+        (made.chamfer.mm >= made.thickness.mm, say("a chamfer smaller than the thickness"), f"{made.chamfer.mm:g} mm"),
     ]
     if made.lip_outer is not None and made.lip_inner is not None:
-        bad.append((made.lip_inner.mm >= made.lip_outer.mm, "a wall of the lip", "none"))
+        bad.append((made.lip_inner.mm >= made.lip_outer.mm, say("a wall of the lip"), none))
     if made.recess is not None and made.join_mm is not None:
         bad.append(
             (
                 made.join_mm < LEAST_JOIN_MM,
-                f"at least {LEAST_JOIN_MM:g} mm to join lip and disc",
+                say("at least {least} mm to join lip and disc", least=pointed(f"{LEAST_JOIN_MM:g}")),
                 f"{made.join_mm:.1f} mm",
             )
         )
-        bad.append((made.recess.mm <= made.chamfer.mm, "a recess deeper than its chamfer", f"{made.recess.mm:g} mm"))
-        bad.append((made.recess.mm + CHAMFER_MM > made.depth_mm, "a floor under the recess", "none"))
-    faults = tuple(Fault("sizes of the disc", wanted, given) for is_bad, wanted, given in bad if is_bad)
+        bad.append(
+            (made.recess.mm <= made.chamfer.mm, say("a recess deeper than its chamfer"), f"{made.recess.mm:g} mm")
+        )
+        bad.append((made.recess.mm + CHAMFER_MM > made.depth_mm, say("a floor under the recess"), none))
+    faults = tuple(Fault(say("sizes of the disc"), wanted, given) for is_bad, wanted, given in bad if is_bad)
     if faults:
-        raise BadInput("drawing of a disc", faults)
+        raise BadInput(say("drawing of a disc"), faults)
 
 
 def inner_profile(made: MachineDisc) -> tuple[Spot, ...]:

@@ -129,7 +129,9 @@ def _down(place: Any, step: str | int, following: str | int, field: str) -> Any:
     if step not in place:
         if isinstance(following, int):
             raise _refused(field, say("a list {step} that has items", step=step), say("none"))
-        place[step] = tomlkit.array() if following == APPEND else tomlkit.table()
+        inline = isinstance(place, tomlkit.items.InlineTable)  # nothing but an inline table may stand inside one
+        table = tomlkit.inline_table() if inline else tomlkit.table()
+        place[step] = tomlkit.array() if following == APPEND else table
     found = place[step]
     if not isinstance(found, dict | list):
         raise _refused(field, say("a table or list at {step}", step=step), say("a single value"))

@@ -27,6 +27,7 @@ from hubwright.reports.content import (
     Picture,
     Sheet,
     Table,
+    Together,
     Verdict,
 )
 from hubwright.reports.options import Paper
@@ -37,7 +38,7 @@ LONGEST_RUN, ZERO_WIDTH_SPACE = 24, "\u200b"
 SUBJECT_LETTERS, PLATE_LETTERS, FOOT_LETTERS = 90, 14, 60
 NAMES: dict[type[object], str] = {
     Heading: "heading", Paragraph: "paragraph", Verdict: "verdict", Facts: "facts", Checklist: "checklist",
-    Table: "table", Blanks: "blanks", Notice: "notice", Picture: "picture", Beside: "beside",
+    Table: "table", Blanks: "blanks", Notice: "notice", Picture: "picture", Beside: "beside", Together: "together",
 }  # fmt: skip
 IN_FONT = str.maketrans({"←": "‹", "→": "›", "↑": "^", "↓": "v", "✕": "×", "✓": "+"})
 """Signs the drawings use and the font lacks: a label with one would change to another font as a whole."""
@@ -106,7 +107,9 @@ def _block(block: Block) -> dict[str, Any]:
     name = NAMES[type(block)]
     if isinstance(block, Beside):
         sides = {"left": [_block(part) for part in block.left], "right": [_block(part) for part in block.right]}
-        return {"is": name, "share": block.share, **sides}
+        return {"is": name, "share": block.share, "close": block.close, **sides}
+    if isinstance(block, Together):
+        return {"is": name, "blocks": [_block(part) for part in block.blocks]}
     if isinstance(block, Picture):
         words = {"alt": typeset(block.alt), "caption": typeset(block.caption), "aspect": _aspect(block.svg)}
         return {"is": name, **asdict(block), **words, "svg": block.svg.translate(IN_FONT)}

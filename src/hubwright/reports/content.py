@@ -117,14 +117,24 @@ class Picture:
 
 @dataclass(frozen=True)
 class Beside:
-    """Two groups of blocks side by side; ``share`` is the left one's part of the width."""
+    """Two groups of blocks side by side; ``share`` is the left one's part of the width, ``close`` without a gap."""
 
     left: tuple[Block, ...]
     right: tuple[Block, ...]
     share: float = 0.5
+    close: bool = False
 
 
-Block: TypeAlias = Heading | Paragraph | Verdict | Facts | Checklist | Table | Blanks | Notice | Picture | Beside
+@dataclass(frozen=True)
+class Together:
+    """Blocks that stay on one page."""
+
+    blocks: tuple[Block, ...]
+
+
+Block: TypeAlias = (
+    Heading | Paragraph | Verdict | Facts | Checklist | Table | Blanks | Notice | Picture | Beside | Together
+)
 
 
 @dataclass(frozen=True)
@@ -165,6 +175,8 @@ def texts_of(blocks: Iterable[Block]) -> Iterator[str]:
 def _texts(block: Block) -> Iterator[str]:
     if isinstance(block, Beside):
         yield from texts_of((*block.left, *block.right))
+    elif isinstance(block, Together):
+        yield from texts_of(block.blocks)
     elif isinstance(block, Checklist):
         yield from (*block.columns, block.title)
         for step in block.steps:

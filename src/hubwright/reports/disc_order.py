@@ -9,7 +9,7 @@ from hubwright.errors import BadInput, Fault
 from hubwright.findings import Verdict
 from hubwright.jobs.answer import Answer, AxleAnswer, DiscAnswer, PlanAnswer
 from hubwright.jobs.assess import assess
-from hubwright.language import say
+from hubwright.language import marked, say
 from hubwright.language.words import question_word, status_word
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.parts.shop import DEFAULT_DISCS, DiscKind, StockDisc
@@ -17,7 +17,7 @@ from hubwright.parts.wheel import Wheel
 from hubwright.reports.options import Options
 from hubwright.reports.words import disc_words
 
-SOURCE = "drawing of a disc"
+SOURCE = marked("drawing of a disc")
 THICKEST_MM = 150.0
 MACHINED: tuple[DiscKind, ...] = ("plain", "lipped")
 GOOD = ("valid", "caution")
@@ -63,17 +63,21 @@ def disc_order(job: Job, answer: Answer, options: Options) -> DiscOrder:
     """
     axles = _axles(job, answer, options)
     if len(axles) > 1:
-        raise BadInput(SOURCE, (Fault("axle", "front or rear", "neither named, and both have a disc to draw"),))
+        raise BadInput(
+            say(SOURCE), (Fault("axle", say("front or rear"), say("neither named, and both have a disc to draw")),)
+        )
     return _order(job, answer, options, *axles[0])
 
 
 def _axles(job: Job, answer: Answer, options: Options) -> list[tuple[AxleName, Axle]]:
     axles = dict(job.axles)
     if options.axle is not None and options.axle not in axles:
-        known = " or ".join(axles) or "an axle the job says something about"
-        raise BadInput(SOURCE, (Fault("axle", known, options.axle),))
+        known = " or ".join(axles) or say("an axle the job says something about")
+        raise BadInput(say(SOURCE), (Fault("axle", known, options.axle),))
     if not axles:
-        raise BadInput(SOURCE, (Fault("axle", "front or rear", "a job that says nothing about any axle"),))
+        raise BadInput(
+            say(SOURCE), (Fault("axle", say("front or rear"), say("a job that says nothing about any axle")),)
+        )
     if options.axle is not None:
         return [(options.axle, axles[options.axle])]
     likely = [(name, axle) for name, axle in axles.items() if _is_machined(answer.axle(name))]
@@ -83,8 +87,8 @@ def _axles(job: Job, answer: Answer, options: Options) -> list[tuple[AxleName, A
 def _order(job: Job, answer: Answer, options: Options, name: AxleName, axle: Axle) -> DiscOrder:
     best = answer.axle(name).plan.recommended
     if best is not None and best.kind == "bolted" and options.thickness_mm is None and options.disc_kind is None:
-        todo = "An adapter with fasteners of its own is an engineer's design."
-        raise BadInput(SOURCE, (Fault("kind", "a plain or a lipped disc", "a bolted adapter", todo),))
+        todo = say("An adapter with fasteners of its own is an engineer's design.")
+        raise BadInput(say(SOURCE), (Fault("kind", say("a plain or a lipped disc"), say("a bolted adapter"), todo),))
     thickness_mm = _thickness(answer.axle(name), options)
     kinds = MACHINED if options.disc_kind is None else (options.disc_kind,)
     shelf = job.shop.disc or DEFAULT_DISCS
@@ -99,7 +103,7 @@ def _order(job: Job, answer: Answer, options: Options, name: AxleName, axle: Axl
             wheel = axle.fitted.wheel if axle.fitted else Wheel()
             made = machine_disc(axle.hub, wheel, axle.fastener, disc, job.shop.policy)
             return DiscOrder(name, axle, plan, judged, disc, made)
-    raise BadInput(SOURCE, tuple(fault for disc, _, judged in found for fault in _refusals(disc, judged)))
+    raise BadInput(say(SOURCE), tuple(fault for disc, _, judged in found for fault in _refusals(disc, judged)))
 
 
 def _thickness(axle: AxleAnswer, options: Options) -> float:
@@ -107,10 +111,15 @@ def _thickness(axle: AxleAnswer, options: Options) -> float:
     if given is None:
         given = axle.wish_mm
     if given is None:
-        fault = Fault("thickness_mm", "a thickness per side", "none: no disc is recommended and none was asked for")
-        raise BadInput(SOURCE, (fault,))
+        fault = Fault(
+            "thickness_mm", say("a thickness per side"), say("none: no disc is recommended and none was asked for")
+        )
+        raise BadInput(say(SOURCE), (fault,))
     if not 0.0 < given <= THICKEST_MM:
-        raise BadInput(SOURCE, (Fault("thickness_mm", f"more than 0 and at most {THICKEST_MM:g} mm", f"{given:g}"),))
+        raise BadInput(
+            say(SOURCE),
+            (Fault("thickness_mm", say("more than 0 and at most {most} mm", most=f"{THICKEST_MM:g}"), f"{given:g}"),),
+        )
     return given
 
 

@@ -112,3 +112,15 @@ def proofs_of(job: Job, name: AxleName, axle: Axle, thickness_mm: float, *, with
                 )
             )
     return tuple(found)
+
+
+def mapped_places(disc: DiscAnswer, proofs: tuple[Proof, ...]) -> tuple[tuple[str, str], ...]:
+    """Side and words of every clearance of a disc that no reading stands behind: places of a map, to be looked at too."""
+    read = {(proof.side, proof.point) for proof in proofs}
+    found = [
+        (finding.case.side, ", ".join(text for text in (finding.case.item, finding.case.state) if text))
+        for finding in disc.every
+        if finding.question == "clearance" and finding.case is not None and finding.margin_mm is not None
+        and (finding.case.side, finding.case.item) not in read
+    ]  # fmt: skip
+    return tuple(dict.fromkeys(found))

@@ -28,7 +28,7 @@ from hubwright.reports.content import (
     Table,
     Verdict,
 )
-from hubwright.reports.fits import proofs_of
+from hubwright.reports.fits import mapped_places, proofs_of
 from hubwright.reports.measuring import axle_blocks
 from hubwright.reports.options import Identity, Options, Photograph
 from hubwright.reports.refusal import wished
@@ -107,17 +107,16 @@ def _law(disc: DiscAnswer) -> tuple[Block, ...]:
 
 
 def _proof(job: Job, name: AxleName, axle: Axle, disc: DiscAnswer, *, work: bool) -> tuple[Block, ...]:
-    rows = [
-        (
-            side_word(proof.side),
-            f"{proof.point}, {proof.state}",
-            length(proof.predicted_mm),
-            length(proof.needed_mm),
-            NEVER if proof.read_mm is None else length(proof.read_mm),
-            NEVER if proof.read_mm is None else length(proof.read_mm - proof.predicted_mm),
-        )
-        for proof in proofs_of(job, name, axle, disc.thickness_mm, with_work=work)
-    ]
+    proofs = proofs_of(job, name, axle, disc.thickness_mm, with_work=work)
+    rows: list[tuple[str, ...]] = []
+    for proof in proofs:
+        read, apart = NEVER, NEVER
+        if proof.read_mm is not None:
+            read, apart = length(proof.read_mm), length(proof.read_mm - proof.predicted_mm)
+        figures = (length(proof.predicted_mm), length(proof.needed_mm), read, apart)
+        rows.append((side_word(proof.side), f"{proof.point}, {proof.state}", *figures))
+    for side, words in mapped_places(disc, proofs):
+        rows.append((side_word(side), words, say("by map"), NEVER, NEVER, NEVER))
     if not rows:
         return (Paragraph(say("Proof readings: no gap was read, nothing can be predicted."), "plain"),)
     columns = (

@@ -8,7 +8,7 @@ from hubwright.drawings.svg import svg_of
 from hubwright.findings import Verdict as Outcome
 from hubwright.jobs.answer import Answer, AxleAnswer, DiscAnswer, OrderLine, PlanAnswer
 from hubwright.language import say
-from hubwright.language.words import axle_title, fits_word, side_word, status_word
+from hubwright.language.words import axle_title, corner_title, fits_word, side_word, status_word
 from hubwright.parts.job import Job
 from hubwright.quantities.text import day, left_over, length, thickness, unit
 from hubwright.reports.content import (
@@ -23,16 +23,17 @@ from hubwright.reports.content import (
     Paragraph,
     Picture,
     Table,
+    Together,
     Verdict,
 )
-from hubwright.reports.fits import Fit, fits_of, proofs_of
+from hubwright.reports.fits import Fit, fits_of, mapped_places, proofs_of
 from hubwright.reports.options import Identity, Options
 from hubwright.reports.parts_list import count_words
 from hubwright.reports.steps import step_blocks
 from hubwright.reports.torque import order_picture, torque_blocks, torque_verdict
 from hubwright.reports.words import NEVER, disc_words, job_facts, question_title
 
-HALF_MM = 86.0
+HALF_MM, HUB_PX = 90.0, 470.0
 COLUMNS = ("clearance", "brake", "centring", "fastener", "law")
 
 
@@ -86,22 +87,19 @@ def order_table(order: tuple[OrderLine, ...]) -> Table:
 
 def proof_table(job: Job, fits: tuple[Fit, ...]) -> tuple[Block, ...]:
     """Where to read with the discs fitted, what to expect, and room to write it down."""
-    rows = [
-        (
-            f"{axle_title(fit.name)}, {side_word(proof.side)}",
-            f"{proof.point}, {proof.state}",
-            length(proof.predicted_mm),
-            length(proof.needed_mm),
-            "" if proof.read_mm is None else length(proof.read_mm),
-            "",
-        )
-        for fit in fits
-        for proof in proofs_of(job, fit.name, fit.axle, fit.disc.thickness_mm, with_work=bool(fit.plan.work))
-    ]
+    rows: list[tuple[str, ...]] = []
+    for fit in fits:
+        proofs = proofs_of(job, fit.name, fit.axle, fit.disc.thickness_mm, with_work=bool(fit.plan.work))
+        for proof in proofs:
+            read = "" if proof.read_mm is None else length(proof.read_mm)
+            figures = (length(proof.predicted_mm), length(proof.needed_mm), read, "")
+            rows.append((corner_title(fit.name, proof.side), f"{proof.point}, {proof.state}", *figures))
+        for side, words in mapped_places(fit.disc, proofs):
+            rows.append((corner_title(fit.name, side), words, say("by map"), NEVER, "", ""))
     if not rows:
         return ()
     columns = (
-        Column(say("Where"), 0.9), Column(say("Point and state"), 1.5), Column(say("Expected"), 0.6, right=True),
+        Column(say("Where"), 0.75), Column(say("Point and state"), 2.3), Column(say("Expected"), 0.6, right=True),
         Column(say("At least"), 0.6, right=True), Column(say("Read"), 0.6), Column(say("By"), 0.5),
     )  # fmt: skip
     return (
@@ -114,16 +112,20 @@ def _appointment(fits: tuple[Fit, ...], identity: Identity) -> tuple[Block, ...]
     due = day(identity.due) if identity.due else ""
     rechecks = dict.fromkeys(fit.answer.torque.recheck for fit in fits)
     return (
-        Heading(say("Check the tightening again")),
-        *(Paragraph(say("Record: {words}.", words=words)) for words in rechecks),
-        Blanks(
+        Together(
             (
-                Blank(say("Appointment"), value=due),
-                Blank(say("Odometer now")),
-                Blank(say("Work done by, day")),
-                Blank(say("Checked by, day")),
-            ),
-            across=4,
+                Heading(say("Check the tightening again")),
+                *(Paragraph(say("Record: {words}.", words=words)) for words in rechecks),
+                Blanks(
+                    (
+                        Blank(say("Appointment"), value=due),
+                        Blank(say("Odometer now")),
+                        Blank(say("Work done by, day")),
+                        Blank(say("Checked by, day")),
+                    ),
+                    across=4,
+                ),
+            )
         ),
     )
 
@@ -193,20 +195,20 @@ def _reasons(axle: AxleAnswer, plan: PlanAnswer) -> tuple[Block, ...]:
 
 
 def _drawings(job: Job, fit: Fit) -> tuple[Block, ...]:
-    half = Layout(HALF_MM, notes=False)
+    corner, hub = Layout(HALF_MM, notes=False), Layout(HALF_MM, notes=False, width_px=HUB_PX)
     t, kind, work = fit.disc.thickness_mm, fit.disc.kind, bool(fit.plan.work)
 
     def picture(side: str, view: str) -> Picture:
         title = f"{axle_title(fit.name)}, {side_word(side)}"
         scene = section_scene(
             job, fit.name, "left" if side == "left" else "right", t,
-            kind=kind, with_work=work, view="hub" if view == "hub" else "corner", title=title, layout=half,
+            kind=kind, with_work=work, view="hub" if view == "hub" else "corner", title=title, layout=hub if view == "hub" else corner,
         )  # fmt: skip
         return Picture(svg_of(scene), scene.description, scene.paper_mm or HALF_MM)
 
     title = say("Drawings to scale: {axle}", axle=axle_title(fit.name))
     return (
         Heading(title, say("Seen from behind. Solid: read or marked; dashed: assumed."), new_page=True),
-        Beside((picture("left", "corner"),), (picture("right", "corner"),)),
-        Beside((picture("left", "hub"),), (picture("right", "hub"),)),
+        Beside((picture("left", "corner"),), (picture("right", "corner"),), close=True),
+        Beside((picture("left", "hub"),), (picture("right", "hub"),), close=True),
     )

@@ -58,7 +58,7 @@ class Identity:
 
     def __post_init__(self) -> None:
         if self.address and not _ADDRESS.fullmatch(self.address):
-            wanted = "an address that begins with http:// or https://, without blanks"
+            wanted = say("an address that begins with http:// or https://, without blanks")
             raise BadInput("paper", (Fault("address", wanted, repr(self.address[:80])),))
 
     @property
@@ -106,13 +106,13 @@ class Options:
     def __post_init__(self) -> None:
         faults = []
         if self.paper not in PAPERS:
-            faults.append(Fault("paper", f"one of {', '.join(PAPERS)}", repr(self.paper)))
+            faults.append(Fault("paper", say("one of {names}", names=", ".join(PAPERS)), repr(self.paper)))
         if self.format not in FORMATS:
-            faults.append(Fault("format", f"one of {', '.join(FORMATS)}", repr(self.format)))
+            faults.append(Fault("format", say("one of {names}", names=", ".join(FORMATS)), repr(self.format)))
         if self.units not in ("metric", "inch"):
-            faults.append(Fault("units", "metric or inch", repr(self.units)))
+            faults.append(Fault("units", say("metric or inch"), repr(self.units)))
         if self.language not in LANGUAGES:
-            faults.append(Fault("language", f"one of {', '.join(LANGUAGES)}", repr(self.language)))
+            faults.append(Fault("language", say("one of {names}", names=", ".join(LANGUAGES)), repr(self.language)))
         if faults:
             raise BadInput("paper", tuple(faults))
 

@@ -13,7 +13,7 @@ from hubwright.language import say
 from hubwright.parts.job import Job
 from hubwright.reports.code import code_svg
 from hubwright.reports.compile import pdf_of
-from hubwright.reports.content import Sheet
+from hubwright.reports.content import Block, Notice, Sheet
 from hubwright.reports.kinds import KINDS, Kind
 from hubwright.reports.options import Identity, Options, identity_words, spoken_as
 from hubwright.reports.words import STANDING, state_words
@@ -68,7 +68,8 @@ def print_sheet(kind: str, job: Job, answer: Answer, identity: Identity, options
         elif options.format in made.others:
             data = made.others[options.format](job, answer, identity, options)
         else:
-            fault = Fault("format", f"one of {', '.join(made.formats)} for the sheet {kind}", repr(options.format))
+            wanted = say("one of {names} for the sheet {kind}", names=", ".join(made.formats), kind=kind)
+            fault = Fault("format", wanted, repr(options.format))
             raise BadInput("paper", (fault,))
         return Printed(f"{kind}.{options.format}", MEDIA_TYPES[options.format], data)
 
@@ -84,8 +85,12 @@ def formats_of(kind: str) -> tuple[str, ...]:
 
 def sheet_of(kind: str, job: Job, answer: Answer, identity: Identity, options: Options) -> Sheet:
     """What stands on a sheet, as data; within `spoken_as`. Arguments and errors as `print_sheet`."""
+    return _headed(kind, job, answer, identity, _kind(kind).make(job, answer, identity, options))
+
+
+def _headed(kind: str, job: Job, answer: Answer, identity: Identity, blocks: tuple[Block, ...]) -> Sheet:
+    """The blocks of a sheet with what every page carries."""
     made = _kind(kind)
-    blocks = made.make(job, answer, identity, options)
     state, released = state_words(answer)
     return Sheet(
         made.name,
@@ -103,7 +108,7 @@ def sheet_of(kind: str, job: Job, answer: Answer, identity: Identity, options: O
 
 def _kind(name: str) -> Kind:
     if name not in KINDS:
-        raise BadInput("paper", (Fault("sheet", f"one of {', '.join(KINDS)}", repr(name)),))
+        raise BadInput("paper", (Fault("sheet", say("one of {names}", names=", ".join(KINDS)), repr(name)),))
     return KINDS[name]
 
 
@@ -117,6 +122,17 @@ class Order:
     identity: Identity
 
 
+def _sheet_or_why_not(order: Order, options: Options, *, alone: bool) -> Sheet:
+    """Among others a sheet that is refused says why in its own place; alone it is refused."""
+    try:
+        return sheet_of(order.kind, order.job, order.answer, order.identity, options)
+    except BadInput as refusal:
+        if alone:
+            raise
+        reasons = tuple(str(fault) for fault in refusal.faults)
+        return _headed(order.kind, order.job, order.answer, order.identity, (Notice(say("Not drawn"), reasons),))
+
+
 def print_together(orders: Sequence[Order], options: Options | None = None) -> Printed:
     """Many sheets of one or several jobs in one PDF with bookmarks; each keeps its own page numbers.
 
@@ -125,12 +141,12 @@ def print_together(orders: Sequence[Order], options: Options | None = None) -> P
     """
     options = options or Options()
     if not orders:
-        raise BadInput("paper", (Fault("sheets", "at least one", "none"),))
+        raise BadInput("paper", (Fault("sheets", say("at least one"), say("none")),))
     with spoken_as(options):
         sheets, before = [], None
         for order in orders:
             chapter = "" if order.identity == before else order.answer.title
             before = order.identity
-            sheets.append((chapter, sheet_of(order.kind, order.job, order.answer, order.identity, options)))
+            sheets.append((chapter, _sheet_or_why_not(order, options, alone=len(orders) == 1)))
         day = max(order.answer.date for order in orders)
         return Printed("papers.pdf", MEDIA_TYPES["pdf"], pdf_of(sheets, options.paper, day))

@@ -37,10 +37,15 @@ def blocks_of(job: Job, answer: Answer, identity: Identity, options: Options) ->
         )
     for fit in fits:
         blocks += _axle(fit, options)
-    blocks.append(
-        Notice("", (*dict.fromkeys(text for fit in fits for text in fit.answer.torque.warnings), *answer.cautions))
-    )
+    blocks += [Notice("", answer.cautions), *_mind(fits)]
     return tuple(blocks)
+
+
+def _mind(fits: tuple[Fit, ...]) -> tuple[Block, ...]:
+    """What makers and trade bodies print, in small type: the record rules."""
+    return tuple(
+        Paragraph(text, "small") for text in dict.fromkeys(text for fit in fits for text in fit.answer.torque.warnings)
+    )
 
 
 def _axle(fit: Fit, options: Options) -> tuple[Block, ...]:

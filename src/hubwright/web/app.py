@@ -19,10 +19,14 @@ from hubwright.web import (
     fasteners,
     job,
     law,
+    mail,
     paper,
     settings_page,
+    sheet,
     shelf,
     shop,
+    space,
+    verify,
 )
 from hubwright.web.api import router as api
 from hubwright.web.api.described import PROBLEM_KIND, describe
@@ -40,12 +44,17 @@ from hubwright.web.trouble import trouble_of
 FEATURES = (
     shelf.router,
     car.router,
+    sheet.router,
     job.router,
     bench.router,
+    space.router,
     fasteners.router,
     effects.router,
     law.router,
+    verify.router,
     paper.router,
+    mail.router,
+    mail.customer_router,
     shop.router,
     accounts.router,
     settings_page.router,

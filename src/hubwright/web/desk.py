@@ -81,6 +81,11 @@ class Desk:
             return Seen(stored, job, sha256(stored.data).hexdigest())
         return self._with_scans(stored, job)
 
+    @property
+    def later(self) -> Later:
+        """Where things are worked out that take many seconds."""
+        return self._later
+
     def answer(self, seen: Seen) -> Answer:
         """The whole answer of a job, in the language and units spoken here; worked out once. Waits for its maps.
 

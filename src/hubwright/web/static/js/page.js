@@ -7,6 +7,11 @@ for (const box of document.querySelectorAll(".scroll")) {
   if (box.scrollWidth <= box.clientWidth) box.removeAttribute("tabindex");
 }
 
+// Readings of a measuring sheet that still wait in this browser go on from any page.
+try {
+  if (Object.keys(localStorage).some((name) => name.startsWith("hw-q:"))) import("./sheet-queue.js").then((queue) => queue.flush());
+} catch { /* this browser keeps nothing */ }
+
 // On a narrow screen the row of a job's pages scrolls sideways: the page one is on shall stand in sight.
 for (const here of document.querySelectorAll(".steps [aria-current]")) {
   const row = here.closest("ul");
