@@ -57,6 +57,7 @@ class Visitor:
         page: What is open.
         wrong: Everything the browser complained about, in order.
         allowed: Statuses of trouble that are part of the story.
+        scripts: Whether scripts run.
     """
 
     site: Site
@@ -64,6 +65,7 @@ class Visitor:
     page: Page
     wrong: list[str] = field(default_factory=list)
     allowed: set[int] = field(default_factory=set)
+    scripts: bool = True
 
     def open(self, path: str) -> None:
         """Go to a page and look at it."""
@@ -96,7 +98,9 @@ class Visitor:
         self.page.wait_for_load_state("networkidle")
 
     def barriers(self, scheme: Scheme, only: list[str] | None = None) -> list[str]:
-        """What the accessibility checker finds (WCAG 2.2 AA, and headings and landmarks)."""
+        """What the accessibility checker finds (WCAG 2.2 AA, and headings and landmarks); it is a script itself."""
+        if not self.scripts:
+            return []
         self.page.emulate_media(color_scheme=scheme)
         if not self.page.evaluate("typeof axe === 'object'"):
             self.page.evaluate(AXE)
@@ -166,7 +170,7 @@ def visitor(
     context.add_init_script(WATCH_POLICY)
     context.set_default_timeout(20_000)
     context.set_default_navigation_timeout(120_000)  # a clearance map that nobody asked for yet
-    made = Visitor(site, context, context.new_page())
+    made = Visitor(site, context, context.new_page(), scripts=scripts)
     made.page.on("console", made._said)
     made.page.on("pageerror", lambda error: made.wrong.append(f"script: {error}"))
     made.page.on("requestfailed", lambda request: _failed(made, request))

@@ -8,18 +8,16 @@ import pytest
 from tests.journeys.browser import SIZES
 from tests.journeys.conftest import People
 from tests.journeys.server import Site
-
-from hubwright.store.things import Query
+from tests.journeys.steps import demo_job
 
 pytestmark = pytest.mark.slow
 MOST_PAGES = 60
+MAIN = ("/new", "/settings", "/api", "/people", "/shop", "/law", "/paper")
 
 
 def addresses(site: Site) -> list[str]:
     """Main pages and every page of the job with a scan and of the one that is refused its wish."""
-    with site.cupboard() as cupboard:
-        jobs = [cupboard.find(Query(title=title))[0].id for title in ("roadster", "hatchback")]
-    return ["/", "/new", "/settings", "/api", *(f"/jobs/{job_id}" for job_id in jobs)]
+    return ["/", *MAIN, *(demo_job(site, title) for title in ("roadster", "hatchback"))]
 
 
 @pytest.mark.parametrize("size", SIZES)

@@ -3,21 +3,12 @@
 from __future__ import annotations
 
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import expect
 from tests.journeys.conftest import People
 from tests.journeys.server import Site
+from tests.journeys.steps import new_job, store
 
 pytestmark = pytest.mark.slow
-
-
-def new_job(page: Page, plate: str) -> str:
-    """A new job by the form on the shelf; its address."""
-    page.get_by_role("link", name="New job").click()
-    page.get_by_role("textbox", name="Plate", exact=True).fill(plate)
-    page.get_by_label("What car is it?").fill("Estate, as it left the works")
-    page.get_by_role("button", name="Start the job").click()
-    expect(page.get_by_role("heading", level=1)).to_contain_text(plate)
-    return "/".join(page.url.split("/")[3:5])
 
 
 def test_different_fields_are_merged_and_one_field_twice_is_decided(site: Site, people: People) -> None:
@@ -25,28 +16,26 @@ def test_different_fields_are_merged_and_one_field_twice_is_decided(site: Site, 
     ann.open("/")
     job = new_job(ann.page, "TWO 1")
     for one in (ann, bo):
-        one.open(f"/{job}/car")
+        one.open(f"{job}/car")
     ann.page.get_by_label("Customer", exact=True).fill("A. Sample")
     bo.page.get_by_label("What does the customer want?").fill("As wide as it goes")
     for one in (ann, bo):
-        one.page.get_by_role("button", name="Store").click()
-        expect(one.page.get_by_text("Stored as revision")).to_be_visible()
+        store(one.page)
         one.look()
     expect(bo.page.get_by_label("Customer", exact=True)).to_have_value("A. Sample")
-    ann.open(f"/{job}/car")
+    ann.open(f"{job}/car")
     expect(ann.page.get_by_label("What does the customer want?")).to_have_value("As wide as it goes")
-    bo.open(f"/{job}/car")
+    bo.open(f"{job}/car")
     for one, plate in ((ann, "ANN 7"), (bo, "BO 8")):
         one.page.get_by_role("textbox", name="Plate", exact=True).fill(plate)
-        one.page.get_by_role("button", name="Store").click()
-        expect(one.page.get_by_text("Stored as revision")).to_be_visible()
+        store(one.page)
     bo.look()
     bo.page.get_by_role("link", name="1 entry was put aside").click()
     bo.look()
     expect(bo.page.get_by_role("row", name="car.plate")).to_contain_text("ANN 7")
     bo.page.get_by_role("button", name="Take the entry of Bo").click()
     expect(bo.page.get_by_text("None.")).to_be_visible()
-    ann.open(f"/{job}/history")
+    ann.open(f"{job}/history")
     expect(ann.page.get_by_role("main")).to_contain_text("BO 8")
     ann.open("/?plate=bo8")
     expect(ann.page.get_by_role("heading", name="1 job found")).to_be_visible()

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import replace
-from pathlib import Path
 from typing import Any
 
 import pytest
@@ -33,6 +32,9 @@ def shop(desk: Desk) -> Desk:
 def test_a_server_on_a_network_does_not_start_before_somebody_can_manage_it(cupboard: Cupboard) -> None:
     assert options_of(Listening("0.0.0.0"), "x").network
     assert not options_of(Listening("127.0.0.1"), "x").network
+    assert not options_of(Listening("localhost", base_address="http://127.0.0.1:8040"), "x").network
+    assert options_of(Listening("127.0.0.1", names=("shop.example",)), "x").network
+    assert options_of(Listening("127.0.0.1", base_address="https://shop.example"), "x").network
     with pytest.raises(BadInput, match="hubwright store people add NAME manage"):
         refuse_unmanaged(cupboard)
     with_people(cupboard)
@@ -180,7 +182,9 @@ def test_every_address_stands_in_the_table_of_roles_and_one_that_does_not_is_for
 
 def test_only_these_addresses_are_open_to_everybody() -> None:
     free = {path for method, path in addresses() if role_for(method, path) is None}
-    assert free <= {"/sign-in", "/settings", "/api/v1/sign-in", "/sheet-worker.js"} | {path for path in free if path.startswith("/m/x")}
+    assert free <= {"/sign-in", "/settings", "/api/v1/sign-in", "/sheet-worker.js"} | {
+        path for path in free if path.startswith("/m/x")
+    }
 
 
 def test_what_somebody_enters_bears_the_name_they_signed_in_with(shop: Desk, job_id: str) -> None:
@@ -296,13 +300,3 @@ def test_a_program_that_asks_too_often_has_to_wait(shop: Desk, monkeypatch: pyte
         assert answers[-1].json()["detail"].startswith("Too many tries")
         page.form("/sign-out")
         assert page.get("/api/v1/try").status_code == 401
-
-
-@pytest.mark.slow
-def test_signing_in_works_on_postgresql(new_database: str, tmp_path: Path) -> None:
-    with Cupboard.open(tmp_path / "data", new_database) as cupboard:
-        with_people(cupboard)
-        with browser(Desk(cupboard), "Mo") as page:
-            assert "Mo" in page.get("/").text
-            assert page.form("/sign-out").status_code == 303
-            assert page.get("/", follow_redirects=False).status_code == 303

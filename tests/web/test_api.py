@@ -307,3 +307,29 @@ def test_a_program_signs_in_where_the_server_is_open_to_a_network(desk: Desk, cu
         assert page.post(f"{JOBS}/{job_id}/undo", json={}, headers=bo).status_code == 403
         assert page.post("/api/v1/sign-out", headers=bo).status_code == 204
         assert page.get(f"{JOBS}/{job_id}", headers=bo).status_code == 401
+
+
+def test_any_thickness_is_judged_as_if_it_lay_on_the_shelf(page: Page, job_id: str) -> None:
+    address = f"{JOBS}/{job_id}/axles/rear/bench"
+    wished = page.get(f"{address}?thickness_mm=20").json()
+    assert (wished["disc"]["status"], wished["kept"], wished["waiting"]) == ("refused", True, False)
+    assert any("right" in reason for reason in wished["disc"]["reasons"])
+    between = page.get(f"{address}?thickness_mm=6.5&with_work=true").json()
+    assert (between["kept"], bool(between["assumed"])) == (False, True)
+    assert page.get(f"{address}?thickness_mm=0").json()["disc"]["thickness_mm"] == 0
+    assert page.get(f"{address}").status_code == 422
+    assert page.get(f"{JOBS}/{job_id}/axles/front/bench?thickness_mm=5").status_code == 404
+
+
+def test_a_link_for_a_customer_is_made_told_once_and_revoked(page: Page, job_id: str) -> None:
+    address = f"{JOBS}/{job_id}/links"
+    made = page.post(address, json={"areas": ["rear"], "customer": "A. Sample", "days": 3}, headers=OURS)
+    assert made.status_code == 201
+    link = made.json()
+    path = link["address"].removeprefix("http://127.0.0.1:8040")
+    assert page.get(path).status_code == 200
+    assert [found["address"] for found in page.get(address).json()] == [None]
+    gone = page.delete(f"{address}/{link['id']}", headers=OURS)
+    assert gone.json()["revoked_by"] == "Ann"
+    assert page.get(path).status_code in (404, 410)
+    assert page.post(address, json={"areas": ["shop"], "days": 0}, headers=OURS).status_code == 422

@@ -200,3 +200,18 @@ def test_odd_fields_change_nothing(page: Page, cupboard: Cupboard, form: str) ->
     for name in (f"{form}rear.wish", "v:hubwright_shop", "v:tool[+]", "v:policy", "v:..", "x:policy", "v:disc[9].name"):
         assert page.form("/shop/rules", {name: "1", "base": "0"}).status_code in (303, 409, 422)
     assert cupboard.shop.now().settings == cupboard.shop.now(0).settings
+
+
+def test_a_job_is_compared_with_the_shop_of_today_and_brought_up_to_date(
+    page: Page, cupboard: Cupboard, job_id: str
+) -> None:
+    assert "settled nothing yet" in words_of(page.get(f"/jobs/{job_id}/shop"))
+    add_disc(page, "7")
+    shown = words_of(page.get(f"/jobs/{job_id}/shop"))
+    assert "shop.disc" in shown and "thickness_mm = 7" in shown
+    assert cupboard.job(job_id).revision == 1
+    for _ in range(2):
+        assert page.form(f"/jobs/{job_id}/shop", {"base": "1", "key": "k" * 32}).status_code == 303
+    assert "those of the shop today" in words_of(page.get(f"/jobs/{job_id}/shop"))
+    assert [disc.thickness_mm for disc in job_of(cupboard.job(job_id).data).shop.disc] == [7]
+    assert cupboard.job(job_id).revision == 2

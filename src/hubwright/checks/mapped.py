@@ -167,10 +167,11 @@ def gaps(room: MapRoom, house: House, thickness_mm: float) -> tuple[MapGap, ...]
 def gap_to(room: MapRoom, house: House, name: str, thickness_mm: float) -> MapGap:
     """One obstacle with one disc."""
     neighbour = room.neighbours[name]
-    return _owing(room, house, neighbour, room.air(name, thickness_mm, house.margin_mm[neighbour.kind]))
+    return owing(room, house, neighbour, room.air(name, thickness_mm, house.margin_mm[neighbour.kind]))
 
 
-def _owing(room: MapRoom, house: House, neighbour: Neighbour, air: Air) -> MapGap:
+def owing(room: MapRoom, house: House, neighbour: Neighbour, air: Air) -> MapGap:
+    """What one gap is owed: margin of its kind, doubt, and what the loaded wheel gives there."""
     give = 0.0
     bump = air.travel_mm is not None and air.travel_mm > 0 and air.above_hub_mm > 0
     if room.give is not None and bump and neighbour.kind == "body" and neighbour.region == "outside":
@@ -189,7 +190,7 @@ def judge(room: MapRoom, house: House, thickness_mm: float, missing: tuple[Wante
     left = spare(gap.slack_mm) if at_least(gap.slack_mm, 0.0) else short(-gap.slack_mm)
     air = say("{air} of air", air=length(gap.air_mm))
     if gap.air.gap_mm < 0:
-        air = say("an overlap of {gap}", gap=length(-gap.air.gap_mm))
+        air = say("an overlap of at least {gap}", gap=length(-gap.air.gap_mm))
     elif gap.air.at_least:
         air = say("at least {air} of air", air=length(gap.air_mm))
     sentence = say(

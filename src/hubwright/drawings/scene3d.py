@@ -59,7 +59,7 @@ def scene_glb(room: RoomTable) -> bytes:
     for one in mapped.obstacles:
         triangles = one.triangles_mm
         if np.all(triangles[:, 0] == triangles[:, 1]) or np.all(triangles[:, 1] == triangles[:, 2]):
-            triangles = _ribbons(triangles)
+            triangles = ribbons(triangles)
         if one.carried:
             triangles = _with_hub(triangles, *parked)
         faces = np.arange(3 * len(triangles)).reshape(-1, 3)
@@ -101,7 +101,7 @@ def _swept(room: RoomTable, disc_mm: float) -> tuple[Floats, Whole]:
     return np.concatenate(vertices), np.concatenate(faces)
 
 
-def _ribbons(triangles: Floats) -> Floats:
+def ribbons(triangles: Floats) -> Floats:
     """Points and lines made visible: small crossed triangles along them."""
     wide = np.array([[0.0, 0.0, 1.5], [0.0, 0.0, -1.5], [1.5, 1.5, 0.0]])
     one = np.stack([triangles[:, 0] + wide[0], triangles[:, 0] + wide[1], triangles[:, 2] + wide[2]], axis=1)

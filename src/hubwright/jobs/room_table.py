@@ -99,11 +99,15 @@ def room_table(
     Raises:
         BadInput: hard points or picks that cannot be.
     """
-    house = house_of(job)
-    mapped = map_of_corner(job, name, side, house, counts=counts)
-    if mapped is None:
-        return None
-    axle = dict(job.axles)[name]
+    mapped = map_of_corner(job, name, side, house_of(job), counts=counts)
+    return None if mapped is None else table_of(job, name, side, mapped, thickness_mm)
+
+
+def table_of(
+    job: Job, name: AxleName, side: Side, mapped: MappedCorner, thickness_mm: float | None = None
+) -> RoomTable:
+    """The same from a map that is there already; what it was asked before it need not be asked again."""
+    house, axle = house_of(job), dict(job.axles)[name]
     wished = axle.wish.thickness_mm if axle.wish else None
     disc = thickness_mm if thickness_mm is not None else wished or 0.0
     room = mapped.room

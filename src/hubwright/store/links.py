@@ -32,6 +32,10 @@ class Links:
     ) -> None:
         self._engine, self._clock, self._new_key, self._new = engine, clock, new_key, new
 
+    def moment(self) -> datetime:
+        """The present moment, as links end by it."""
+        return self._clock()
+
     def make(
         self,
         job_id: str,

@@ -33,10 +33,13 @@ STEPS: tuple[Step, ...] = (
     Step("car", marked("Car and request")),
     Step("measure", marked("Measure"), per_axle=True),
     Step("bench", marked("Bench"), per_axle=True),
+    Step("space", marked("Space"), per_axle=True),
     Step("fasteners", marked("Fasteners"), per_axle=True),
     Step("effects", marked("Effects")),
     Step("law", marked("Law")),
+    Step("verify", marked("Verify"), per_axle=True),
     Step("paper", marked("Paper")),
+    Step("customer", marked("By mail")),
     Step("files", marked("Files")),
     Step("history", marked("History")),
 )

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from urllib.parse import urlencode
 
 from fastapi import Request
+from fastapi.responses import Response
 
 from hubwright.errors import Fault
 from hubwright.jobs.shown import ASKED, CHOSEN, RECOMMENDED, Shown
@@ -47,8 +48,11 @@ class LookedAt:
     faults: tuple[Fault, ...]
 
 
-def looked_at(request: Request, field: str = "t") -> LookedAt:
-    """The thickness asked for in the address: above 0, at most 150 mm; a decimal comma will do."""
+def looked_at(request: Request, field: str = "t", *, or_none: bool = False) -> LookedAt:
+    """The thickness asked for in the address: above 0, at most 150 mm; a decimal comma will do.
+
+    ``or_none``: 0 is taken too, for a look without a disc.
+    """
     typed = request.query_params.get(field, "").strip()
     if not typed:
         return LookedAt(field, "", None, ())
@@ -56,21 +60,32 @@ def looked_at(request: Request, field: str = "t") -> LookedAt:
         value = float(typed.replace(",", ".")) if len(typed) <= 12 and not typed.lower().startswith("0x") else math.nan
     except ValueError:
         value = math.nan
-    if not 0.0 < value <= MOST_MM:  # also false for what is no number
+    if not (0.0 < value <= MOST_MM or (or_none and value == 0.0)):  # also false for what is no number
         wanted = say("a thickness per side above 0 and up to {most} mm", most=plain(MOST_MM))
         return LookedAt(field, typed, None, (Fault(field, wanted, typed, say("Type it in mm, such as 12.5.")),))
     return LookedAt(field, typed, value, ())
 
 
-def pills(job: Job, path: str, chosen_mm: float | None, **keep: str) -> tuple[Pill, ...]:
-    """The thicknesses of the shelf as links; ``keep`` stays in the address."""
-    sizes = sorted({disc.thickness_mm for disc in shelf(job)})
-    kept = {name: value for name, value in keep.items() if value}
+def pills(job: Job, path: str, chosen_mm: float | None, *, or_none: bool = False) -> tuple[Pill, ...]:
+    """The thicknesses of the shelf as links, with ``or_none`` a look without a disc before them."""
+    sizes = sorted({disc.thickness_mm for disc in shelf(job)} | ({0.0} if or_none else set()))
     return tuple(
-        Pill(thickness(size), f"{path}?{urlencode({**kept, 't': f'{size:g}'})}", size == chosen_mm) for size in sizes
+        Pill(
+            thickness(size) if size else say("no disc"),
+            f"{path}?{urlencode({'t': f'{size:g}'})}",
+            size == chosen_mm,
+        )
+        for size in sizes
     )
 
 
 def why_words(shown: Shown) -> str:
     """Why a disc is shown."""
     return ", ".join(say(WHY[why]) for why in shown.why)
+
+
+def looks_again(request: Request, answer: Response, waiting: bool) -> Response:
+    """The answer; to a page that asks whether a map is there by now, also that it shall load itself anew."""
+    if request.headers.get("hw-part") == "waiting" and not waiting:
+        answer.headers["hx-refresh"] = "true"
+    return answer

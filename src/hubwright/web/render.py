@@ -17,7 +17,7 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from hubwright import __version__
-from hubwright.language import LANGUAGES, say, say_n, spoken, words
+from hubwright.language import LANGUAGES, part_words, say, say_n, spoken, words
 from hubwright.quantities import text
 from hubwright.web.forms import TOKEN_COOKIE, TOKEN_FIELD, token_of
 from hubwright.web.options import Options
@@ -44,7 +44,7 @@ def environment() -> Environment:
         change_of=text.change_of, day=text.day, form_field=TOKEN_FIELD, languages=LANGUAGES, version=__version__,
         new_key=lambda: secrets.token_hex(16), stage_word=stage_word, fits_word=words.fits_word, law_word=words.law_word,
         kind_word=words.kind_word, plain=text.plain, seat_word=words.seat_word, side_word=words.side_word,
-        status_word=words.status_word, question_word=words.question_word,
+        status_word=words.status_word, question_word=words.question_word, grade_word=part_words.grade_word,
     )  # fmt: skip
     made.filters["address"] = lambda part: quote(str(part), safe="")
     return made
@@ -86,7 +86,7 @@ def context_of(request: Request, view: object, more: Mapping[str, Any]) -> dict[
     options: Options = request.app.state.options
     return {
         "view": view, "likes": likes, "who": who_of(request), "token": token_of(request), "here": str(request.url.path),
-        "network": options.network, "language": spoken(), "main_links": main_links(who_of(request)), **more,
+        "network": options.network, "language": spoken(), "main_links": main_links(who_of(request)), "stranger": False, **more,
     }  # fmt: skip
 
 

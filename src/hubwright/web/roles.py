@@ -64,6 +64,7 @@ TABLE: tuple[Rule, ...] = (
     Rule(ANY, "/api/v1/shop*", "manage"),
     Rule(ANY, "/api/v1/people*", "manage"),
     Rule(READING, "/api/v1/jobs/{job_id}/papers*", "decide"),
+    Rule(READING, "/api/v1/jobs/{job_id}/links", "decide"),
     Rule(READING, "/api/*", "measure"),
     Rule(CHANGING, "/api/v1/import", "manage"),
     Rule(CHANGING, "/api/*", "measure"),  # each address of the API names the role it needs besides

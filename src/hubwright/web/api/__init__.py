@@ -5,10 +5,24 @@ Addresses and names under ``/api/v1`` stay; what has to change gets another numb
 
 from fastapi import APIRouter
 
-from hubwright.web.api import about, answer, corner, entries, files, jobfile, jobs, moving, paper, people, shop
+from hubwright.web.api import (
+    about,
+    answer,
+    bench,
+    corner,
+    entries,
+    files,
+    jobfile,
+    jobs,
+    links,
+    moving,
+    paper,
+    people,
+    shop,
+)
 from hubwright.web.api.described import PREFIX
 
-PARTS = (jobs, jobfile, entries, files, answer, corner, paper, moving, shop, people)
+PARTS = (jobs, jobfile, entries, files, links, answer, bench, corner, paper, moving, shop, people)
 """Subjects of the API; each has its own router."""
 
 router = APIRouter()

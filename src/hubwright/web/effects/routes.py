@@ -9,7 +9,7 @@ from fastapi.responses import Response
 
 from hubwright.web.desk import Desk, desk_of
 from hubwright.web.effects.views import effects_view
-from hubwright.web.looked_at import looked_at
+from hubwright.web.looked_at import looked_at, looks_again
 from hubwright.web.render import page
 
 router = APIRouter(include_in_schema=False)
@@ -20,4 +20,4 @@ def effects(request: Request, job_id: str, desk: Annotated[Desk, Depends(desk_of
     """What else changes with the recommended discs, those asked for, and any other."""
     asked = tuple(looked_at(request, field) for field in ("t", "front", "rear"))
     view = effects_view(desk, desk.seen(job_id), asked)
-    return page(request, "effects/effects.html", view, 422 if view.faults else 200)
+    return looks_again(request, page(request, "effects/effects.html", view, 422 if view.faults else 200), view.waiting)

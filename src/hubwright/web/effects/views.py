@@ -38,6 +38,7 @@ class EffectsView:
     Attributes:
         axles: Front first; empty while the job file has faults.
         car: Pairs of discs on both axles.
+        waiting: Whether a map is still being drawn, so that recommendations rest on readings alone.
     """
 
     frame: Frame
@@ -46,6 +47,7 @@ class EffectsView:
     pills: tuple[Pill, ...] = ()
     axles: tuple[AxlePart, ...] = ()
     car: tuple[CarChange, ...] = ()
+    waiting: bool = False
 
     def typed(self, field: str) -> str:
         """What stands in one field of the form."""
@@ -99,16 +101,17 @@ def effects_view(desk: Desk, seen: Seen, asked: tuple[LookedAt, ...]) -> Effects
     chosen: dict[str, float | None] = {}
     for name, thickness_mm in zip(("front", "rear"), own, strict=True):
         chosen[name] = thickness_mm if thickness_mm is not None else both
-    job, answer = seen.job, desk.answer(seen)
+    worked = desk.worked(seen)
+    job, answer = seen.job, worked.answer
 
     def make() -> tuple[tuple[AxlePart, ...], tuple[CarChange, ...]]:
         parts = tuple(_axle(job, answer, name, chosen[name]) for name, _ in job.axles)
         there: dict[str, float | None] = {name: chosen[name] for name, _ in job.axles}
         return parts, car_changes(job, answer, there)
 
-    axles, car = desk.once("side effects", seen, make, *sorted(chosen.items()), desk.today())
+    axles, car = desk.once("side effects", seen, make, *sorted(chosen.items()), desk.today(), worked.waiting)
     path = f"/jobs/{frame.job_id}/effects"
-    return EffectsView(frame, asked, faults, pills(job, path, both), axles, car)
+    return EffectsView(frame, asked, faults, pills(job, path, both), axles, car, worked.waiting)
 
 
 def _axle(job: Job, answer: Answer, name: AxleName, chosen_mm: float | None) -> AxlePart:

@@ -48,6 +48,7 @@ class FastenersView:
         joints: Fitted wheels first.
         joint: Clamp range and warnings, each sentence once.
         order: The order of tightening, drawn.
+        waiting: Whether a map is still being drawn, so that the recommendation rests on readings alone.
     """
 
     frame: Frame
@@ -62,6 +63,7 @@ class FastenersView:
     torque: TorqueAnswer | None = None
     order: Drawn | None = None
     more_faults: tuple[Fault, ...] = ()
+    waiting: bool = False
 
     @property
     def faults(self) -> tuple[Fault, ...]:
@@ -94,7 +96,8 @@ def fasteners_view(desk: Desk, seen: Seen, axle: AxleName, looked: LookedAt, len
         return FastenersView(frame, axle, looked, length)
     from hubwright.jobs.fastener_table import fastener_table  # noqa: PLC0415 - with the sums behind it
 
-    answer = desk.answer(seen).axle(axle)
+    worked = desk.worked(seen)
+    answer = worked.answer.axle(axle)
     disc, why = _disc(job, answer, looked.thickness_mm)
     table = desk.once("fasteners", seen, lambda: fastener_table(job, axle, disc), axle, disc)
     wanted = length.thickness_mm
@@ -106,7 +109,7 @@ def fasteners_view(desk: Desk, seen: Seen, axle: AxleName, looked: LookedAt, len
     return FastenersView(
         frame, axle, looked, length, disc, why, pills(job, f"/jobs/{frame.job_id}/fasteners/{axle}", disc.thickness_mm),
         tuple(_part(joint, disc.thickness_mm, wanted) for joint in table.joints), _joint(table), answer.torque,
-        _order(job, axle), faults,
+        _order(job, axle), faults, worked.waiting,
     )  # fmt: skip
 
 

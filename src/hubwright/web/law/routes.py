@@ -15,7 +15,7 @@ from hubwright.web.desk import Desk, desk_of, sound
 from hubwright.web.forms import Posted, posted
 from hubwright.web.law.asked import asked_law, day_of
 from hubwright.web.law.views import law_view, packs_view
-from hubwright.web.looked_at import looked_at
+from hubwright.web.looked_at import looked_at, looks_again
 from hubwright.web.render import page
 from hubwright.web.who import who_of
 
@@ -30,7 +30,7 @@ def law(request: Request, job_id: str, desk: AtDesk) -> Response:
     seen = desk.seen(job_id)
     asked = None if seen.job is None else asked_law(request.query_params, seen.job, desk.today())
     view = law_view(desk, seen, asked, looked_at(request))
-    return page(request, "law/law.html", view, 422 if view.faults else 200)
+    return looks_again(request, page(request, "law/law.html", view, 422 if view.faults else 200), view.waiting)
 
 
 @router.post("/jobs/{job_id}/law")

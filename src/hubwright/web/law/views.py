@@ -73,6 +73,7 @@ class LawView(_Words):
         countries: Every jurisdiction there is a file for: code, name, whether it is asked.
         rules: In force.
         axles: Front first.
+        waiting: Whether a map is still being drawn, so that recommendations rest on readings alone.
         duties, definitions: Of the countries asked, open for the inspector.
     """
 
@@ -83,6 +84,7 @@ class LawView(_Words):
     rules: RuleSet | None = None
     axles: tuple[AxleLaw, ...] = ()
     pills: tuple[Pill, ...] = ()
+    waiting: bool = False
 
     @property
     def faults(self) -> tuple[Fault, ...]:
@@ -137,10 +139,14 @@ def law_view(desk: Desk, seen: Seen, asked: AskedLaw | None, looked: LookedAt) -
     job = asked.job(seen.job)
     rules = law_of(job, asked.on)
 
-    def make() -> tuple[AxleLaw, ...]:
-        from hubwright.jobs.assess import assess  # noqa: PLC0415 - slow to import, not needed to start
+    worked = desk.worked(seen)
 
-        answer = assess(job, asked.on) if asked.other else desk.answer(seen)
+    def make() -> tuple[AxleLaw, ...]:
+        from hubwright.jobs.assess import answer_on  # noqa: PLC0415 - slow to import, not needed to start
+        from hubwright.jobs.bench import benches_of  # noqa: PLC0415
+
+        other = asked.other  # its law is another, its maps are the same
+        answer = answer_on(benches_of(job, asked.on, worked.benches.maps)) if other else worked.answer
         return tuple(
             AxleLaw(
                 axle_words(name), law_table(job, name, answer.axle(name), rules, looked.thickness_mm),
@@ -149,10 +155,10 @@ def law_view(desk: Desk, seen: Seen, asked: AskedLaw | None, looked: LookedAt) -
             for name, _ in job.axles
         )  # fmt: skip
 
-    axles = desk.once("law", seen, make, asked.countries, asked.on, looked.thickness_mm)
+    axles = desk.once("law", seen, make, asked.countries, asked.on, looked.thickness_mm, worked.waiting)
     countries = tuple((pack.code, pack.name, pack.code in asked.countries) for pack in all_rules())
     shown = pills(job, f"/jobs/{frame.job_id}/law", looked.thickness_mm)
-    return LawView(frame, looked, asked, countries, rules, axles, shown)
+    return LawView(frame, looked, asked, countries, rules, axles, shown, worked.waiting)
 
 
 def packs_view(on: date, typed: str, code: str | None = None, faults: tuple[Fault, ...] = ()) -> PacksView:

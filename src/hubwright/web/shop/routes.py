@@ -18,7 +18,7 @@ from hubwright.web.fields.form import as_posted, asked
 from hubwright.web.fields.tree import Tree
 from hubwright.web.forms import Posted, posted
 from hubwright.web.render import page
-from hubwright.web.shop import keeping
+from hubwright.web.shop import in_job, keeping
 from hubwright.web.shop.lines import changed_lines
 from hubwright.web.shop.parts import PARTS, Part
 from hubwright.web.shop.views import History, lines_spec, overview_of, section_of
@@ -26,6 +26,7 @@ from hubwright.web.who import who_of
 
 router = APIRouter(include_in_schema=False)
 router.include_router(keeping.router)
+router.include_router(in_job.router)
 Form = Annotated[Posted, Depends(posted)]
 AtDesk = Annotated[Desk, Depends(desk_of)]
 NEW = "new"

@@ -2,7 +2,7 @@
 // It answers nothing but sheets and the files they need, and always asks the server first.
 
 const SHELF = "hw-sheets-1";
-const SHEET = /^\/(jobs\/[^/]+\/measure\/(front|rear)|m\/[^/]+)$/;
+const SHEET = /^\/(jobs\/[^/]+\/measure\/(front|rear)|m\/[^/]+\/(front|rear))$/;
 const PATIENCE_MS = 4000;
 
 self.addEventListener("install", () => self.skipWaiting());
