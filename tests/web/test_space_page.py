@@ -71,12 +71,15 @@ def test_an_axle_the_job_says_nothing_about_has_a_page(page: Page, cupboard: Cup
 
 
 def test_a_map_is_drawn_beside_the_request_and_the_page_looks_again(
-    page: Page, compact: str, monkeypatch: pytest.MonkeyPatch
+    page: Page, cupboard: Cupboard, compact: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    line = '{ name = "lip", clock_deg = [-30.0, 0.0, 30.0], radius_mm = [352.0, 350.0, 352.0], outboard_mm = [60, 60, 60] }'
+    cupboard.enter(compact, [("front.left.line[+]", line)], "Ann", base=1)
     go = threading.Event()
 
-    def slow(*_: object) -> corners.Corner:
-        go.wait(10)
+    def slow(*asked: object) -> corners.Corner:
+        if asked[-1] == "left":
+            go.wait(10)
         return corners.Corner(None, None, ())
 
     monkeypatch.setattr(corners, "_worked", slow)
@@ -95,9 +98,16 @@ def test_a_map_is_drawn_beside_the_request_and_the_page_looks_again(
     assert again.headers["hx-refresh"] == "true"
 
 
-def test_what_cannot_be_drawn_says_why(page: Page, compact: str, monkeypatch: pytest.MonkeyPatch) -> None:
-    def broken(*_: object) -> corners.Corner:
-        raise ZeroDivisionError
+def test_what_cannot_be_drawn_says_why(
+    page: Page, cupboard: Cupboard, compact: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    line = '{ name = "lip", clock_deg = [0.0], radius_mm = [350.0], outboard_mm = [60.0] }'
+    cupboard.enter(compact, [("front.left.line[+]", line)], "Ann", base=1)
+
+    def broken(*asked: object) -> corners.Corner:
+        if asked[-1] == "left":
+            raise ZeroDivisionError
+        return corners.Corner(None, None, ())
 
     monkeypatch.setattr(corners, "_worked", broken)
     assert "The map could not be drawn." in words(page, f"/jobs/{compact}/space/front")
