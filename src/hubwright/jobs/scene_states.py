@@ -108,7 +108,7 @@ def _least(mapped: MappedCorner, house: House, thickness_mm: float, found: list[
     elif air.place_mm is not None and near.obstacle == gap.neighbour.name:
         owed = gap.margin_mm + gap.guard_mm + gap.give_mm
         settled = [replace(near, gap_mm=air.gap_mm, wanted_mm=owed, left_mm=gap.slack_mm)]
-    there = [state for state in (*settled, *found) if state is not None]
+    there: list[SceneState] = [state for state in (*settled, *found) if state is not None]
     if not there:
         raise BadInput("motion", (Fault("hardpoints", say("a wheel that can stand as it is parked"), say("none")),))
     return min(there, key=lambda state: np.inf if state.left_mm is None else state.left_mm)
