@@ -53,7 +53,11 @@ def test_a_steered_axle_nobody_read_at_lock_is_not_known(page: Page, cupboard: C
     assert "at lock: not known" in words(page, f"/jobs/{job}/space/front")
 
 
-def test_a_scan_that_is_named_but_not_attached_is_asked_for(page: Page, cupboard: Cupboard) -> None:
+@pytest.mark.slow
+def test_a_scan_that_is_named_but_not_attached_is_asked_for(
+    page: Page, cupboard: Cupboard, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(corners.corner_of, "__defaults__", (None,))  # wait for the motion, however long it takes
     job = cupboard.add(example("roadster-front-scan"), "Ann").job_id
     assert "The job names a scan, but its file is not attached." in words(page, f"/jobs/{job}/space/front")
     assert page.get(f"/jobs/{job}/space/front/left/scene.glb").status_code == 404
@@ -83,7 +87,6 @@ def test_a_map_is_drawn_beside_the_request_and_the_page_looks_again(
         return corners.Corner(None, None, ())
 
     monkeypatch.setattr(corners, "_worked", slow)
-    monkeypatch.setattr(corners, "AT_ONCE_S", 0.01)
     monkeypatch.setattr(corners.corner_of, "__defaults__", (0.01,))
     answer = page.get(f"/jobs/{compact}/space/front")
     assert "The clearance map is being drawn." in words_of(answer)
