@@ -17,7 +17,6 @@ from hubwright.engineering.envelope.outline import Outline, cylinder_outline
 from hubwright.engineering.envelope.poses import Poses
 from hubwright.engineering.envelope.query import ReadyMap, contacts, thickness_limits_mm
 from hubwright.engineering.envelope.sweep import TOLERANCE_MM, gap_at_every_state, smallest_gap
-from hubwright.engineering.envelope.sweep.refine import smallest_gap_between
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 TYRE = Outline(  # notched, so that inside corners are met
@@ -199,26 +198,3 @@ def test_a_thicker_disc_never_gains_outside_room(seed: int) -> None:
     assert second[1] - thicker == pytest.approx(first[1] - thicker, abs=3e-4)
     gaps = [contacts(ready, wheel, t)[0].gap_mm for t in np.linspace(0.0, first[1], 7)]
     assert np.all(np.diff(gaps) <= 1e-6)
-
-
-@pytest.mark.slow
-@given(seed=seeds)
-@settings(max_examples=8)
-def test_refinement_finds_what_a_hundred_times_denser_sweep_finds(seed: int) -> None:
-    rng = np.random.default_rng(seed)
-    clock = rng.uniform(0, 2 * np.pi, 25)
-    middle = np.column_stack([420 * np.cos(clock), rng.uniform(-100, 200, 25), 420 * np.sin(clock)])
-    obstacle = Obstacle("thing", "body", middle[:, None, :] + rng.normal(scale=30.0, size=(25, 3, 3)))
-    tilt = rng.normal(scale=0.1, size=2)
-
-    def solve(states: Floats) -> Poses:
-        bump, lock = states[:, 0], states[:, 1]
-        axis = np.column_stack([np.sin(lock), np.cos(lock), tilt[0] + tilt[1] * bump / 50.0])
-        return Poses(np.column_stack([0.1 * bump, 5.0 * lock, bump]), axis / np.linalg.norm(axis, axis=1)[:, None])
-
-    refined = smallest_gap_between(TYRE, obstacle, solve, (-40.0, -0.4), (40.0, 0.4))
-    dense = np.stack(np.meshgrid(np.linspace(-40, 40, 100), np.linspace(-0.4, 0.4, 100)), axis=-1).reshape(-1, 2)
-    sampled = smallest_gap(TYRE, obstacle, solve(dense))
-    assert sampled is not None
-    assert refined.error_mm <= 0.06
-    assert refined.gap_mm - refined.error_mm <= sampled.gap_mm + 1e-9

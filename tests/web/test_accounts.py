@@ -32,6 +32,9 @@ def shop(desk: Desk) -> Desk:
 def test_a_server_on_a_network_does_not_start_before_somebody_can_manage_it(cupboard: Cupboard) -> None:
     assert options_of(Listening("0.0.0.0"), "x").network
     assert not options_of(Listening("127.0.0.1"), "x").network
+    assert not options_of(Listening("localhost", base_address="http://127.0.0.1:8040"), "x").network
+    assert options_of(Listening("127.0.0.1", names=("shop.example",)), "x").network
+    assert options_of(Listening("127.0.0.1", base_address="https://shop.example"), "x").network
     with pytest.raises(BadInput, match="hubwright store people add NAME manage"):
         refuse_unmanaged(cupboard)
     with_people(cupboard)

@@ -16,7 +16,7 @@ from hubwright.store.cupboard import Cupboard
 from hubwright.store.link import Link
 from hubwright.web.app import create_app
 from hubwright.web.desk import Desk
-from hubwright.web.pace import WRONG_LINK
+from hubwright.web.pace import WRONG_LINK, Limit
 
 
 class Clock:
@@ -204,6 +204,18 @@ def test_trying_many_addresses_is_slowed_down(shop: Desk, job_id: str) -> None:
         assert statuses == [404] * WRONG_LINK.tries + [429]
         assert stranger.get(f"/m/{token}").status_code == 429
         assert stranger.get(f"/m/{'x' * 5000}").status_code == 429
+
+
+def test_a_link_takes_so_many_readings_an_hour_and_no_more(
+    shop: Desk, job_id: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("hubwright.web.mail.customer.LINK_READINGS", Limit(2, 3600))
+    token, _ = shop.cupboard.links.make(job_id, "Ann")
+    with browser(shop) as customer:
+        customer.get(f"/m/{token}")
+        asked = {"slot": "field|left||ride_height_mm", "system": "metric"}
+        statuses = [customer.form(f"/m/{token}/rear", {**asked, "value": str(350 + n)}).status_code for n in range(3)]
+    assert statuses == [303, 303, 429]
 
 
 def test_a_customer_speaks_german_and_inches_if_they_like(shop: Desk, job_id: str) -> None:

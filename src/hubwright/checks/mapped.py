@@ -190,7 +190,7 @@ def judge(room: MapRoom, house: House, thickness_mm: float, missing: tuple[Wante
     left = spare(gap.slack_mm) if at_least(gap.slack_mm, 0.0) else short(-gap.slack_mm)
     air = say("{air} of air", air=length(gap.air_mm))
     if gap.air.gap_mm < 0:
-        air = say("an overlap of {gap}", gap=length(-gap.air.gap_mm))
+        air = say("an overlap of at least {gap}", gap=length(-gap.air.gap_mm))
     elif gap.air.at_least:
         air = say("at least {air} of air", air=length(gap.air_mm))
     sentence = say(

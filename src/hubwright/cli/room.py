@@ -143,7 +143,7 @@ def _words(row: GapRow) -> str:
         "gap": length(abs(row.gap_mm)), "obstacle": row.obstacle, "when": _when(row), "wanted": length(row.owed_mm),
     }  # fmt: skip
     if row.gap_mm < 0:
-        words = say("an overlap of {gap} to {obstacle}, {when}, {wanted} wanted", **places)
+        words = say("an overlap of at least {gap} to {obstacle}, {when}, {wanted} wanted", **places)
     elif row.at_least:
         words = say("at least {gap} of air to {obstacle}, {when}, {wanted} wanted", **places)
     else:

@@ -33,7 +33,10 @@ def steer_of(axis: Floats, side: Side) -> Floats:
 
 @dataclass(frozen=True, eq=False)
 class Asked:
-    """One corner's map and the motion and shapes behind it."""
+    """One corner's map and the motion and shapes behind it.
+
+    ``steers`` says whether the second variable of the motion is a rack; else it is the other wheel of the axle.
+    """
 
     side: Side
     hubs: Solver
@@ -42,6 +45,7 @@ class Asked:
     neighbours: dict[str, Neighbour]
     outline: Outline
     ready: ReadyMap
+    steers: bool
 
     @cached_property
     def _trees(self) -> dict[str, TriangleTree]:
@@ -144,6 +148,8 @@ class Asked:
         travel = self.field.travel_mm
         if not travel.min() - 0.5 <= travel_mm <= travel.max() + 0.5:
             return None
+        if not self.steers:  # the other wheel stands as it was parked; toe that travel brings is no lock
+            return 0.0 if abs(steer_deg) < STEER_WITHIN_DEG else None
         row = int(np.abs(travel - travel_mm).argmin())
         axis = self.field.axis[row]
         good = np.isfinite(axis[:, 0])

@@ -8,6 +8,7 @@ from itertools import combinations, pairwise
 
 from hubwright.errors import BadInput
 from hubwright.jobs.lines import Path
+from hubwright.jobs.suspension_geometry import impossible_points
 from hubwright.language import say
 from hubwright.language.part_words import suspension_word
 from hubwright.language.words import kind_word
@@ -347,6 +348,8 @@ def suspension_clashes(suspension: HardPoints, path: Path) -> Iterator[Clash]:
     if suspension.same_both_sides and len(given) == 2 and kind not in WHOLE_AXLE:
         todo = say("Take same_both_sides out: both sides are read.")
         yield Clash((*path, "same_both_sides"), say("one side, to be mirrored"), say("both sides"), todo)
+    for found in impossible_points(suspension, path):
+        yield Clash(*found)
     stop = suspension.springs.bump_stop if suspension.springs else None
     if stop is not None and not _rises(stop.squeeze_mm, stop.force_n):
         wanted = say("squeeze and force of equal length, rising from 0 mm and 0 N")

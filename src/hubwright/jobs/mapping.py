@@ -193,7 +193,7 @@ def map_of_corner(
     if drawn is None:
         drawn = draw_map(obstacles, poses, view)
         keep_map(drawn)
-    asked = Asked(side, hubs, field, obstacles, neighbours, outline, ReadyMap(drawn))
+    asked = Asked(side, hubs, field, obstacles, neighbours, outline, ReadyMap(drawn), motion.second == "rack")
     travel = np.broadcast_to(field.travel_mm[:, None], good.shape)[good]
     room = MapRoom(
         side, neighbours, motion.grade, motion.reach.high_known, motion.steer_known, axle.compliance, motion.notes,

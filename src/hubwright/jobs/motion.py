@@ -8,6 +8,7 @@ from typing import Any, Literal
 
 import numpy as np
 
+from hubwright.errors import BadInput, Fault
 from hubwright.jobs.springing import Reach, reach_of
 from hubwright.language import say, say_as
 from hubwright.language.part_words import suspension_word
@@ -55,7 +56,13 @@ class CornerMotion:
 
     def parked(self) -> tuple[Floats, Floats]:
         """Wheel centre (3,) and axis (3,) as it stands."""
-        centre, axis, _ = self.solve(np.zeros(1), np.zeros(1))
+        centre, axis, good = self.solve(np.zeros(1), np.zeros(1))
+        if not good[0]:
+            wanted, given = say("links that hold the wheel as it stands"), say("links that cannot, or a dead point")
+            fault = Fault(
+                say("the parked state"), wanted, given, todo=say("Check each hard point, its axes and its sign.")
+            )
+            raise BadInput(say("hard points"), (fault,))
         return centre[0], axis[0]
 
 

@@ -31,6 +31,8 @@ SIGN_IN_ADDRESS = Limit(30, 15 * 60)
 """Any name from one address."""
 WRONG_LINK = Limit(20, 10 * 60)
 """Addresses of customers' links nobody made, from one address."""
+LINK_READINGS = Limit(400, 60 * 60)
+"""Readings through one customer's link: a whole sheet several times over."""
 API = Limit(1200, 60)
 """Requests to the API from one person or address."""
 

@@ -7,6 +7,7 @@ import socket
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
+from urllib.parse import urlsplit
 
 import uvicorn
 
@@ -42,6 +43,9 @@ class Listening:
 def options_of(listening: Listening, author: str) -> Options:
     """What follows from where it listens.
 
+    A name or address of the outside says that somebody passes requests on from there, so accounts are demanded even
+    where it listens on loopback.
+
     Raises:
         BadInput: when only one of certificate and key is named, or one cannot be read.
     """
@@ -53,10 +57,11 @@ def options_of(listening: Listening, author: str) -> Options:
     ]
     if faults:
         raise BadInput("serve", tuple(faults))
-    network = not is_loopback(listening.host)
-    own = (listening.host, socket.gethostname().lower()) if network else ()
+    outside = not is_loopback(listening.host)
+    own = (listening.host, socket.gethostname().lower()) if outside else ()
+    network = outside or bool(listening.names) or not _is_own(listening.base_address)
     hosts = tuple(dict.fromkeys((*LOOPBACK_NAMES, *own, *(name.lower() for name in listening.names))))
-    if network and listening.host in ("0.0.0.0", "::"):
+    if outside and listening.host in ("0.0.0.0", "::"):
         hosts = tuple(dict.fromkeys((*hosts, *_addresses())))
     return Options(author, network, hosts, listening.certificate is not None, listening.base_address.rstrip("/"))
 
@@ -94,6 +99,11 @@ def run(
     uvicorn.Server(config).run(sockets=[bound])
 
 
+def _is_own(address: str) -> bool:
+    """Whether an address is none, or one only this machine opens."""
+    return not address or is_loopback((urlsplit(address).hostname or "").lower())
+
+
 def refuse_unmanaged(cupboard: Cupboard) -> None:
     """Hold back from opening a store to a network that nobody could manage.
 
@@ -104,7 +114,7 @@ def refuse_unmanaged(cupboard: Cupboard) -> None:
         return
     todo = say(
         "Add one first: hubwright store people add NAME manage (with HUBWRIGHT_DATA={folder}). "
-        "Or leave --host out: then only this machine can open the pages, and nobody signs in.",
+        "Or leave --host, --name and --base-address out: then only this machine can open the pages, and nobody signs in.",
         folder=cupboard.data,
     )
     wanted = say("somebody who may manage, before others on the network can open the pages")

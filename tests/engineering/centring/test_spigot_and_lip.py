@@ -5,8 +5,6 @@ import pytest
 from hubwright.engineering.centring.hub_face import fillet_standoff_mm, retaining_screw_room_mm
 from hubwright.engineering.centring.lip import Lip, Nose, lip_room, overlap_wall_mm
 from hubwright.engineering.centring.spigot import (
-    DeadZone,
-    dead_zone,
     plain_engagement_mm,
     thickest_plain_mm,
     thinnest_lipped_mm,
@@ -23,14 +21,12 @@ def test_a_short_spigot_is_used_up_by_middling_discs(thickness: float, left: flo
     assert plain_engagement_mm(10, thickness, 2.5) == left
 
 
-def test_between_plain_and_lipped_lies_a_dead_zone() -> None:
-    assert dead_zone(10, 2.5, 4, 1) == DeadZone(3.5, 11)
+def test_between_the_thickest_plain_and_the_thinnest_lipped_disc_lies_a_gap() -> None:
     assert thickest_plain_mm(10, 2.5, 4) == 3.5
     assert thinnest_lipped_mm(10, 1) == 11
 
 
-def test_a_spigot_too_short_for_any_plain_disc_is_dead_from_zero_on() -> None:
-    assert dead_zone(5, 2.5, 4, 1) == DeadZone(0, 6)
+def test_a_spigot_shorter_than_nothing_is_asked_outside_validity() -> None:
     with pytest.raises(OutsideValidity):
         plain_engagement_mm(-1, 5, 3)
 

@@ -18,6 +18,9 @@ from hubwright.engineering.envelope.outline import cylinder_outline
 from hubwright.engineering.envelope.poses import Poses
 from hubwright.engineering.envelope.query import ReadyMap, many_gaps, package_set
 from hubwright.engineering.envelope.sweep import smallest_gap
+from hubwright.engineering.kinematics.kernels import FEW
+from hubwright.engineering.kinematics.solve import rates, solve
+from tests.engineering.kinematics.cases import CORNERS
 
 rng = np.random.default_rng(1)
 clock = rng.uniform(0, 2 * np.pi, 60)
@@ -32,18 +35,26 @@ which, discs = np.zeros(2000, np.int32), np.linspace(-5, 5, 2000)
 def ask(number):
     if number % 2:
         return float(many_gaps(ready, packages, which, discs).sum())
-    return smallest_gap(wheel, arch, poses).gap_mm
+    if number % 4:
+        return smallest_gap(wheel, arch, poses).gap_mm
+    states = solve(CORNERS["strut"], travels)
+    return float(states.centre_mm.sum() + rates(states).sum())
 
-alone = [ask(0), ask(1)]
+travels = np.linspace(-60.0, 60.0, FEW + 100)
+alone = [ask(number) for number in range(4)]
 with ThreadPoolExecutor(4) as pool:
-    assert all(answer == alone[n % 2] for n, answer in enumerate(pool.map(ask, range(200))))
+    assert all(answer == alone[n % 4] for n, answer in enumerate(pool.map(ask, range(200))))
 print("all agree")
 """
 
 
 @pytest.mark.slow
 def test_threads_that_ask_at_once_get_the_same_answers_from_the_plainest_thread_pool() -> None:
-    root = Path(__file__).resolve().parents[3] / "src"
-    told = {**os.environ, "NUMBA_THREADING_LAYER": "workqueue", "PYTHONPATH": str(root)}
+    root = Path(__file__).resolve().parents[3]
+    told = {
+        **os.environ,
+        "NUMBA_THREADING_LAYER": "workqueue",
+        "PYTHONPATH": os.pathsep.join([str(root / "src"), str(root)]),
+    }
     done = subprocess.run([sys.executable, "-c", SCRIPT], capture_output=True, text=True, env=told, check=False)
     assert done.stdout.strip() == "all agree", done.stderr[-2000:]

@@ -1,20 +1,10 @@
-"""How much spigot a wheel still finds behind a disc, and where neither plain nor lipped disc centres."""
+"""How much spigot a wheel still finds behind a plain disc, and how thick a lipped one must be."""
 
 from __future__ import annotations
-
-from dataclasses import dataclass
 
 from hubwright.engineering.validity import require_not_negative
 
 GEOMETRY = "geometry of spigot and bore (derived)"
-
-
-@dataclass(frozen=True)
-class DeadZone:
-    """Open interval of thickness that no disc with the wheel's own bore can centre."""
-
-    above_mm: float
-    below_mm: float
 
 
 def plain_engagement_mm(spigot_mm: float, thickness_mm: float, bore_chamfer_mm: float) -> float:
@@ -58,20 +48,3 @@ def thinnest_lipped_mm(spigot_mm: float, air_mm: float) -> float:
     """
     require_not_negative("the lipped disc", GEOMETRY, spigot_mm=spigot_mm, air_mm=air_mm)
     return spigot_mm + air_mm
-
-
-def dead_zone(spigot_mm: float, bore_chamfer_mm: float, least_engagement_mm: float, air_mm: float) -> DeadZone | None:
-    """Thicknesses between the thickest plain and the thinnest lipped disc.
-
-    Equation:
-        h - c - e < t < h + air.
-
-    Source:
-        Geometry (derived) with the shop's e and air.
-
-    Returns:
-        The open interval; None where there is none.
-    """
-    above = max(0.0, thickest_plain_mm(spigot_mm, bore_chamfer_mm, least_engagement_mm))
-    below = thinnest_lipped_mm(spigot_mm, air_mm)
-    return DeadZone(above, below) if above < below else None

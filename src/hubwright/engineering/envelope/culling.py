@@ -12,6 +12,7 @@ import numpy as np
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 Whole = np.ndarray[Any, np.dtype[np.int32]]
+Singles = np.ndarray[Any, np.dtype[np.float32]]
 
 FAN_OUT = 8
 PIECE_MM = 80.0
@@ -25,6 +26,8 @@ class TriangleTree:
         triangles_mm: (k, 3, 3) corners in body coordinates, in neighbour order; large triangles are cut in pieces.
         came_from: (k,) number, in the list given, of the triangle each piece belongs to.
         balls_mm: (k, 4) centre and radius round each triangle.
+        points: (3, 3k) corners in a row about ``middle_mm``, single precision.
+        middle_mm: (3,) middle of all.
         nodes_mm: (g, 6) boxes round the groups, centre and half sides, coarsest level first.
         start: (levels + 1,) where each level begins in ``nodes_mm``.
     """
@@ -34,6 +37,13 @@ class TriangleTree:
     balls_mm: Floats
     nodes_mm: Floats
     start: Whole
+    points: Singles
+    middle_mm: Floats
+
+    @property
+    def arrays(self) -> tuple[Floats, Floats, Floats, Whole, Singles, Floats]:
+        """In the order the kernels of the sweep take them."""
+        return self.triangles_mm, self.balls_mm, self.nodes_mm, self.start, self.points, self.middle_mm
 
 
 def neighbour_order(points: Floats) -> Whole:
@@ -64,7 +74,9 @@ def triangle_tree(triangles_mm: Floats, piece_mm: float = PIECE_MM) -> TriangleT
         levels.append(_group(levels[-1][:, :3] - levels[-1][:, 3:], levels[-1][:, :3] + levels[-1][:, 3:]))
     levels.reverse()
     start = np.cumsum([0, *[level.shape[0] for level in levels]]).astype(np.int32)
-    return TriangleTree(triangles, parent[order], balls, np.concatenate(levels), start)
+    middle = 0.5 * (triangles.min(axis=(0, 1)) + triangles.max(axis=(0, 1)))
+    points = np.ascontiguousarray((triangles.reshape(-1, 3) - middle).T, np.float32)
+    return TriangleTree(triangles, parent[order], balls, np.concatenate(levels), start, points, middle)
 
 
 def _cut(triangles: Floats, piece_mm: float) -> tuple[Floats, Whole]:

@@ -78,10 +78,24 @@ def motion_between_mm(origin_mm: Floats, axis: Floats, reach_mm: float) -> float
 
 def visiting_order(poses: Poses, reach_mm: float) -> Whole:
     """Order in which neighbouring states follow each other, by the three main directions of their spread."""
+    return neighbour_order(_main_spread(poses, reach_mm))
+
+
+def outermost(poses: Poses, reach_mm: float, directions: int = 12) -> Whole:
+    """States at the rim of all that are listed, by the two main directions of their spread, and one in the middle."""
+    spread = _main_spread(poses, reach_mm)
+    spread = spread / np.maximum(np.abs(spread).max(axis=0), 1e-12)
+    clock = 2.0 * np.pi / directions * np.arange(directions)
+    rim = (spread @ np.array([np.cos(clock), np.sin(clock)])).argmax(axis=0)
+    middle = (spread**2).sum(axis=1).argmin()
+    return np.unique(np.append(rim, middle)).astype(np.int32)
+
+
+def _main_spread(poses: Poses, reach_mm: float) -> Floats:
     features = np.column_stack([poses.origin_mm, reach_mm * poses.axis])
     features -= features.mean(axis=0)
     _, _, main = np.linalg.svd(features.T @ features)
-    return neighbour_order(features @ main[:2].T)
+    return np.asarray(features @ main[:2].T)
 
 
 def _faults(origin: Floats, axis: Floats, between_mm: float) -> tuple[Fault, ...]:

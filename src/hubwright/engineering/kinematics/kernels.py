@@ -13,7 +13,9 @@ Source: Newton's method on rigid-link constraints (derived).
 from __future__ import annotations
 
 import numpy as np
-from numba import njit, prange
+from numba import prange
+
+from hubwright.engineering.kernels import njit
 
 FAST = {"contract", "reassoc", "nsz", "arcp"}
 DISTANCE, PLANE, SQUARE, MEAN = 0, 1, 2, 3
@@ -32,7 +34,7 @@ CHUNK = 512
 FEW = 4096
 
 
-@njit(cache=True, error_model="numpy", fastmath=FAST)
+@njit(error_model="numpy", fastmath=FAST)
 def _turn(rot, b, x, y, z):
     return (
         rot[b, 0, 0] * x + rot[b, 0, 1] * y + rot[b, 0, 2] * z,
@@ -41,7 +43,7 @@ def _turn(rot, b, x, y, z):
     )
 
 
-@njit(cache=True, error_model="numpy", fastmath=FAST, inline="always")
+@njit(error_model="numpy", fastmath=FAST, inline="always")
 def _place(figures, k, at, body, rot, centre, rack):
     """Arm of a point from its body's origin (zero on the vehicle) and its place; the rack may move it."""
     x, y, z = figures[k, at], figures[k, at + 1], figures[k, at + 2]
@@ -57,7 +59,7 @@ def _place(figures, k, at, body, rot, centre, rack):
     return ax, ay, az, x, y, z
 
 
-@njit(cache=True, error_model="numpy", fastmath=FAST)
+@njit(error_model="numpy", fastmath=FAST)
 def _put(jac, k, body, gx, gy, gz, ax, ay, az, sx, sy, sz):
     """Add one body's part of a row: force direction g at the arm a plus a pure moment s."""
     n = 6 * (body - 1)
@@ -69,7 +71,7 @@ def _put(jac, k, body, gx, gy, gz, ax, ay, az, sx, sy, sz):
     jac[k, n + 5] += (ax * gy - ay * gx + sz) * (1.0 / ARM_MM)
 
 
-@njit(cache=True, error_model="numpy", fastmath=FAST, inline="always")
+@njit(error_model="numpy", fastmath=FAST, inline="always")
 def _row(codes, figures, k, rot, centre, inputs, jac, with_jac):
     """Residual (mm) of one row, and its analytic Jacobian where wanted. d: from the first point to the second."""
     kind, body_a, body_b = codes[k, 0], codes[k, 1], codes[k, 2]
@@ -114,7 +116,7 @@ def _row(codes, figures, k, rot, centre, inputs, jac, with_jac):
     return value
 
 
-@njit(cache=True, error_model="numpy", fastmath=FAST)
+@njit(error_model="numpy", fastmath=FAST)
 def _assemble(codes, figures, rot, centre, inputs, jac, res, with_jac):
     """Residual (mm) and, where wanted, Jacobian of every row at one pose; returns the largest hard |residual|."""
     worst = 0.0
@@ -126,7 +128,7 @@ def _assemble(codes, figures, rot, centre, inputs, jac, res, with_jac):
     return worst
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _eliminate(m, size, columns):
     """Gauss elimination with row pivoting in place; the answers stand in the columns after ``size``.
 
@@ -164,7 +166,7 @@ def _eliminate(m, size, columns):
     return least / most, sign
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _fill(codes, jac, right, m):
     """The system to eliminate: the square Jacobian, or, with give in some links, the least-squares one.
 
@@ -205,7 +207,7 @@ def _fill(codes, jac, right, m):
     return size
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _rotation(q, rot):
     for b in range(q.shape[0]):
         w, x, y, z = q[b, 0], q[b, 1], q[b, 2], q[b, 3]
@@ -220,7 +222,7 @@ def _rotation(q, rot):
         rot[b, 2, 2] = 1.0 - 2.0 * (x * x + y * y)
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _move(centre, q, m, size):
     """Apply the step in column ``size``: shift each body and turn its quaternion. Returns the largest part, mm."""
     largest = 0.0
@@ -247,7 +249,7 @@ def _move(centre, q, m, size):
     return largest
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _newton(codes, figures, inputs, centre, q, rot, jac, res, m, health):
     """Close the links at ``inputs`` from the pose given, in place. ``health``: pivot ratio and determinant sign."""
     square = jac.shape[0] == jac.shape[1]
@@ -276,7 +278,7 @@ def _newton(codes, figures, inputs, centre, q, rot, jac, res, m, health):
     return False
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _travel_to(codes, figures, start, goal, step, sign_at_rest, now, before, centre, q, rot, jac, res, m, health):
     """Walk from the inputs ``start`` to ``goal`` in equal steps no longer than ``step``; returns a status."""
     far = 0.0
@@ -302,7 +304,7 @@ def _travel_to(codes, figures, start, goal, step, sign_at_rest, now, before, cen
     return SINGULAR if health[0] < PIVOT_RATIO_MIN else OK
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _look_ahead(past, goal, last, stride, centre, q, even):
     """Guess the next pose on a run of even steps from the last two to four poses (``past``: newest first).
 
@@ -336,7 +338,7 @@ def _look_ahead(past, goal, last, stride, centre, q, even):
     return even + 1
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _remember(past, centre, q):
     for b in range(q.shape[0]):
         for a in range(7):
@@ -346,7 +348,7 @@ def _remember(past, centre, q):
             past[0, b, a] = centre[b, a] if a < 3 else q[b, a - 3]
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _to_rest(origin, centre, q, last, health, at_rest):
     """Put everything back to the rest pose."""
     for b in range(q.shape[0]):
@@ -359,7 +361,7 @@ def _to_rest(origin, centre, q, last, health, at_rest):
     health[0], health[1] = at_rest
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _nearer_than_rest(goal, last):
     to_last, to_rest = 0.0, 0.0
     for i in range(goal.shape[0]):
@@ -368,7 +370,7 @@ def _nearer_than_rest(goal, last):
     return to_last <= to_rest
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _solve_run(codes, figures, origin, inputs, begin, end, centres, rotations, status, strain, ratios):
     """The states from ``begin`` to ``end``, one after the other, each from the one before it or from rest."""
     rows, bodies, given = codes.shape[0], origin.shape[0], inputs.shape[1]
@@ -415,13 +417,13 @@ def _solve_run(codes, figures, origin, inputs, begin, end, centres, rotations, s
                         rotations[s, b, a, c] = rot[b, a, c]
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _answers(states, bodies):
     centres, rotations = np.full((states, bodies, 3), np.nan), np.full((states, bodies, 3, 3), np.nan)
     return centres, rotations, np.zeros(states, np.int8), np.full(states, np.nan), np.zeros(states)
 
 
-@njit(cache=True, error_model="numpy", parallel=True)
+@njit(error_model="numpy", parallel=True)
 def solve_batch(codes, figures, origin, inputs):
     """Poses of all bodies for all states.
 
@@ -443,7 +445,7 @@ def solve_batch(codes, figures, origin, inputs):
     return centres, rotations, status, strain, ratios
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def solve_few(codes, figures, origin, inputs):
     """As `solve_batch`, on the calling thread: up to ``FEW`` states waking other threads costs more than it saves."""
     centres, rotations, status, strain, ratios = _answers(inputs.shape[0], origin.shape[0])
@@ -451,7 +453,7 @@ def solve_few(codes, figures, origin, inputs):
     return centres, rotations, status, strain, ratios
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _drive(codes, figures, rot, centre, inputs, right):
     """What each row must gain per mm of each input: its drive, and for the rack the pull of its moving point."""
     rack = inputs.shape[0] - 1
@@ -470,7 +472,7 @@ def _drive(codes, figures, rot, centre, inputs, right):
         right[k, rack] += pull
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _rates_run(codes, figures, centres, rotations, status, inputs, begin, end, rates):
     rows, bodies, given = codes.shape[0], centres.shape[1], inputs.shape[1]
     free = 6 * bodies
@@ -490,7 +492,7 @@ def _rates_run(codes, figures, centres, rotations, status, inputs, begin, end, r
                     rates[s, i, b, 3 + a] = m[6 * b + 3 + a, size + i] / ARM_MM
 
 
-@njit(cache=True, error_model="numpy", parallel=True)
+@njit(error_model="numpy", parallel=True)
 def rates_batch(codes, figures, centres, rotations, status, inputs):
     """How every body moves per mm of every input, from the Jacobian at solved states.
 
@@ -505,7 +507,7 @@ def rates_batch(codes, figures, centres, rotations, status, inputs):
     return rates
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def rates_few(codes, figures, centres, rotations, status, inputs):
     """As `rates_batch`, on the calling thread."""
     states = centres.shape[0]
@@ -514,7 +516,7 @@ def rates_few(codes, figures, centres, rotations, status, inputs):
     return rates
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def residual_and_jacobian(codes, figures, centre, rot, inputs):
     """Residuals (rows,) and Jacobian (rows, 6 x bodies) at one pose; rotation columns per ``ARM_MM`` rad."""
     rows, free = codes.shape[0], 6 * centre.shape[0]

@@ -3,6 +3,9 @@
 Source: Newton's method with continuation on the rows of `linkage` (derived).
 """
 
+# the kernels take their types from Numba
+# mypy: disable-error-code="no-untyped-call"
+
 from __future__ import annotations
 
 from dataclasses import dataclass
@@ -12,6 +15,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from hubwright.engineering.kinematics import kernels
 from hubwright.engineering.kinematics.linkage import Linkage, Wheel, table_of
+from hubwright.engineering.turns import one_parallel_kernel
 from hubwright.errors import BadInput, Fault
 from hubwright.language import marked, say
 from hubwright.quantities.axes import Array
@@ -105,8 +109,11 @@ def solve(
             "solve", (Fault("rack_mm", say("0: nothing steers this {linkage}", linkage=linkage.name), "a rack move"),)
         )
     order = _visiting_order(inputs)
-    kernel = kernels.solve_few if len(inputs) <= kernels.FEW else kernels.solve_batch
-    found = kernel(*table_of(linkage), linkage.origins_mm, inputs[order])
+    if len(inputs) <= kernels.FEW:
+        found = kernels.solve_few(*table_of(linkage), linkage.origins_mm, inputs[order])
+    else:
+        with one_parallel_kernel:
+            found = kernels.solve_batch(*table_of(linkage), linkage.origins_mm, inputs[order])
     back = np.argsort(order) if isinstance(order, np.ndarray) else order
     centre, rotation, status, strain, ratio = (one[back] for one in found)
     return MotionStates(linkage, inputs, centre, rotation, status, strain, ratio)
@@ -126,9 +133,11 @@ def rates(states: MotionStates) -> Array:
     From the Jacobian at the solved pose, J dq = input; no differences. NaN where the state has no answer.
     """
     codes, figures = table_of(states.linkage)
-    kernel = kernels.rates_few if len(states.status) <= kernels.FEW else kernels.rates_batch
-    found = kernel(codes, figures, states.centre_mm, states.rotation, states.status, states.inputs_mm)
-    return np.asarray(found)
+    given = (codes, figures, states.centre_mm, states.rotation, states.status, states.inputs_mm)
+    if len(states.status) <= kernels.FEW:
+        return np.asarray(kernels.rates_few(*given))
+    with one_parallel_kernel:
+        return np.asarray(kernels.rates_batch(*given))
 
 
 def carried(states: MotionStates, point_mm: ArrayLike, body: int = 1) -> Array:

@@ -17,8 +17,9 @@ from __future__ import annotations
 import math
 
 import numpy as np
-from numba import njit
 from numpy.typing import NDArray
+
+from hubwright.engineering.kernels import njit
 
 Floats = NDArray[np.float64]
 
@@ -35,7 +36,7 @@ FIRST_GUESS = (0.9, -1.2)
 PLY_POINTS = 97
 
 
-@njit(cache=True)
+@njit()
 def membrane_integrals(b: float, e: float, rb: float, re: float, rise: bool) -> tuple[float, ...]:
     """Ply length, rise in y, rise up to the widest point, K, and the derivatives of the first three by b and e.
 
@@ -90,7 +91,7 @@ def membrane_integrals(b: float, e: float, rb: float, re: float, rise: bool) -> 
     return L, Y, B, K, L_b, L_e, Y_b, Y_e, B_b, B_e
 
 
-@njit(cache=True)
+@njit()
 def solve_membrane(
     rb: float, yb: float, re: float, ye: float, kind: int, target: float, b: float, e: float
 ) -> tuple[float, float, int]:
@@ -133,7 +134,7 @@ def solve_membrane(
     return b, e, NO_ANSWER
 
 
-@njit(cache=True)
+@njit()
 def solve_on_rim(
     rb: float, yb_ref: float, w_ref: float, yb: float, re: float, ye: float
 ) -> tuple[float, float, float, int]:
@@ -165,7 +166,7 @@ def solve_on_rim(
     return b, e, length, state
 
 
-@njit(cache=True)
+@njit()
 def ply_points(b: float, e: float, rb: float, yb: float, re: float, count: int) -> tuple[Floats, Floats, Floats]:
     """`count` points of the ply from bead anchor to belt edge, evenly spaced in phi: radius, half width, phi.
 
@@ -189,7 +190,7 @@ def ply_points(b: float, e: float, rb: float, yb: float, re: float, count: int) 
     return r, y, phi
 
 
-@njit(cache=True)
+@njit()
 def outer_skin(r: Floats, y: Floats, phi: Floats, skin: float, tread_r: float, tread_y: float) -> tuple[Floats, Floats]:
     """The outer surface over the ply: a constant skin along the normal, then straight to the tread edge.
 
@@ -212,7 +213,7 @@ def outer_skin(r: Floats, y: Floats, phi: Floats, skin: float, tread_r: float, t
     return out_r, out_y
 
 
-@njit(cache=True)
+@njit()
 def envelope_at(r: Floats, y: Floats, radii: Floats) -> Floats:
     """Largest y of the polyline (r, y) at each of the ascending `radii`; NaN where the polyline does not reach."""
     out = np.full(radii.size, math.nan)
@@ -229,7 +230,7 @@ def envelope_at(r: Floats, y: Floats, radii: Floats) -> Floats:
     return out
 
 
-@njit(cache=True)
+@njit()
 def widest_point(b: float, e: float, rb: float, yb: float, re: float) -> tuple[float, float]:
     """Radius and half width of the ply where it is widest: at phi = 0, or at the bead anchor of a stretched tyre."""
     if b <= 0.0:
@@ -238,7 +239,7 @@ def widest_point(b: float, e: float, rb: float, yb: float, re: float) -> tuple[f
     return math.sqrt(rb * rb + K * math.sin(b)), yb + B
 
 
-@njit(cache=True)
+@njit()
 def surface_at(
     out_r: Floats, out_y: Floats, rb: float, tread_r: float, tread_y: float, crown_r: float, radii: Floats
 ) -> Floats:
@@ -263,7 +264,7 @@ BEAD, KNOWN_RIM, SECTION, RIM, CROWN, TREAD_HALF, DROP, SKIN, BELT_DEPTH, BELT_I
 NOTHING, TYRE, FLANGE_PART = 0, 1, 2
 
 
-@njit(cache=True, nogil=True)
+@njit(nogil=True)
 def outline_rows(
     rows: Floats,
     radii: Floats,

@@ -18,7 +18,7 @@ from hubwright.web.desk import Desk, Seen, desk_of
 from hubwright.web.forms import Posted, posted
 from hubwright.web.frame import AXLES, axle_words
 from hubwright.web.gate import LONGEST_TOKEN, address_of, pace_of
-from hubwright.web.pace import WRONG_LINK, too_many
+from hubwright.web.pace import LINK_READINGS, WRONG_LINK, too_many
 from hubwright.web.render import page
 from hubwright.web.sheet.routes import arrived, as_data
 from hubwright.web.sheet.views import Sheet, sheet_of
@@ -101,6 +101,11 @@ def reading(request: Request, token: str, axle: AxleName, desk: AtDesk, form: Fo
     link = _link(request, desk, token, axle)
     if isinstance(link, Response):
         return link
+
+    pace, sent = pace_of(request), ("readings", link.id)
+    if wait_s := pace.wait_s(LINK_READINGS, *sent):
+        raise too_many(wait_s)
+    pace.spend(LINK_READINGS, *sent)
 
     def draw(**more: Any) -> Response:
         return _drawn(request, desk, token, link, axle, status=422, **more)

@@ -8,9 +8,11 @@ from typing import Annotated
 from fastapi import APIRouter, Depends, Request
 from fastapi.responses import RedirectResponse, Response
 
+from hubwright.language import say
 from hubwright.store.shop_in_job import differences_from_shop
 from hubwright.store.things import Change
 from hubwright.web.desk import Desk, desk_of
+from hubwright.web.fields.spec import spec_at
 from hubwright.web.forms import Posted, posted
 from hubwright.web.frame import Frame, frame_of
 from hubwright.web.render import page
@@ -28,6 +30,18 @@ class Compared:
     frame: Frame
     changes: tuple[Change, ...]
     settled: bool
+
+    def words(self, change: Change) -> str:
+        """What people call the place of a change."""
+        whole = {
+            "shop": say("everything of the shop"), "shop.disc": say("Discs on the shelf"),
+            "shop.fastener": say("Fasteners on the shelf"), "shop.policy": say("House rules"),
+            "shop.assumptions": say("Engineering assumptions"), "shop.name": say("Name of the shop"),
+        }  # fmt: skip
+        try:
+            return whole.get(change.field) or spec_at(change.field).label
+        except (KeyError, IndexError):
+            return change.field
 
 
 @router.get("/jobs/{job_id}/shop")

@@ -20,14 +20,15 @@ import math
 from typing import Any
 
 import numpy as np
-from numba import njit
+
+from hubwright.engineering.kernels import njit
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 
 SEGMENTS = 4
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def square_axes(axis: Floats) -> tuple[float, float, float, float, float, float]:
     """Two unit vectors square to a unit axis and to each other."""
     ax, ay, az = axis[0], axis[1], axis[2]
@@ -40,7 +41,7 @@ def square_axes(axis: Floats) -> tuple[float, float, float, float, float, float]
     return px, py, pz, ay * pz - az * py, az * px - ax * pz, ax * py - ay * px
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def seen_from_hub(triangle: Floats, origin: Floats, axis: Floats, out: Floats) -> None:
     """Write the corners of a triangle (3,3) as (u, v, y) into ``out`` (3,3)."""
     px, py, pz, qx, qy, qz = square_axes(axis)
@@ -51,14 +52,14 @@ def seen_from_hub(triangle: Floats, origin: Floats, axis: Floats, out: Floats) -
         out[i, 2] = x * axis[0] + y * axis[1] + z * axis[2]
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _join(hub: Floats, row: int, ua: float, va: float, ya: float, ub: float, vb: float, yb: float) -> int:
     hub[row, 0], hub[row, 1], hub[row, 2] = ua, va, ya
     hub[row, 3], hub[row, 4], hub[row, 5] = ub - ua, vb - va, yb - ya
     return row + 1
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _foot_line(t: Floats, segments: Floats, count: int) -> int:
     """Add the piece of the foot line inside the triangle, when there is one."""
     eu, ev, ey = t[1, 0] - t[0, 0], t[1, 1] - t[0, 1], t[1, 2] - t[0, 2]
@@ -97,7 +98,7 @@ def _foot_line(t: Floats, segments: Floats, count: int) -> int:
     return _join(segments, count, bu + ku * low, bv + kv * low, low, bu + ku * high, bv + kv * high, high)
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _around(t: Floats) -> bool:
     """Whether the spin axis passes through the outline of a triangle square to it."""
     plus = minus = False
@@ -108,7 +109,7 @@ def _around(t: Floats) -> bool:
     return not (plus and minus)
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def bounding_segments(t: Floats, segments: Floats) -> int:
     """Fill ``segments`` (4,6) with the straight segments whose images bound the image of triangle ``t`` (3,3)."""
     count = 0
@@ -123,7 +124,7 @@ def bounding_segments(t: Floats, segments: Floats) -> int:
     return _foot_line(t, segments, count)
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _slice(t: Floats, y: float) -> tuple[int, float, float, float, float]:
     """Ends (u, v) of the segment in which triangle ``t`` meets the plane at y; the first number is 2 when it does."""
     ends = 0
@@ -142,7 +143,7 @@ def _slice(t: Floats, y: float) -> tuple[int, float, float, float, float]:
     return ends, au, av, bu, bv
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def covers(t: Floats, rho: float, y: float) -> bool:
     """Whether the image of triangle ``t`` holds the point (rho, y)."""
     ends, au, av, bu, bv = _slice(t, y)
@@ -155,7 +156,7 @@ def covers(t: Floats, rho: float, y: float) -> bool:
     return nearest2 <= rho * rho <= max(au * au + av * av, bu * bu + bv * bv)
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def point_over(t: Floats, rho: float, y: float, out: Floats) -> None:
     """Write the point (u, v, y) of triangle ``t`` whose image is (rho, y), which the image ``covers``.
 
@@ -174,7 +175,7 @@ def point_over(t: Floats, rho: float, y: float, out: Floats) -> None:
     out[0], out[1], out[2] = au + s * du, av + s * dv, y
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def sag(a: float, b: float, c: float, s0: float, s1: float) -> float:
     """Most that the arc rho^2 = a s^2 + 2 b s + c lies below its chord between s0 and s1."""
     bend = a * c - b * b

@@ -18,7 +18,7 @@ from hubwright.engineering.envelope.obstacles import Obstacle, within_reach_rows
 from hubwright.engineering.envelope.outline import Outline
 from hubwright.engineering.envelope.poses import Poses, hub_at_rest, visiting_order
 from hubwright.engineering.envelope.sweep import point_on_image
-from hubwright.engineering.envelope.turns import one_parallel_kernel
+from hubwright.engineering.turns import one_parallel_kernel
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 Whole = np.ndarray[Any, np.dtype[np.int32]]
@@ -74,7 +74,7 @@ def _layer(obstacle: Obstacle, poses: Poses, view: View) -> Layer:
     if rows.size == 0:
         return _nothing(obstacle, own)
     tree = triangle_tree(obstacle.triangles_mm[rows], PIECE_MM)
-    bins = math.ceil(2.0 * math.pi * view.reach_mm / BIN_MM)
+    bins = kernels.BLOCK * math.ceil(2.0 * math.pi * view.reach_mm / BIN_MM / kernels.BLOCK)  # whole blocks all round
     frame = np.array([view.rho_mm, view.y_mm, -math.pi, 2.0 * math.pi / bins, bins, view.reach_mm])
     with one_parallel_kernel:
         near, marks, covered = kernels.draw_all(

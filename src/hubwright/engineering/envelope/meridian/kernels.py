@@ -14,10 +14,11 @@ import math
 from typing import Any
 
 import numpy as np
-from numba import njit, prange
+from numba import prange
 
 from hubwright.engineering.envelope.image.kernels import bounding_segments, covers, sag, seen_from_hub
 from hubwright.engineering.envelope.outline.kernels import side_distance
+from hubwright.engineering.kernels import njit
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 Whole = np.ndarray[Any, np.dtype[np.int32]]
@@ -28,13 +29,16 @@ SAG_MM = 0.004
 SHORT_MM = 4.0
 
 
-@njit(cache=True, error_model="numpy")
-def _hidden(x: float, y: float, radius: float, view: Floats, coarse: Floats) -> bool:
-    """Whether everything within ``radius`` of a point (relative to the view point) is hidden or out of reach."""
+@njit(error_model="numpy")
+def _hidden(x: float, y: float, radius: float, least: float, view: Floats, coarse: Floats) -> bool:
+    """Whether all that lies within ``radius`` of a point (relative to the view point) is hidden or out of reach.
+
+    ``least`` is a distance from the view point that nothing of it falls below.
+    """
     away = math.hypot(x, y)
-    nearest = away - radius
-    if nearest <= 0.0:
+    if away <= radius:
         return False
+    nearest = max(away - radius, least)
     if nearest > view[5]:
         return True
     half = math.asin(min(1.0, radius / away)) + view[3]
@@ -48,7 +52,35 @@ def _hidden(x: float, y: float, radius: float, view: Floats, coarse: Floats) -> 
     return bool(k > last)
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
+def _chord_hidden(x0: float, y0: float, x1: float, y1: float, bow: float, view: Floats, coarse: Floats) -> bool:
+    """Whether a straight piece, and what lies within ``bow`` of it, is hidden or out of reach."""
+    dx, dy = x1 - x0, y1 - y0
+    length2 = dx * dx + dy * dy
+    t = 0.0 if length2 == 0.0 else min(1.0, max(0.0, -(x0 * dx + y0 * dy) / length2))
+    nearest = math.hypot(x0 + t * dx, y0 + t * dy) - bow
+    if nearest <= 1.0:
+        return False
+    if nearest > view[5]:
+        return True
+    a0 = math.atan2(y0, x0)
+    turn = math.atan2(y1, x1) - a0
+    if turn > math.pi:
+        turn -= 2.0 * math.pi
+    elif turn < -math.pi:
+        turn += 2.0 * math.pi
+    if turn < 0.0:
+        a0, turn = a0 + turn, -turn
+    spare = bow / nearest + view[3]
+    low, high = math.floor((a0 - spare - view[2]) / view[3]), math.floor((a0 + turn + spare - view[2]) / view[3])
+    blocks = coarse.shape[0]
+    k, last = low // BLOCK, high // BLOCK
+    while k <= last and coarse[k % blocks] <= nearest:
+        k += 1
+    return bool(k > last)
+
+
+@njit(error_model="numpy")
 def _keep(b: int, x: float, y: float, mark: int, state: int, view: Floats, near: Floats, marks: Whole) -> None:
     b %= int(view[4])
     r = math.hypot(x, y)
@@ -57,7 +89,7 @@ def _keep(b: int, x: float, y: float, mark: int, state: int, view: Floats, near:
         marks[b, 0], marks[b, 1] = mark, state
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def draw_chord(
     x0: float, y0: float, x1: float, y1: float, mark: int, state: int, view: Floats, rays: Floats,
     near: Floats, marks: Whole,
@@ -102,7 +134,7 @@ def draw_chord(
         before = now
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _draw_arc(
     segments: Floats, row: int, mark: int, state: int, view: Floats, rays: Floats, near: Floats, coarse: Floats,
     marks: Whole, stack: Floats,
@@ -117,7 +149,7 @@ def _draw_arc(
         s0, s1 = stack[top, 0], stack[top, 1]
         sm, half = 0.5 * (s0 + s1), 0.5 * (s1 - s0) * length
         x, y = math.sqrt(max(0.0, a * sm * sm + 2.0 * b * sm + c)) - view[0], ya + sm * dy - view[1]
-        if _hidden(x, y, half, view, coarse):
+        if _hidden(x, y, half, 0.0, view, coarse):
             continue
         if (half > SHORT_MM or sag(a, b, c, s0, s1) > SAG_MM) and top + 2 <= stack.shape[0]:
             stack[top, 0], stack[top, 1], stack[top + 1, 0], stack[top + 1, 1] = s0, sm, sm, s1
@@ -125,10 +157,12 @@ def _draw_arc(
             continue
         x0 = math.sqrt(max(0.0, a * s0 * s0 + 2.0 * b * s0 + c)) - view[0]
         x1 = math.sqrt(max(0.0, a * s1 * s1 + 2.0 * b * s1 + c)) - view[0]
-        draw_chord(x0, ya + s0 * dy - view[1], x1, ya + s1 * dy - view[1], mark, state, view, rays, near, marks)
+        y0, y1 = ya + s0 * dy - view[1], ya + s1 * dy - view[1]
+        if not _chord_hidden(x0, y0, x1, y1, SAG_MM, view, coarse):
+            draw_chord(x0, y0, x1, y1, mark, state, view, rays, near, marks)
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _draw_state(
     triangles: Floats, balls: Floats, nodes: Floats, start: Whole, origins: Floats, axes: Floats, state: int,
     view: Floats, rays: Floats, near: Floats, coarse: Floats, marks: Whole, queue: Whole, t: Floats, segments: Floats,
@@ -153,7 +187,24 @@ def _draw_state(
             x, y, z, size = balls[i, 0] - ox, balls[i, 1] - oy, balls[i, 2] - oz, balls[i, 3]
         along = x * ax + y * ay + z * az
         rho = math.sqrt(max(0.0, x * x + y * y + z * z - along * along))
-        if _hidden(rho - view[0], along - view[1], size, view, coarse):
+        # The way from the view point to its middle: no point stands less far along it than the lowest corner does.
+        nr, ny = rho - view[0], along - view[1]
+        away, least = math.hypot(nr, ny), 0.0
+        if nr >= 0.0 and rho > 0.0 and away > 0.0:
+            nr, ny = nr / away, ny / away
+            scale = nr / rho
+            turn = ny - scale * along
+            gx, gy, gz = scale * x + turn * ax, scale * y + turn * ay, scale * z + turn * az
+            if level < levels:
+                least = gx * x + gy * y + gz * z
+                least -= abs(gx) * nodes[row, 3] + abs(gy) * nodes[row, 4] + abs(gz) * nodes[row, 5]
+            else:
+                first = gx * triangles[i, 0, 0] + gy * triangles[i, 0, 1] + gz * triangles[i, 0, 2]
+                second = gx * triangles[i, 1, 0] + gy * triangles[i, 1, 1] + gz * triangles[i, 1, 2]
+                third = gx * triangles[i, 2, 0] + gy * triangles[i, 2, 1] + gz * triangles[i, 2, 2]
+                least = min(first, second, third) - (gx * ox + gy * oy + gz * oz)
+            least -= nr * view[0] + ny * view[1]
+        if _hidden(rho - view[0], along - view[1], size, least, view, coarse):
             continue
         if level < levels:
             last = triangles.shape[0] if level == levels - 1 else start[level + 2] - start[level + 1]
@@ -169,7 +220,7 @@ def _draw_state(
     return covered
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _refresh(near: Floats, coarse: Floats) -> None:
     bins = near.shape[0]
     for k in range(coarse.shape[0]):
@@ -179,7 +230,7 @@ def _refresh(near: Floats, coarse: Floats) -> None:
         coarse[k] = worst
 
 
-@njit(cache=True, parallel=True, error_model="numpy")
+@njit(parallel=True, error_model="numpy")
 def draw_all(
     triangles: Floats, balls: Floats, nodes: Floats, start: Whole, origins: Floats, axes: Floats, order: Whole,
     view: Floats, chunks: int,
@@ -216,7 +267,7 @@ def draw_all(
     return _merge(nears, all_marks, covered)
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _merge(nears: Floats, marks: Whole, covered: Longs) -> tuple[Floats, Whole, int]:
     out, mark = nears[0].copy(), marks[0].copy()
     for c in range(1, nears.shape[0]):
@@ -226,7 +277,7 @@ def _merge(nears: Floats, marks: Whole, covered: Longs) -> tuple[Floats, Whole, 
     return out, mark, int(covered.max())
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def corners_to_keep(points: Floats, tolerance: float) -> np.ndarray[Any, np.dtype[np.bool_]]:
     """Corners of a line (n,2) to keep so that every dropped one lies within ``tolerance`` of what is left.
 

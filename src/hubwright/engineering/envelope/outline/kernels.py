@@ -24,7 +24,8 @@ import math
 from typing import Any
 
 import numpy as np
-from numba import njit
+
+from hubwright.engineering.kernels import njit
 
 EXTRA_MM = 4.0
 SIDES, CELLS_RHO, CELLS_Y, CORNER_RHO, CORNER_Y, CELL, POLE_RHO, POLE_Y, POLE_DEPTH = range(9)
@@ -35,7 +36,7 @@ Floats = np.ndarray[Any, np.dtype[np.float64]]
 Whole = np.ndarray[Any, np.dtype[np.int32]]
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def side_distance(rho: float, y: float, r0: float, y0: float, r1: float, y1: float) -> tuple[float, float]:
     """Distance from a point to a side and where along it (0..1) the nearest point lies."""
     dr, dy = r1 - r0, y1 - y0
@@ -47,7 +48,7 @@ def side_distance(rho: float, y: float, r0: float, y0: float, r1: float, y1: flo
     return math.sqrt(er * er + ey * ey), t
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def sides_apart(a: float, b: float, c: float, d: float, e: float, f: float, g: float, h: float) -> tuple[float, float]:
     """Distance between the segments (a,b)-(c,d) and (e,f)-(g,h) of a plane and where along the first (0..1).
 
@@ -72,27 +73,27 @@ def sides_apart(a: float, b: float, c: float, d: float, e: float, f: float, g: f
     return best, where
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def side_at(index: Floats, side: int) -> int:
     """Where the numbers of a side begin."""
     return int(index[AT_SIDES]) + SIDE * side
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def from_side(rho: float, y: float, index: Floats, side: int) -> tuple[float, float]:
     """Distance of a point from a side of the outline and where along it the nearest point lies."""
     k = side_at(index, side)
     return side_distance(rho, y, index[k], index[k + 1], index[k + 2], index[k + 3])
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def from_chord(r0: float, y0: float, r1: float, y1: float, index: Floats, side: int) -> tuple[float, float]:
     """Distance of a chord from a side of the outline and where along the chord."""
     k = side_at(index, side)
     return sides_apart(r0, y0, r1, y1, index[k], index[k + 1], index[k + 2], index[k + 3])
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _signed(rho: float, y: float, side: int, t: float, distance: float, index: Floats) -> float:
     k = side_at(index, side)
     px = index[k] + t * (index[k + 2] - index[k])
@@ -105,7 +106,7 @@ def _signed(rho: float, y: float, side: int, t: float, distance: float, index: F
     return distance if (rho - px) * index[n] + (y - py) * index[n + 1] >= 0.0 else -distance
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def signed_over_all(rho: float, y: float, index: Floats) -> tuple[float, int]:
     """Signed distance to the outline (negative inside) and the nearest side, every side tried."""
     best, which, where = math.inf, 0, 0.0
@@ -116,7 +117,7 @@ def signed_over_all(rho: float, y: float, index: Floats) -> tuple[float, int]:
     return _signed(rho, y, which, where, best, index), which
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def cell_of(rho: float, y: float, index: Floats) -> int:
     """Number of the cell a point falls in, or -1 outside the grid."""
     i = math.floor((rho - index[CORNER_RHO]) / index[CELL])
@@ -126,7 +127,7 @@ def cell_of(rho: float, y: float, index: Floats) -> int:
     return int(i * index[CELLS_Y] + j)
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def nearest_cell(rho: float, y: float, index: Floats) -> int:
     """Where the four numbers of the cell nearest to a point begin."""
     i = min(index[CELLS_RHO] - 1.0, max(0.0, math.floor((rho - index[CORNER_RHO]) / index[CELL])))
@@ -134,7 +135,7 @@ def nearest_cell(rho: float, y: float, index: Floats) -> int:
     return int(index[AT_CELLS] + CELL_NUMBERS * (i * index[CELLS_Y] + j))
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def lower_bound(rho: float, y: float, index: Floats) -> float:
     """A number not above the signed distance.
 
@@ -153,7 +154,7 @@ def lower_bound(rho: float, y: float, index: Floats) -> float:
     return float(bound)
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def signed_distance(rho: float, y: float, index: Floats) -> tuple[float, int]:
     """Signed distance to the outline (negative inside) and the nearest side."""
     cell = cell_of(rho, y, index)
@@ -170,7 +171,7 @@ def signed_distance(rho: float, y: float, index: Floats) -> tuple[float, int]:
     return _signed(rho, y, which, where, best, index), which
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def signed_distances(rho: Floats, y: Floats, index: Floats) -> Floats:
     """Signed distances of many points (mm)."""
     out = np.empty(rho.shape[0])
@@ -179,7 +180,7 @@ def signed_distances(rho: Floats, y: Floats, index: Floats) -> Floats:
     return out
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def fill_cells(index: Floats, support: Floats) -> tuple[Whole, Whole]:
     """Fill the cells and the deepest middle in place; give the lists of sides.
 
@@ -220,7 +221,7 @@ def fill_cells(index: Floats, support: Floats) -> tuple[Whole, Whole]:
     return first, listed[:count].copy()
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def deepen_pole(index: Floats) -> None:
     """Move the pole from its cell's middle to the deepest place near it, by a compass search down to a micrometre."""
     step = index[CELL]
@@ -235,3 +236,17 @@ def deepen_pole(index: Floats) -> None:
                 index[POLE_RHO], index[POLE_Y], index[POLE_DEPTH] = max(0.0, r), h, found
         if rho == index[POLE_RHO] and y == index[POLE_Y]:
             step *= 0.5
+
+
+@njit(error_model="numpy")
+def slid_index(index: Floats, slide: float) -> Floats:
+    """The index of the same outline moved by ``slide`` along y."""
+    out = index.copy()
+    out[CORNER_Y] += slide
+    out[POLE_Y] += slide
+    for k in range(int(index[SIDES])):
+        out[side_at(index, k) + 1] += slide
+        out[side_at(index, k) + 3] += slide
+    for at in range(int(index[AT_CELLS]), int(index[AT_FIRST]), CELL_NUMBERS):
+        out[at + 3] += index[at + 2] * slide
+    return out

@@ -17,7 +17,7 @@ from hubwright.engineering.envelope.meridian import Layer, MeridianMap
 from hubwright.engineering.envelope.outline import Outline
 from hubwright.engineering.envelope.query import kernels
 from hubwright.engineering.envelope.query.field import kernels as field_kernels
-from hubwright.engineering.envelope.turns import one_parallel_kernel
+from hubwright.engineering.turns import one_parallel_kernel
 from hubwright.errors import BadInput, Fault, OutsideValidity
 from hubwright.language import say
 from hubwright.quantities.text import plain, pointed
@@ -144,7 +144,7 @@ class PackageSet:
         points: (2, p) the same in single precision.
         length2: (p,) squared length of the side that begins at each point, -1 where it lies on the axis.
         over2: (p,) one over it, 0 where there is no length.
-        boxes: (n, 3) greatest rho, least and greatest y of each outline.
+        boxes: (n, 8) box and core of each outline (`kernels.frames`).
         starts: (n + 1,) first point of each outline.
     """
 
@@ -173,13 +173,10 @@ def package_set(outlines: Sequence[Outline]) -> PackageSet:
     with np.errstate(divide="ignore"):
         over2 = np.where(length2 > 0.0, 1.0 / length2, 0.0)
     length2[(rho_mm <= 0.0) & (np.append(rho_mm[1:], 1.0) <= 0.0)] = -1.0
-    first = corners[:-1]
-    boxes = np.column_stack(
-        [np.maximum.reduceat(rho, first), np.minimum.reduceat(y, first), np.maximum.reduceat(y, first)]
-    )
     points = np.stack([rho_mm, y_mm]).astype(np.float32)
+    frames = kernels.frames(rho_mm, y_mm, starts)
     return PackageSet(
-        tuple(outlines), rho_mm, y_mm, points, length2.astype(np.float32), over2.astype(np.float32), boxes, starts
+        tuple(outlines), rho_mm, y_mm, points, length2.astype(np.float32), over2.astype(np.float32), frames, starts
     )
 
 
@@ -224,7 +221,8 @@ def many_gaps(
         _check_star(ready.drawn, packages.outlines[int(which[row])], float(discs[row]))
     if any(layer.covered >= 0 for layer in ready.drawn.layers):
         gaps = np.full(len(which), -np.inf)
-    return np.asarray(gaps - max((layer.error_mm for layer in ready.drawn.layers), default=0.0))
+    owed = max((layer.error_mm for layer in ready.drawn.layers), default=0.0)
+    return np.asarray(gaps - owed)
 
 
 @dataclass(frozen=True, eq=False)
@@ -282,7 +280,7 @@ def _contact(layer: Layer, grid: _Grid, outline: Outline, thickness_mm: float, e
     else:
         lines, seeds, frame, field, first, listed, away = grid.arrays
         gap, row = kernels.one_package(
-            one.rho_mm, one.y_mm, one.points, one.length2, one.over2, one.boxes[0], 0, one.rho_mm.size - 1, thickness_mm,
+            *one.arrays[:5], one.boxes[0], 0, one.rho_mm.size - 1, thickness_mm,
             lines, seeds, frame, field, first, listed, away, edge, True,
             np.empty((4, one.rho_mm.size), np.float32), np.empty(one.rho_mm.size, np.int32),
         )  # fmt: skip

@@ -14,10 +14,10 @@ from hubwright.engineering.envelope.culling import TriangleTree, triangle_tree
 from hubwright.engineering.envelope.image.kernels import seen_from_hub, square_axes
 from hubwright.engineering.envelope.obstacles import Obstacle
 from hubwright.engineering.envelope.outline import Outline
-from hubwright.engineering.envelope.poses import Poses, hub_at_rest, visiting_order
+from hubwright.engineering.envelope.poses import Poses, hub_at_rest, outermost, visiting_order
 from hubwright.engineering.envelope.sweep import kernels
 from hubwright.engineering.envelope.sweep.triangle.kernels import nearest_on_image, triangle_smallest
-from hubwright.engineering.envelope.turns import one_parallel_kernel
+from hubwright.engineering.turns import one_parallel_kernel
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 Whole = np.ndarray[Any, np.dtype[np.int32]]
@@ -25,7 +25,7 @@ Whole = np.ndarray[Any, np.dtype[np.int32]]
 TOLERANCE_MM = 0.005
 FINE_TOLERANCE_MM = 1e-10
 CHUNKS = 8
-SCOUTS = 64
+STATES_PER_CHUNK = 1024
 
 
 @dataclass(frozen=True, eq=False)
@@ -38,7 +38,7 @@ class Swept:
         triangle: (n,) triangle that binds, as numbered in the obstacle, -1 where none.
         error_mm: The truth lies between ``gap_mm - error_mm`` and ``gap_mm``: tolerance of the search, and for a
             body-fixed obstacle the motion between listed states, and the obstacle's own doubt.
-        work: Tree balls tried, triangles measured, states visited.
+        work: Planes tried (each at one state), triangles measured, triangles that needed branch and bound.
     """
 
     gap_mm: Floats
@@ -143,24 +143,16 @@ def _swept(
     used = hub_at_rest() if obstacle.carried else poses
     grown = triangle_tree(obstacle.triangles_mm) if tree is None else tree
     reach = float(np.hypot(outline.rho_mm, outline.y_mm).max())
-    order = visiting_order(used, reach)
-
-    def sweep(some: Whole, cap: float, top_level: int = 0) -> tuple[Floats, Whole, Floats]:
-        with one_parallel_kernel:
-            found: tuple[Floats, Whole, Floats] = kernels.sweep(
-                grown.triangles_mm, grown.balls_mm, grown.nodes_mm, grown.start, used.origin_mm, used.axis, some,
-                outline.index, cap, TOLERANCE_MM, overall, top_level, CHUNKS,
-            )  # fmt: skip
-        return found
-
-    if overall and order.size > SCOUTS * 8:  # a few states spread out show early what the rest must beat
-        gaps, which, tally = sweep(np.ascontiguousarray(order[:: order.size // SCOUTS]), cap_mm, kernels.CLUSTERS - 1)
-        closer, closer_which, more = sweep(order, min(cap_mm, float(gaps.min())))
-        better = closer < gaps
-        gaps, which = np.where(better, closer, gaps), np.where(better, closer_which, which)
-        tally = tally + more
-    else:
-        gaps, which, tally = sweep(order, cap_mm)
+    order = np.arange(len(used), dtype=np.int32) if overall else visiting_order(used, reach)
+    scouts = outermost(used, reach) if overall else order[:0]
+    size = float(np.abs(grown.points).max()) + float(np.abs(used.origin_mm - grown.middle_mm).max()) + reach
+    spare = 32.0 * float(np.finfo(np.float32).eps) * size
+    chunks = min(CHUNKS, max(1, len(used) // STATES_PER_CHUNK))
+    with one_parallel_kernel:
+        gaps, which, tally = kernels.sweep(
+            *grown.arrays, used.origin_mm, used.axis, order, scouts, outline.index, outline.support, spare, cap_mm,
+            TOLERANCE_MM, outline.hollow, overall, chunks,
+        )  # fmt: skip
     error = TOLERANCE_MM + obstacle.doubt_mm + (0.0 if obstacle.carried else poses.between_mm)
     named = np.where(which >= 0, grown.came_from[np.maximum(which, 0)], -1).astype(np.int32)
     return Swept(gaps, named, error, (int(tally[0]), int(tally[1]), int(tally[2])))

@@ -22,9 +22,9 @@ import math
 from typing import Any
 
 import numpy as np
-from numba import njit
 
 from hubwright.engineering.envelope.outline.kernels import side_distance, sides_apart
+from hubwright.engineering.kernels import njit
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 Whole = np.ndarray[Any, np.dtype[np.int32]]
@@ -33,7 +33,7 @@ Singles = np.ndarray[Any, np.dtype[np.float32]]
 REACH_MM = 6.0
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def fill_cells(lines: Floats, grid: Floats) -> tuple[Whole, Whole, Singles]:
     """First entry per cell, the lists, and the distances (rounded down) of the listed lines from the cell's middle."""
     wide, mr, my = grid[5], int(grid[6]), int(grid[7])
@@ -64,7 +64,7 @@ def fill_cells(lines: Floats, grid: Floats) -> tuple[Whole, Whole, Singles]:
     return first, listed[:count].copy(), away[:count].copy()
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def fill_nodes(lines: Floats, grid: Floats, first: Whole, listed: Whole) -> Singles:
     """Squared distance from each node to the nearest line."""
     fine, nr, ny = grid[2], int(grid[3]), int(grid[4])
@@ -82,7 +82,7 @@ def fill_nodes(lines: Floats, grid: Floats, first: Whole, listed: Whole) -> Sing
     return field
 
 
-@njit(cache=True, error_model="numpy", fastmath={"contract", "nsz", "nnan"})
+@njit(error_model="numpy", fastmath={"contract", "nsz", "nnan"})
 def point_floors(
     rho: Singles, y: Singles, slide: float, grid: Floats, field: Singles, nodes: Whole, shares: Singles, out: Singles
 ) -> None:
@@ -114,7 +114,7 @@ def point_floors(
         out[i] += low + share_r[i] * (high - low)
 
 
-@njit(cache=True, error_model="numpy", fastmath={"contract", "nsz", "nnan"})
+@njit(error_model="numpy", fastmath={"contract", "nsz", "nnan"})
 def side_floors(at_points: Singles, length2: Singles, over2: Singles, spare: float, out: Singles) -> int:
     """A number not above the squared distance of each side from every line (0 or more); gives the side with the least.
 
@@ -139,7 +139,7 @@ def side_floors(at_points: Singles, length2: Singles, over2: Singles, spare: flo
     return at
 
 
-@njit(cache=True, error_model="numpy", fastmath={"contract"})
+@njit(error_model="numpy", fastmath={"contract"})
 def _to_line2(px: float, py: float, ax: float, ay: float, dx: float, dy: float, over: float) -> float:
     """Squared distance of a point from the segment a, a + d; ``over`` = 1/|d|^2, or 0."""
     ex, ey = px - ax, py - ay
@@ -148,7 +148,7 @@ def _to_line2(px: float, py: float, ax: float, ay: float, dx: float, dy: float, 
     return ex * ex + ey * ey
 
 
-@njit(cache=True, error_model="numpy", fastmath={"contract"})
+@njit(error_model="numpy", fastmath={"contract"})
 def side_gap2(
     a: float, b: float, c: float, d: float, floor: float, best2: float, which: int, lines: Floats, grid: Floats,
     first: Whole, listed: Whole, away: Singles,

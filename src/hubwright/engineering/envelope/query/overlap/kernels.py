@@ -9,16 +9,16 @@ import math
 from typing import Any
 
 import numpy as np
-from numba import njit
 
 from hubwright.engineering.envelope.outline.kernels import side_distance
+from hubwright.engineering.kernels import njit
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 
 DEPTH_MM = 0.005
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def within(r: float, h: float, rho: Floats, y: Floats, a: int, b: int, slide: float) -> bool:
     """Whether a point (r, h) lies inside the outline a .. b slid along y (crossing number)."""
     inside = False
@@ -29,7 +29,7 @@ def within(r: float, h: float, rho: Floats, y: Floats, a: int, b: int, slide: fl
     return inside
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _depth(r: float, h: float, rho: Floats, y: Floats, a: int, b: int, slide: float) -> float:
     """Distance of an inside point from the sides that are surface (not on the axis)."""
     best = math.inf
@@ -39,7 +39,7 @@ def _depth(r: float, h: float, rho: Floats, y: Floats, a: int, b: int, slide: fl
     return best
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def overlap(lines: Floats, rho: Floats, y: Floats, a: int, b: int, slide: float) -> tuple[float, int]:
     """Depth of the deepest point of the lines inside the outline, by halving (depth grows 1 per 1), as minus the depth.
 

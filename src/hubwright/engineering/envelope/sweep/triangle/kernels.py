@@ -18,7 +18,6 @@ import math
 from typing import Any
 
 import numpy as np
-from numba import njit
 
 from hubwright.engineering.envelope.image.kernels import bounding_segments, covers, point_over, sag
 from hubwright.engineering.envelope.outline.kernels import (
@@ -36,11 +35,12 @@ from hubwright.engineering.envelope.outline.kernels import (
     side_at,
     signed_distance,
 )
+from hubwright.engineering.kernels import njit
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _floor_of_piece(
     a: float, b: float, c: float, ya: float, dy: float, s0: float, s1: float, middle: float, side: int, index: Floats
 ) -> tuple[float, int, float]:
@@ -66,7 +66,7 @@ def _floor_of_piece(
     return best - bow, which, where
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _settle(
     a: float, b: float, c: float, ya: float, dy: float, s: float, s0: float, s1: float, side: int, index: Floats
 ) -> float:
@@ -98,7 +98,7 @@ def _settle(
     return float(s)
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def segment_smallest(
     segments: Floats, row: int, index: Floats, best: float, tolerance: float, stack: Floats
 ) -> tuple[float, float]:
@@ -142,7 +142,7 @@ def segment_smallest(
     return best, place
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def triangle_smallest(
     t: Floats, index: Floats, best: float, tolerance: float, segments: Floats, stack: Floats, nearest: Floats
 ) -> float:
@@ -160,7 +160,7 @@ def triangle_smallest(
     return best
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def nearest_on_image(t: Floats, rho: float, y: float, segments: Floats, nearest: Floats) -> float:
     """Find the point (u, v, y) of the boundary of an image nearest to (rho, y), to about 1e-7 mm; gives its distance.
 
@@ -185,7 +185,7 @@ def nearest_on_image(t: Floats, rho: float, y: float, segments: Floats, nearest:
     return best
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def _arc_guess(segments: Floats, row: int, index: Floats) -> tuple[float, float]:
     """A low signed distance on one arc and its place, by Newton's method from the middle, side by side."""
     ua, va, ya = segments[row, 0], segments[row, 1], segments[row, 2]
@@ -204,7 +204,7 @@ def _arc_guess(segments: Floats, row: int, index: Floats) -> tuple[float, float]
     return best, s
 
 
-@njit(cache=True, error_model="numpy")
+@njit(error_model="numpy")
 def triangle_guess(t: Floats, index: Floats, segments: Floats, nearest: Floats) -> float:
     """Signed distance of a low point of a triangle in hub coordinates; ``nearest`` (3,) receives its (u, v, y)."""
     best = math.inf

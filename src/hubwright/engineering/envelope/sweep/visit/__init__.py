@@ -1,0 +1,4 @@
+"""The tree of triangles walked with a list of states.
+
+Source: branch and bound (derived).
+"""
