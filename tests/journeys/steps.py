@@ -44,7 +44,7 @@ def take(page: Page, group: str, reading: str, value: str, **extras: str) -> Non
         extras: Labels and texts of the other boxes, blanks as ``_``.
     """
     fold = page.locator("[data-list] details", has=page.get_by_text(group))
-    link = fold.get_by_role("link", name=re.compile(rf": {re.escape(reading)}( |$)"))
+    link = fold.get_by_role("link").get_by_text(reading, exact=True)
     if not link.first.is_visible():
         fold.locator("summary").click()
     link.first.click()
