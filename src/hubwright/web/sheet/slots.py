@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from typing import Any
 
 from hubwright.language import say
 from hubwright.language.words import corner_title, side_word
@@ -229,11 +230,24 @@ def gap_slots(ask: Ask, side: Side) -> Iterator[Slot]:
                 key = state.key if state.key not in had else f"at {travel:g} {steer:g}"
                 had[key] = (State(key, travel, steer), reading)
         own = [entry[0] for key, entry in had.items() if key.startswith("at ")]
+        own += _as_read_bare(ask, point, had, bump, states)
         for state in sorted((*states, *own), key=lambda one: abs(one.steer_deg or 0) > 1 or one.turn != 0):
             stood, reading = had.get(state.key, (state, None))
             yield _gap(ask, side, place, stood, reading, point)
         if place.lip and not ask.disc_mm:
             yield from _place_figures(ask, side, place, point)
+
+
+def _as_read_bare(
+    ask: Ask, point: dict[str, Any], had: dict[str, Any], bump: float | None, states: tuple[State, ...]
+) -> list[State]:
+    """With a disc fitted: heights of their own at which the gap was read bare, so that both can be compared."""
+    found = []
+    for reading in (point.get("reading") or ()) if ask.disc_mm else ():
+        state = state_of(float(reading.get("travel_mm", 0)), float(reading.get("steer_deg", 0)), bump, states)
+        if not reading.get("disc_mm") and state.key.startswith("at ") and state.key not in had:
+            found.append(state)
+    return found
 
 
 def _gap(

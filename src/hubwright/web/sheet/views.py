@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import secrets
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from hubwright.errors import Fault
@@ -29,7 +29,7 @@ from hubwright.web.sheet.sketches import sketches_of
 from hubwright.web.sheet.slots import Ask, Slot, slots_of
 from hubwright.web.sheet.take import Permitted, anything
 from hubwright.web.sheet.tools import tool_words, tools_of
-from hubwright.web.sheet.worth import Line, lines_of, wanted_of, weighed
+from hubwright.web.sheet.worth import Line, lines_of, unproven_lines, wanted_of, weighed
 
 
 @dataclass(frozen=True)
@@ -147,7 +147,7 @@ def _line_data(line: Line) -> dict[str, Any]:
         "what": line.what,
         "how": line.how,
         "worth": worth_words(line),
-        "length": length(line.worth_mm),
+        "length": length(line.worth_mm) if line.worth_mm else "",
         "needed": line.needed,
         "slots": list(line.slots),
     }
@@ -155,6 +155,8 @@ def _line_data(line: Line) -> dict[str, Any]:
 
 def worth_words(line: Line) -> str:
     """What a reading is worth, in a sentence."""
+    if not line.worth_mm:
+        return say("The car may not go without it.")
     if line.needed:
         return say("No answer without it: it settles up to {length}.", length=length(line.worth_mm))
     return say("It would remove doubt of up to {length}.", length=length(line.worth_mm))
@@ -225,7 +227,12 @@ def sheet_of(
     slots = tuple(slot for slot in slots_of(ask) if permitted is anything or may(slot, tree, axle, permitted, customer))
     if not slots:
         slots = slots_of(ask)[:1]
-    lines = () if disc_mm else lines_of(wanted_of(desk, seen, axle), slots)
+    if disc_mm:
+        known = {slot.id for slot in slots}
+        found = () if seen.job is None else unproven_lines(seen.job, axle, disc_mm)
+        lines = tuple(replace(line, slots=tuple(name for name in line.slots if name in known)[:1]) for line in found)
+    else:
+        lines = lines_of(wanted_of(desk, seen, axle), slots)
     slots = weighed(slots, lines)
     keys, drawings = sketches_of(ask, slots)
     current = _current(slots, lines, step)
@@ -259,7 +266,7 @@ def next_step(slots: tuple[Slot, ...], current: str) -> str:
     ids = [slot.id for slot in slots]
     at = ids.index(current) + 1 if current in ids else 0
     walk = [*slots[at:], *slots[:at]]
-    rules: tuple[Callable[[Slot], bool], ...] = (lambda s: s.worth_mm > 0, lambda s: True)
+    rules: tuple[Callable[[Slot], bool], ...] = (lambda s: s.needed or s.worth_mm > 0, lambda s: True)
     for rule in rules:
         for slot in walk:
             if not slot.taken and rule(slot) and slot.id != current:

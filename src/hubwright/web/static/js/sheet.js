@@ -61,7 +61,7 @@ function overlay() {
 function nextOf(slot) {
   const at = sheet.slots.findIndex((it) => it.id === slot.id) + 1;
   const walk = [...sheet.slots.slice(at), ...sheet.slots.slice(0, at)].filter((it) => !it.values.length && it.id !== slot.id);
-  return walk.find((it) => it.worth > 0) ?? walk[0] ?? slot;
+  return walk.find((it) => it.needed || it.worth > 0) ?? walk[0] ?? slot;
 }
 
 // ---- drawing the page
