@@ -129,5 +129,7 @@ def identity_words(identity: Identity, program: str) -> tuple[str, ...]:
     words = [say("Job {name}", name=identity.job_id)] if identity.job_id else []
     if identity.revision is not None:
         words.append(say("Revision {number}", number=identity.revision))
+    else:
+        words.append(say("from a file, no revision"))
     words.append(say("File {hash}", hash=identity.short_hash))
     return (*words, program)
