@@ -9,8 +9,11 @@ from dataclasses import dataclass
 from hubwright.errors import BadInput, Fault
 from hubwright.jobs.answer import Answer
 from hubwright.jobs.assess import assess
+from hubwright.jobs.jobfile import has_scans
+from hubwright.jobs.mapping import at_hand as map_drawn
 from hubwright.language import say
 from hubwright.parts.job import Job
+from hubwright.quantities.axes import SIDES
 from hubwright.reports.code import code_svg
 from hubwright.reports.compile import pdf_of
 from hubwright.reports.content import Block, Facts, Notice, Sheet
@@ -91,6 +94,9 @@ def sheet_of(kind: str, job: Job, answer: Answer, identity: Identity, options: O
 def _headed(kind: str, job: Job, answer: Answer, identity: Identity, blocks: tuple[Block, ...]) -> Sheet:
     """The blocks of a sheet with what every page carries."""
     made = _kind(kind)
+    if has_scans(job) and not all(map_drawn(axle, side) for _, axle in job.axles for side in SIDES):
+        text = say("A scan named in the job was not at hand: this was worked out from the readings alone.")
+        blocks = (Notice(say("A scan is missing"), (text,)), *blocks)
     state, released = state_words(answer)
     return Sheet(
         made.name,
