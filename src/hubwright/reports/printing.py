@@ -13,7 +13,7 @@ from hubwright.language import say
 from hubwright.parts.job import Job
 from hubwright.reports.code import code_svg
 from hubwright.reports.compile import pdf_of
-from hubwright.reports.content import Block, Notice, Sheet
+from hubwright.reports.content import Block, Facts, Notice, Sheet
 from hubwright.reports.kinds import KINDS, Kind
 from hubwright.reports.options import Identity, Options, identity_words, spoken_as
 from hubwright.reports.words import STANDING, state_words
@@ -99,11 +99,20 @@ def _headed(kind: str, job: Job, answer: Answer, identity: Identity, blocks: tup
         job.car.plate or "",
         state,
         released,
-        blocks,
+        _with_workshop(blocks, identity),
         identity_words(identity, answer.program),
         code_svg(identity.code_text),
         say(STANDING),
     )
+
+
+def _with_workshop(blocks: tuple[Block, ...], identity: Identity) -> tuple[Block, ...]:
+    """The blocks with name and address of the shop before the facts they begin with."""
+    first = blocks[0] if blocks else None
+    if not identity.workshop or not isinstance(first, Facts):
+        return blocks
+    row = (say("Workshop"), ", ".join(identity.workshop))
+    return (Facts((row, *first.rows)), *blocks[1:])
 
 
 def _kind(name: str) -> Kind:
