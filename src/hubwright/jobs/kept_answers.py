@@ -1,7 +1,8 @@
 """What a corner's map was asked, kept between runs: the same question of the same corner is not worked out twice.
 
 Kept beside the maps and never needed for an answer. An entry counts only for the very same job, scans, program,
-language and units (it holds notes in words); the first question it does not hold makes the map, and everything asked is kept anew.
+language and units (it holds notes in words); the first question it does not hold makes the map, and everything asked is
+kept anew.
 """
 
 from __future__ import annotations

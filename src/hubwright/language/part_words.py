@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hubwright.language import marked_as, say, say_as
+from hubwright.language import marked, marked_as, say, say_as
 from hubwright.language.words import word
 
 PART = {
