@@ -11,6 +11,7 @@ from hubwright.findings import Verdict
 from hubwright.jobs.answer import PackageAnswer
 from hubwright.jobs.law_table import LawTable, law_table
 from hubwright.jobs.shown import Shown
+from hubwright.language import say
 from hubwright.rules.comparisons import limit_words
 from hubwright.rules.model import Jurisdiction, Obligation, Rule, RuleSet
 from hubwright.rules.ruleset import all_rules
@@ -156,7 +157,7 @@ def law_view(desk: Desk, seen: Seen, asked: AskedLaw | None, looked: LookedAt) -
         )  # fmt: skip
 
     axles = desk.once("law", seen, make, asked.countries, asked.on, looked.thickness_mm, worked.waiting)
-    countries = tuple((pack.code, pack.name, pack.code in asked.countries) for pack in all_rules())
+    countries = tuple((pack.code, say(pack.name), pack.code in asked.countries) for pack in all_rules())
     shown = pills(job, f"/jobs/{frame.job_id}/law", looked.thickness_mm)
     return LawView(frame, looked, asked, countries, rules, axles, shown, worked.waiting)
 
