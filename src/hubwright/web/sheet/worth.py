@@ -64,7 +64,7 @@ def lines_of(wanted: Iterable[tuple[Wanted, str]], slots: tuple[Slot, ...]) -> t
     found = []
     for item, english in wanted:
         ids = [name for name in places_of(english, slots) if name in by_id]
-        ids.sort(key=lambda name: by_id[name].taken)
+        ids = sorted((name for name in ids if not by_id[name].another), key=lambda name: by_id[name].taken)
         found.append(Line(item.what, item.how, item.worth_mm, item.needed, tuple(ids)))
     return tuple(found)
 
@@ -78,7 +78,7 @@ def weighed(slots: tuple[Slot, ...], lines: tuple[Line, ...]) -> tuple[Slot, ...
             worth[name] = (max(before[0], line.worth_mm), before[1] or line.needed)
     return tuple(
         slot
-        if slot.taken or slot.id not in worth
+        if slot.taken or slot.another or slot.id not in worth
         else replace(slot, worth_mm=worth[slot.id][0], needed=worth[slot.id][1])
         for slot in slots
     )
