@@ -11,6 +11,7 @@ from hubwright.errors import Fault
 from hubwright.language import say
 from hubwright.parts.base import READERS
 from hubwright.parts.job import AxleName
+from hubwright.parts.shop_settings import Tool
 from hubwright.quantities.reading import METHOD_DOUBT_MM
 from hubwright.quantities.text import System, length
 from hubwright.web.desk import Desk, Seen
@@ -27,6 +28,7 @@ from hubwright.web.sheet.resolve import Taken, values_of
 from hubwright.web.sheet.sketches import sketches_of
 from hubwright.web.sheet.slots import Ask, Slot, slots_of
 from hubwright.web.sheet.take import Permitted, anything
+from hubwright.web.sheet.tools import tool_words, tools_of
 from hubwright.web.sheet.worth import Line, lines_of, unproven_lines, wanted_of, weighed
 
 
@@ -51,6 +53,7 @@ class Sheet:
         questions: What a careful colleague would ask about it.
         customer: Whether a customer reads.
         key: Of the next entry.
+        tools: The shop's own, with the doubt it stated.
     """
 
     axle: AxleName
@@ -69,6 +72,7 @@ class Sheet:
     questions: tuple[tuple[str, str], ...]
     customer: bool
     key: str
+    tools: tuple[Tool, ...] = ()
 
     @property
     def groups(self) -> tuple[tuple[str, tuple[Slot, ...]], ...]:
@@ -105,10 +109,11 @@ class Sheet:
 
     @property
     def methods(self) -> tuple[tuple[str, str], ...]:
-        """Ways of reading, each with its doubt."""
-        own = self.current.method
-        known = [(code, _method_words(code, words)) for code, words in METHODS.items()]
-        if own and own not in METHODS:
+        """Ways of reading, each with its doubt; the shop's own tools first, before what has a usual doubt."""
+        own, named = self.current.method, {tool.name for tool in self.tools}
+        known = [(tool.name, tool_words(tool)) for tool in self.tools]
+        known += [(code, _method_words(code, words)) for code, words in METHODS.items() if code not in named]
+        if own and own not in METHODS and own not in named:
             known.append((own, own))
         return (("", say("not stated")), *known)
 
@@ -243,6 +248,7 @@ def sheet_of(
     return Sheet(
         axle, address, seen.stored.revision, system, disc_mm, slots, current, lines, keys, drawings, faults, typed, told,
         questions, customer, (form.text("key") if form is not None else "") or secrets.token_hex(16),
+        () if customer else tools_of(desk),
     )  # fmt: skip
 
 

@@ -11,10 +11,10 @@ from hubwright.findings import Wanted
 from hubwright.jobs.verified import Unproven, unproven
 from hubwright.language import SOURCE, say, spoken
 from hubwright.language.words import side_word
-from hubwright.parts.job import AxleName, Job
+from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.quantities.axes import SIDES
 from hubwright.quantities.text import length, number, speaking
-from hubwright.web.desk import Desk, Seen
+from hubwright.web.desk import Desk, Seen, sound
 from hubwright.web.sheet.names import axle_field, corner_field, fitted_field, gap, name_of
 from hubwright.web.sheet.places import NEAR_TRAVEL_MM, STILL_MM
 from hubwright.web.sheet.slots import Slot
@@ -55,7 +55,18 @@ def wanted_of(desk: Desk, seen: Seen, axle: AxleName) -> tuple[tuple[Wanted, str
 
 
 def _wanted(desk: Desk, seen: Seen, axle: AxleName) -> tuple[Wanted, ...]:
-    return desk.answer(seen).axle(axle).wanted
+    job = sound(seen)
+    if axle in dict(job.axles):
+        return desk.answer(seen).axle(axle).wanted
+    # nothing was read there yet: everything an answer needs is wanted
+    begun = replace(job, front=Axle()) if axle == "front" else replace(job, rear=Axle())
+
+    def work() -> tuple[Wanted, ...]:
+        from hubwright.jobs.assess import assess  # noqa: PLC0415 - slow to import, not needed to start
+
+        return assess(begun, desk.today()).axle(axle).wanted
+
+    return desk.once("wanted of an axle not begun", seen, work, axle, desk.today())
 
 
 def lines_of(wanted: Iterable[tuple[Wanted, str]], slots: tuple[Slot, ...]) -> tuple[Line, ...]:

@@ -8,7 +8,7 @@ let resting = 0;
 const clamp = (value) => Math.min(Math.max(value, 0), 150);
 const read = () => Number.parseFloat(field.value.replace(",", "."));
 const told = () => field.dispatchEvent(new Event("input", { bubbles: true }));
-const kinds = () => [...form.querySelectorAll('input[name="kind"]')];
+const kinds = () => [...document.querySelectorAll('#kinds input')];
 
 function set(thickness) {
   field.value = String(Math.round(clamp(thickness) * 100) / 100);
@@ -59,9 +59,7 @@ if (form) {
     named("");
     set((Number.isFinite(read()) ? read() : 0) + Number(button.value));
   });
-  form.addEventListener("change", (event) => {
-    if (event.target.name === "kind") remember();
-  });
+  document.getElementById("kinds").addEventListener("change", remember);
   document.querySelector(".stock")?.addEventListener("click", (event) => {
     const disc = event.target.closest("a[data-t]");
     if (!disc || event.metaKey || event.ctrlKey || event.shiftKey) return;
