@@ -55,18 +55,17 @@ def wanted_of(desk: Desk, seen: Seen, axle: AxleName) -> tuple[tuple[Wanted, str
 
 
 def _wanted(desk: Desk, seen: Seen, axle: AxleName) -> tuple[Wanted, ...]:
-    job = sound(seen)
-    if axle in dict(job.axles):
-        return desk.answer(seen).axle(axle).wanted
-    # nothing was read there yet: everything an answer needs is wanted
-    begun = replace(job, front=Axle()) if axle == "front" else replace(job, rear=Axle())
+    """By the readings alone: a sheet neither waits for a clearance map nor has one drawn for every reading."""
+    job, today = sound(seen), desk.today()
+    if axle not in dict(job.axles):  # nothing was read there yet: everything an answer needs is wanted
+        job = replace(job, front=Axle()) if axle == "front" else replace(job, rear=Axle())
 
     def work() -> tuple[Wanted, ...]:
-        from hubwright.jobs.assess import assess  # noqa: PLC0415 - slow to import, not needed to start
+        from hubwright.web.working import work_out  # noqa: PLC0415 - slow to import, not needed to start
 
-        return assess(begun, desk.today()).axle(axle).wanted
+        return work_out(job, today).answer.axle(axle).wanted
 
-    return desk.once("wanted of an axle not begun", seen, work, axle, desk.today())
+    return desk.once("wanted", seen, work, axle, today)
 
 
 def lines_of(wanted: Iterable[tuple[Wanted, str]], slots: tuple[Slot, ...]) -> tuple[Line, ...]:
