@@ -126,6 +126,7 @@ def _stored(name: str, options: Options, address: str, scans: Path) -> Found:
         stored = cupboard.job(job_id)
         if stored.faults:
             raise BadInput(f"job {job_id}", stored.faults)
+        workshop = cupboard.shop.now().letterhead
         photographs = tuple(
             Photograph(item.name, item.sha256, item.note, cupboard.fetch(item.id)[1] if item.kind in PICTURES else None)
             for item in cupboard.attachments(job_id)
@@ -140,6 +141,7 @@ def _stored(name: str, options: Options, address: str, scans: Path) -> Found:
         card.get("@customer", ""),
         date.fromisoformat(card["@due"]) if card.get("@due") else None,
         photographs,
+        workshop,
     )
     return Found(job_id, job, answered(job, options), identity)
 
