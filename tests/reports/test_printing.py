@@ -98,6 +98,13 @@ def test_a_sheet_from_a_file_says_that_it_has_no_revision() -> None:
     assert stands("from a file, no revision", plain("torque", job, answer, Identity("0" * 64)))
 
 
+def test_name_and_address_of_the_shop_stand_on_every_sheet_that_begins_with_facts() -> None:
+    job, answer = demo(SCENARIOS[0])
+    identity = Identity("0" * 64, workshop=("Wheel Room", "1 Example Lane", "12345 Sometown"))
+    for kind in ("job-card", "hand-over", "torque"):
+        assert stands("Wheel Room, 1 Example Lane, 12345 Sometown", plain(kind, job, answer, identity))
+
+
 def test_the_day_in_the_file_is_that_of_the_job_and_no_clock_is_read() -> None:
     made = pypdf.PdfReader(io.BytesIO(whole_pdf(SCENARIOS[0], "job-card"))).metadata
     assert made is not None
