@@ -71,9 +71,21 @@ def test_a_record_is_printed_with_its_source_state_stages_and_day() -> None:
     data = pdf(FULL, "torque")
     for text in (
         "60 N·m – 120 N·m", "clean and dry", "owner's handbook (invented), 2025-03-01", "after 50 km",
-        "estate, this model year, alloy 7Jx17, M14x1.5 cone bolt", "More than one record", "never mix them",
+        "estate, this model year, alloy 7Jx17, M14x1.5 cone bolt", "Two records disagree", "Mark one.",
     ):  # fmt: skip
         assert stands(text, data), text
+
+
+@pytest.mark.parametrize("kind", ["job-card", "torque"])
+def test_fasteners_in_another_state_than_the_record_wants_are_warned_of_on_the_sheet(kind: str) -> None:
+    job, _ = demo(FULL)
+    assert job.front is not None
+    assert job.front.fastener is not None
+    oiled = replace(job.front, torque=job.front.torque[:1], fastener=replace(job.front.fastener, lubrication="oiled"))
+    other = replace(job, front=oiled)
+    data = plain(kind, other, answered(other, Options()), identity(FULL))
+    assert stands("the fasteners are “oiled”", data)
+    assert stands("Bring the threads and seats into the state of the record", data)
 
 
 def test_inches_show_the_figure_of_the_record_beside_pound_feet() -> None:
