@@ -70,6 +70,25 @@ def test_a_job_of_the_store_is_printed_with_its_revision_customer_and_appointmen
         assert words in text
 
 
+@pytest.mark.slow
+def test_a_job_of_the_store_without_its_scans_says_so_on_the_sheet_and_with_them_uses_them(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("HUBWRIGHT_DATA", str(tmp_path / "data"))
+    runner, scanned = CliRunner(), EXAMPLES / "roadster-front-scan.toml"
+    name = runner.invoke(app, ["store", "add", str(scanned)]).output.strip()
+    file = tmp_path / "card.pdf"
+    assert ran(name, "--sheet", "job-card", "--output", file).exit_code == 0
+    assert "Ascanismissing" in text_of(file)
+    for scan in EXAMPLES.glob("roadster-arch-*.ply"):
+        assert runner.invoke(app, ["store", "attach", name, str(scan)]).exit_code == 0
+    done = ran(name, "--sheet", "job-card", "--output", file)
+    assert done.exit_code == 0, done.output
+    text = text_of(file)
+    assert "Ascanismissing" not in text
+    assert "bymap" in text
+
+
 @pytest.mark.parametrize(
     ("words", "said"),
     [

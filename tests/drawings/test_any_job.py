@@ -12,16 +12,43 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from pydantic import ValidationError
 
+from hubwright.drawings.adapterview import adapter_svg
+from hubwright.drawings.boltview import fastener_svg, lengths_table
 from hubwright.drawings.gapchart import gap_chart_svg, gap_table
+from hubwright.drawings.lengths_chart import lengths_svg
+from hubwright.drawings.lock_view import lock_svg, lock_table
 from hubwright.drawings.section import section_svg, section_table
 from hubwright.drawings.svg import clean
 from hubwright.drawings.table import table_html
 from hubwright.drawings.windows import windows_svg, windows_table
 from hubwright.jobs.assess import assess
+from hubwright.jobs.fastener_table import fastener_table
+from hubwright.jobs.from_above import seen_from_above
 from hubwright.jobs.jobfile import adapter
+from hubwright.jobs.lock_table import lock_views
+from hubwright.jobs.shown import disc_of
 from hubwright.parts.job import Job
+from hubwright.selection.plans import shelf
 
 HOSTILE = ("<script>alert(1)</script>", "]]>&amp;\"'", "\x00\x1b￿", "style}</style><script>", "🛞" * 300)
+
+
+def fastened(job: Job, thickness_mm: float) -> Iterator[str]:
+    if job.rear is None:
+        return
+    for disc in {disc_of(job, thickness_mm or 1.0), *(one for one in shelf(job) if one.kind == "bolted")}:
+        for joint in fastener_table(job, "rear", disc).joints:
+            if joint.adapter is not None:
+                yield adapter_svg(joint.adapter, joint.title)
+            if joint.stack is not None and joint.rows:
+                yield lengths_svg(joint)
+                yield table_html(lengths_table(joint))
+                yield from (fastener_svg(joint, row, disc.thickness_mm) for row in joint.rows)
+    views = lock_views(job, "rear", thickness_mm)
+    section = None if job.rear.fitted is None else seen_from_above(job.rear.fitted)
+    for view in views if section is not None else ():
+        yield lock_svg("rear", view, section, thickness_mm)
+    yield table_html(lock_table("rear", views))
 
 
 def drawings(job: Job, thickness_mm: float) -> Iterator[str]:
@@ -32,6 +59,7 @@ def drawings(job: Job, thickness_mm: float) -> Iterator[str]:
         yield section_svg(job, "rear", side, thickness_mm, view="hub")
         yield table_html(section_table(job, "rear", side, thickness_mm))
         yield table_html(gap_table(job, "rear", side, thickness_mm))
+    yield from fastened(job, thickness_mm)
     for axle in assess(job).axles:
         for plan in axle.plans:
             yield windows_svg(plan, axle.wish_mm)

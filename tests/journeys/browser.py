@@ -6,7 +6,7 @@ import os
 import re
 import shutil
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, Literal
@@ -14,6 +14,7 @@ from urllib.parse import quote
 
 import pytest
 from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, Playwright, Response
+from playwright.sync_api import TimeoutError as TooLong
 from tests.journeys.server import Site
 
 FLAGS = (
@@ -94,8 +95,10 @@ class Visitor:
         assert not wrong, f"{where}: " + "\n".join(wrong)
 
     def settled(self) -> None:
-        """Wait until the page has fetched what it wants."""
-        self.page.wait_for_load_state("networkidle")
+        """Wait until the page has fetched what it wants, as far as the browser can tell: a worker's requests it may never end."""
+        self.page.wait_for_load_state("load")
+        with suppress(TooLong):
+            self.page.wait_for_load_state("networkidle", timeout=3_000)
 
     def barriers(self, scheme: Scheme, only: list[str] | None = None) -> list[str]:
         """What the accessibility checker finds (WCAG 2.2 AA, and headings and landmarks); it is a script itself."""

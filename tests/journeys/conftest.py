@@ -6,11 +6,12 @@ from collections.abc import Callable, Iterator
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, sync_playwright
+from playwright.sync_api import Browser, expect, sync_playwright
 from tests.databases import fresh_database
 from tests.journeys.browser import Visitor, launched, visitor
 from tests.journeys.server import Site
 
+expect.set_options(timeout=20_000)  # a machine that has other work as well
 People = Callable[..., Visitor]
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from urllib.parse import urlsplit
 
 from playwright.sync_api import Page, expect
@@ -30,3 +31,37 @@ def demo_job(site: Site, title: str) -> str:
     """The path of a demo job."""
     with site.cupboard() as cupboard:
         return f"/jobs/{cupboard.find(Query(title=title))[0].id}"
+
+
+def take(page: Page, group: str, reading: str, value: str, **extras: str) -> None:
+    """Take one reading on the measuring sheet and wait until it is on the disk.
+
+    Args:
+        page: With the sheet open.
+        group: Heading of the list it stands in.
+        reading: Its name in the list.
+        value: Typed, or the words of the choice.
+        extras: Labels and texts of the other boxes, blanks as ``_``.
+    """
+    fold = page.locator("[data-list] details", has=page.get_by_text(group))
+    link = fold.get_by_role("link").get_by_text(reading, exact=True)
+    if not link.first.is_visible():
+        fold.locator("summary").click()
+    link.first.click()
+    form = page.locator("form.take")
+    for label, text in extras.items():
+        form.get_by_label(label.replace("_", " ")).fill(text)
+    keep(page, value)
+    expect(page.locator("[data-told]")).to_contain_text(re.compile(rf"{re.escape(reading)}.*on the disk", re.S))
+
+
+def keep(page: Page, value: str) -> None:
+    """Type the reading before one, or choose it, and wait until it is on the disk."""
+    form = page.locator("form.take")
+    choice = form.get_by_role("radio", name=value, exact=True)
+    if choice.count():
+        form.locator("label", has_text=re.compile(rf"^\s*{re.escape(value)}\s*$")).click()
+    else:
+        form.locator("input.value").fill(value)
+    form.get_by_role("button", name="Keep", exact=True).click()
+    expect(page.locator("[data-told]")).to_contain_text("on the disk")

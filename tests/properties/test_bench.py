@@ -15,7 +15,7 @@ import hubwright
 from hubwright.checks.house import house_of
 from hubwright.jobs.assess import answer_on
 from hubwright.jobs.bench import JobBench, benches_of, judged, judged_bare
-from hubwright.jobs.mapping import NO_MAPS, draw_maps
+from hubwright.jobs.maps import NO_MAPS, draw_maps
 from hubwright.jobs.trying import KINDS, kind_at, kinds_of, tried
 from hubwright.parts.job import Job
 from hubwright.parts.shop import StockDisc

@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import io
 import re
+from dataclasses import replace
 from functools import cache
 
 import pypdf
@@ -14,7 +15,8 @@ import hubwright
 from hubwright.jobs.answer import Answer
 from hubwright.parts.job import Job
 from hubwright.reports import Identity, Options, answered, print_sheet
-from hubwright.reports.content import Sheet, texts_of
+from hubwright.reports.compile import pdf_of
+from hubwright.reports.content import Beside, Block, Picture, Sheet, Together, texts_of
 from hubwright.reports.options import spoken_as
 from hubwright.reports.printing import sheet_of
 
@@ -34,9 +36,36 @@ def demo(name: str, options: Options = METRIC) -> tuple[Job, Answer]:
 
 
 @cache
-def pdf(name: str, kind: str, options: Options = METRIC) -> bytes:
+def whole_pdf(name: str, kind: str, options: Options = METRIC) -> bytes:
+    """A sheet as it is printed."""
     job, answer = demo(name, options)
     return print_sheet(kind, job, answer, identity(name), options).data
+
+
+@cache
+def pdf(name: str, kind: str, options: Options = METRIC) -> bytes:
+    """A sheet with its pictures left empty: reading the text of large drawings back takes long."""
+    job, answer = demo(name, options)
+    return plain(kind, job, answer, identity(name), options)
+
+
+def plain(kind: str, job: Job, answer: Answer, own: Identity, options: Options = METRIC) -> bytes:
+    """The same for any job."""
+    with spoken_as(options):
+        sheet = sheet_of(kind, job, answer, own, options)
+        bare = replace(sheet, blocks=tuple(_emptied(block) for block in sheet.blocks), code_svg="")
+        return pdf_of([("", bare)], options.paper, answer.date)
+
+
+def _emptied(block: Block) -> Block:
+    if isinstance(block, Picture):
+        return replace(block, svg='<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 4 3"/>')
+    if isinstance(block, Beside):
+        left, right = (tuple(_emptied(part) for part in side) for side in (block.left, block.right))
+        return replace(block, left=left, right=right)
+    if isinstance(block, Together):
+        return replace(block, blocks=tuple(_emptied(part) for part in block.blocks))
+    return block
 
 
 def content(name: str, kind: str, options: Options = METRIC) -> Sheet:

@@ -6,11 +6,11 @@ import re
 from dataclasses import replace
 
 import pytest
-from tests.reports.press import content, demo, identity, pages, pdf, sentences, squeezed, stands
+from tests.reports.press import content, demo, identity, pages, pdf, plain, sentences, squeezed, stands
 
 from hubwright.jobs.answer import Answer
 from hubwright.quantities.text import thickness
-from hubwright.reports import Identity, Options, answered, kinds_for, print_sheet
+from hubwright.reports import Identity, Options, answered, kinds_for
 from hubwright.reports.content import Checklist, Sheet
 from hubwright.reports.kinds import KINDS
 from hubwright.reports.options import Photograph, spoken_as
@@ -71,9 +71,21 @@ def test_a_record_is_printed_with_its_source_state_stages_and_day() -> None:
     data = pdf(FULL, "torque")
     for text in (
         "60 N·m – 120 N·m", "clean and dry", "owner's handbook (invented), 2025-03-01", "after 50 km",
-        "estate, this model year, alloy 7Jx17, M14x1.5 cone bolt", "More than one record", "never mix them",
+        "estate, this model year, alloy 7Jx17, M14x1.5 cone bolt", "Two records disagree", "Mark one.",
     ):  # fmt: skip
         assert stands(text, data), text
+
+
+@pytest.mark.parametrize("kind", ["job-card", "torque"])
+def test_fasteners_in_another_state_than_the_record_wants_are_warned_of_on_the_sheet(kind: str) -> None:
+    job, _ = demo(FULL)
+    assert job.front is not None
+    assert job.front.fastener is not None
+    oiled = replace(job.front, torque=job.front.torque[:1], fastener=replace(job.front.fastener, lubrication="oiled"))
+    other = replace(job, front=oiled)
+    data = plain(kind, other, answered(other, Options()), identity(FULL))
+    assert stands("the fasteners are “oiled”", data)
+    assert stands("Bring the threads and seats into the state of the record", data)
 
 
 def test_inches_show_the_figure_of_the_record_beside_pound_feet() -> None:
@@ -81,7 +93,7 @@ def test_inches_show_the_figure_of_the_record_beside_pound_feet() -> None:
     job, answer = demo(FULL, options)
     assert job.front is not None
     one = replace(job, front=replace(job.front, torque=job.front.torque[:1]))
-    data = print_sheet("job-card", one, answered(one, options), identity(FULL), options).data
+    data = plain("job-card", one, answered(one, options), identity(FULL), options)
     assert answer.axles
     assert stands("89 lb-ft (120 N·m on record)", data)
 
@@ -130,6 +142,17 @@ def test_the_refusal_names_every_window_and_what_is_missing_in_mm() -> None:
         "approval needed",
     ):
         assert stands(text, data), text
+
+
+def test_the_refusal_says_of_each_window_by_how_much_and_leaves_out_what_refuses_nothing() -> None:
+    rows = [row for row in all_rows(content(LOCK, "refusal")) if len(row) == 3]
+    assert [(row[0], row[2]) for row in rows] == [("Clearance", "6.5 mm short")]
+    rows = [row for row in all_rows(content(FLUSH, "refusal")) if len(row) == 3]
+    assert [row[2] for row in rows] == ["21.5 mm short", "3.3 mm short", "–", "14.5 mm short", "3.3 mm short", "–"]
+
+
+def test_the_hand_over_tells_the_customer_of_a_spare_that_cannot_be_mounted() -> None:
+    assert stands("the steel spare is flat: it cannot be mounted", pdf(ADAPTER, "hand-over"))
 
 
 def test_nothing_is_recorded_as_refused_when_every_wish_is_met() -> None:
@@ -195,10 +218,10 @@ def test_customer_appointment_and_photographs_come_from_the_store() -> None:
         Photograph("x.txt", "cd" * 32),
     )
     own = Identity("0" * 64, "k7m2", 3, customer="M. Example", due=datetime.date(2026, 6, 1), photographs=photographs)
-    card = print_sheet("job-card", job, answer, own).data
+    card = plain("job-card", job, answer, own)
     assert stands("M. Example", card)
     assert stands("2026-06-01", card)
-    file = print_sheet("inspection", job, answer, own).data
+    file = plain("inspection", job, answer, own)
     assert stands("lip.jpg", file)
     assert stands("cd" * 32, file)
 
@@ -231,6 +254,6 @@ def test_german_paper_is_set_in_german_where_the_catalogue_has_the_words(kind: s
     job, answer = demo(FLUSH, options)
     with spoken_as(options):
         made = sheet_of(kind, job, answer, identity(FLUSH), options)
-    data = print_sheet(kind, job, answer, identity(FLUSH), options).data
+    data = pdf(FLUSH, kind, options)
     assert [text for text in sentences(made) if not stands(text, data)] == []
     assert squeezed("04.05.2026") in pages(data)[0]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import io
+import os
 import subprocess
 import sys
 from dataclasses import replace
@@ -11,11 +12,23 @@ from pathlib import Path
 
 import pypdf
 import pytest
-from tests.reports.press import METRIC, content, demo, identity, pages, pdf, sentences, squeezed, stands
+from tests.reports.press import (
+    METRIC,
+    content,
+    demo,
+    identity,
+    pages,
+    pdf,
+    plain,
+    sentences,
+    squeezed,
+    stands,
+    whole_pdf,
+)
 
 import hubwright.reports
 from hubwright.errors import BadInput
-from hubwright.reports import Identity, Options, kinds_for, print_sheet, print_together
+from hubwright.reports import Identity, Options, answered, kinds_for, print_sheet, print_together
 from hubwright.reports.printing import Order
 
 SCENARIOS = (
@@ -58,20 +71,42 @@ def test_a_sheet_carries_the_cautions_of_the_answer(kind: str) -> None:
     assert [text for text in demo(SCENARIOS[0])[1].cautions if not stands(text, data)] == []
 
 
+def hashes() -> list[str]:
+    """Of every format, each read without a clock: a process that starts a second later must find the same."""
+    wanted = [
+        ("job-card", "pdf"),
+        ("torque", "pdf"),
+        ("parts", "xlsx"),
+        ("disc-drawing", "dxf"),
+        ("disc-drawing", "svg"),
+    ]
+    made = [whole_pdf(SCENARIOS[0], kind, Options(format=ending)) for kind, ending in wanted]  # type: ignore[arg-type]
+    return [hashlib.sha256(data).hexdigest() for data in made]
+
+
 def test_another_process_prints_the_same_bytes() -> None:
-    script = (
-        "import hashlib; from tests.reports.press import pdf; "
-        "print([hashlib.sha256(pdf('hatchback-rear-flush', kind)).hexdigest() for kind in ('job-card', 'torque')])"
-    )
+    script = "from tests.reports.test_printing import hashes; print(hashes())"
     root = Path(__file__).resolve().parents[2]
     command = [sys.executable, "-c", f"import sys; sys.path[:0] = ['src', '.']; {script}"]
-    said = subprocess.run(command, cwd=root, capture_output=True, text=True, check=True).stdout
-    own = [hashlib.sha256(pdf("hatchback-rear-flush", kind)).hexdigest() for kind in ("job-card", "torque")]
-    assert said.strip() == str(own)
+    surroundings = {**os.environ, "PYTHONHASHSEED": "7"}
+    said = subprocess.run(command, cwd=root, env=surroundings, capture_output=True, text=True, check=True).stdout
+    assert said.strip() == str(hashes())
+
+
+def test_a_sheet_from_a_file_says_that_it_has_no_revision() -> None:
+    job, answer = demo(SCENARIOS[0])
+    assert stands("from a file, no revision", plain("torque", job, answer, Identity("0" * 64)))
+
+
+def test_name_and_address_of_the_shop_stand_on_every_sheet_that_begins_with_facts() -> None:
+    job, answer = demo(SCENARIOS[0])
+    identity = Identity("0" * 64, workshop=("Wheel Room", "1 Example Lane", "12345 Sometown"))
+    for kind in ("job-card", "hand-over", "torque"):
+        assert stands("Wheel Room, 1 Example Lane, 12345 Sometown", plain(kind, job, answer, identity))
 
 
 def test_the_day_in_the_file_is_that_of_the_job_and_no_clock_is_read() -> None:
-    made = pypdf.PdfReader(io.BytesIO(pdf(SCENARIOS[0], "job-card"))).metadata
+    made = pypdf.PdfReader(io.BytesIO(whole_pdf(SCENARIOS[0], "job-card"))).metadata
     assert made is not None
     assert made.creation_date is not None
     assert made.creation_date.date() == demo(SCENARIOS[0])[0].date
@@ -82,11 +117,23 @@ def test_a_hostile_text_is_printed_as_text(text: str) -> None:
     job, answer = demo(SCENARIOS[0])
     job = replace(job, car=replace(job.car, plate=text[:400], description=text))
     answer = replace(answer, title=text)
-    data = print_sheet("job-card", job, answer, identity(SCENARIOS[0]), METRIC).data
+    data = plain("job-card", job, answer, identity(SCENARIOS[0]))
     assert not stands("root:x:0", data)
-    plain = "".join(sign for sign in text if sign.isascii() and sign.isprintable())
-    assert stands(plain, data)
+    letters = "".join(sign for sign in text if sign.isascii() and sign.isprintable())
+    assert stands(letters, data)
     assert len(pages(data)) >= len(pages(pdf(SCENARIOS[0], "job-card")))
+
+
+@pytest.mark.parametrize("text", HOSTILE)
+def test_a_hostile_name_of_a_point_in_drawings_and_tables_spoils_no_sheet(text: str) -> None:
+    job, _ = demo(SCENARIOS[0])
+    assert job.rear is not None
+    sides = (replace(side, point=(replace(side.point[0], name=text),)) for side in (job.rear.left, job.rear.right))
+    left, right = sides
+    odd = replace(job, rear=replace(job.rear, left=left, right=right), shop=replace(job.shop, name=text))
+    answer = answered(odd, METRIC)
+    for kind in ("job-card", "inspection", "hand-over"):
+        assert print_sheet(kind, odd, answer, identity(SCENARIOS[0])).data.startswith(b"%PDF")
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter"])
@@ -120,7 +167,7 @@ def test_the_fonts_are_the_ones_whose_hash_is_written_down() -> None:
 
 def test_a_file_uses_no_font_of_the_machine() -> None:
     used = set()
-    for page in pypdf.PdfReader(io.BytesIO(pdf(SCENARIOS[0], "job-card"))).pages:
+    for page in pypdf.PdfReader(io.BytesIO(whole_pdf(SCENARIOS[0], "job-card"))).pages:
         fonts = page["/Resources"].get_object().get("/Font", {})  # type: ignore[union-attr]
         used |= {str(font.get_object()["/BaseFont"]).split("+")[-1] for font in fonts.values()}
     assert used <= {"NotoSans-Regular", "NotoSans-Bold", "DejaVuSansMono", "DejaVuSansMono-Bold"}

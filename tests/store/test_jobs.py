@@ -309,3 +309,9 @@ def test_what_was_confirmed_is_there_after_opening_again(place) -> None:  # type
     with place.open() as second:
         assert second.job(job_id).card == {"@customer": "Zoë"}
         assert second.check().problems == ()
+
+
+def test_names_typed_as_signatures_are_kept_on_the_card(cupboard: Cupboard, job_id: str) -> None:
+    signed = [("@measured_by", "Mo"), ("@released_by", "Dee"), ("@handed_over", "A. Sample, 2026-05-04")]
+    cupboard.enter(job_id, signed, "Dee", base=1)
+    assert cupboard.job(job_id).card == dict(signed)

@@ -13,7 +13,7 @@ from tests.web.conftest import ROOT, Page, check_html, example, words_of
 
 from hubwright.errors import Fault
 from hubwright.jobs.answer import AxleAnswer, DiscAnswer
-from hubwright.jobs.mapping import NO_MAPS, Maps
+from hubwright.jobs.maps import NO_MAPS, Maps
 from hubwright.language.words import fits_word, kind_word, law_word, status_word
 from hubwright.parts.job import Job
 from hubwright.quantities.text import thickness

@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import zipfile
 
+import pypdf
 import pytest
 from tests.web.conftest import Page, words_of
 
@@ -215,3 +216,10 @@ def test_a_job_is_compared_with_the_shop_of_today_and_brought_up_to_date(
     assert "those of the shop today" in words_of(page.get(f"/jobs/{job_id}/shop"))
     assert [disc.thickness_mm for disc in job_of(cupboard.job(job_id).data).shop.disc] == [7]
     assert cupboard.job(job_id).revision == 2
+
+
+def test_name_and_address_are_printed_on_paper(page: Page, cupboard: Cupboard, job_id: str) -> None:
+    cupboard.shop.put('hubwright_shop = 1\nname = "Wheel Room"\naddress = ["1 Example Lane"]\n', "Ann", base=0)
+    data = page.get(f"/jobs/{job_id}/paper/job-card.pdf").content
+    words = pypdf.PdfReader(io.BytesIO(data)).pages[0].extract_text()
+    assert "Wheel Room, 1 Example Lane" in words

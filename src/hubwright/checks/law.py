@@ -213,7 +213,7 @@ def _gap(quantity: str, rooms: tuple[Room, ...], thickness_mm: float) -> Measure
                 if best is None or float(left.min()) < best[0]:
                     best = (float(left.min()), room.side, curve.point.name)
     if best is None or any(room.unread for room in rooms):
-        return Measure(None, say("gaps not read in every state"), Case("both", quantity))
+        return Measure(None, say("gaps not read in every state"), Case("both", say("gap")))
     return Measure(
         best[0],
         say("{left} left at {point}, {side}", left=length(best[0]), point=best[2], side=side_word(best[1])),

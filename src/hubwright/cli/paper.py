@@ -7,14 +7,16 @@ import sys
 from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
-from typing import Any
+from tempfile import TemporaryDirectory
+from typing import TYPE_CHECKING, Any
 
 from hubwright.cli.commands import leave
 from hubwright.errors import BadInput, Fault, HubwrightError
 from hubwright.jobs.answer import Answer
-from hubwright.jobs.jobfile import parse
+from hubwright.jobs.jobfile import parse, with_full_paths
 from hubwright.language import say
 from hubwright.parts.job import Job
+from hubwright.quantities.axes import SIDES
 from hubwright.quantities.text import System
 from hubwright.reports import (
     Identity,
@@ -28,6 +30,9 @@ from hubwright.reports import (
     print_sheet,
     print_together,
 )
+
+if TYPE_CHECKING:
+    from hubwright.store.cupboard import Cupboard
 
 DISC = "disc-drawing"
 PICTURES = ("image/jpeg", "image/png")
@@ -63,14 +68,15 @@ def print_paper(names: list[str], asked: Asked, *, only_list: bool) -> None:
     """Print what was asked for; every fault on the error stream, exit code 2."""
     try:
         options = _options(asked)
-        found = [_found(name, options, asked.address) for name in names]
-        if only_list:
-            for one in found:
-                sys.stdout.write(f"{one.stem}: {', '.join(kinds_for(one.answer))}\n")
-        elif asked.folder is not None:
-            _all(found, options, asked)
-        else:
-            _one_file(found, options, asked)
+        with TemporaryDirectory() as scans:
+            found = [_found(name, options, asked.address, Path(scans)) for name in names]
+            if only_list:
+                for one in found:
+                    sys.stdout.write(f"{one.stem}: {', '.join(kinds_for(one.answer))}\n")
+            elif asked.folder is not None:
+                _all(found, options, asked)
+            else:
+                _one_file(found, options, asked)
     except HubwrightError as error:
         leave(error)
     except OSError as error:
@@ -98,7 +104,7 @@ def _options(asked: Asked) -> Options:
     return Options(units=asked.units, language=asked.language, thickness_mm=asked.disc_mm, **words)
 
 
-def _found(name: str, options: Options, address: str) -> Found:
+def _found(name: str, options: Options, address: str, scans: Path) -> Found:
     path = Path(name)
     if path.suffix == ".toml" or path.exists():
         try:
@@ -109,10 +115,10 @@ def _found(name: str, options: Options, address: str) -> Found:
         text = data.decode("utf-8-sig", "replace")
         job = parse(text, path.name, path.parent)
         return Found(path.stem, job, answered(job, options), replace(identity_of(data), address=address))
-    return _stored(name, options, address)
+    return _stored(name, options, address, scans)
 
 
-def _stored(name: str, options: Options, address: str) -> Found:
+def _stored(name: str, options: Options, address: str, scans: Path) -> Found:
     from hubwright.cli.store_work import opened  # noqa: PLC0415 - files need no database
 
     with opened() as (cupboard, _):
@@ -120,10 +126,12 @@ def _stored(name: str, options: Options, address: str) -> Found:
         stored = cupboard.job(job_id)
         if stored.faults:
             raise BadInput(f"job {job_id}", stored.faults)
+        workshop = cupboard.shop.now().letterhead
         photographs = tuple(
             Photograph(item.name, item.sha256, item.note, cupboard.fetch(item.id)[1] if item.kind in PICTURES else None)
             for item in cupboard.attachments(job_id)
         )
+        job = _with_scans(cupboard, job_id, parse(stored.text, f"job {job_id}"), scans / job_id)
     card = stored.card
     identity = Identity(
         hashlib.sha256(stored.data).hexdigest(),
@@ -133,9 +141,21 @@ def _stored(name: str, options: Options, address: str) -> Found:
         card.get("@customer", ""),
         date.fromisoformat(card["@due"]) if card.get("@due") else None,
         photographs,
+        workshop,
     )
-    job = parse(stored.text, f"job {job_id}")
     return Found(job_id, job, answered(job, options), identity)
+
+
+def _with_scans(cupboard: Cupboard, job_id: str, job: Job, folder: Path) -> Job:
+    """The job with its attached scans where the sums can read them; as it is where one is not attached."""
+    wanted = {scan.file for _, axle in job.axles for side in SIDES for scan in axle.corner(side).scan}
+    attached = {item.name: item.id for item in cupboard.attachments(job_id)}
+    if not wanted or not wanted <= set(attached):
+        return job
+    folder.mkdir()
+    for name in wanted:
+        (folder / name).write_bytes(cupboard.fetch(attached[name])[1])
+    return with_full_paths(job, folder)
 
 
 def _one_file(found: list[Found], options: Options, asked: Asked) -> None:

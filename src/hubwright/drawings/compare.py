@@ -77,7 +77,9 @@ def compare_svg(
     return svg_of(compare_scene(first, second, mark, say("One package over the other")))
 
 
-def package_svg(job: Job, axle_name: AxleName, side: Side, number_: int, disc_mm: float = 0.0) -> str:
+def package_svg(
+    job: Job, axle_name: AxleName, side: Side, number_: int, disc_mm: float = 0.0, *, width_px: float = WIDTH_PX
+) -> str:
     """An offered package of a job over the fitted wheels, against the first body line of one side.
 
     Args:
@@ -86,6 +88,7 @@ def package_svg(job: Job, axle_name: AxleName, side: Side, number_: int, disc_mm
         side: Whose body line.
         number_: Which offered package, from 0.
         disc_mm: Disc per side under it.
+        width_px: Width in nominal pixels: the narrower, the larger its letters.
 
     Raises:
         IndexError: where the job offers no such package.
@@ -113,7 +116,7 @@ def package_svg(job: Job, axle_name: AxleName, side: Side, number_: int, disc_mm
             mark = BodyMark(seen.name, at, seen.radius_mm, seen.poke_mm, seen.word)
     first = Drawn(axle.fitted.title, old.package, old.guessed)
     second = Drawn(offered.title, Package(new.tyre, new.wheel, disc_mm), new.guessed)
-    return svg_of(compare_scene(first, second, mark, heading))
+    return svg_of(compare_scene(first, second, mark, heading, width_px))
 
 
 def _outer_at(built: Built, disc_mm: float, radius_mm: float) -> float:
@@ -128,7 +131,7 @@ def _drawn(text: str, disc_mm: float) -> Drawn:
     return Drawn(name, package, shape.guessed)
 
 
-def compare_scene(old: Drawn, new: Drawn, mark: BodyMark | None, title: str) -> Scene:
+def compare_scene(old: Drawn, new: Drawn, mark: BodyMark | None, title: str, width_px: float = WIDTH_PX) -> Scene:
     """Both packages as a scene; a mm of the geometry is a mm of the user units, outboard to the right.
 
     Raises:
@@ -139,7 +142,7 @@ def compare_scene(old: Drawn, new: Drawn, mark: BodyMark | None, title: str) -> 
     if mark is not None:
         high = max(high, mark.at_mm)
     crown = max(spot[1] for spot in spots)
-    px = (high - low) / (WIDTH_PX - LEFT_PX - RIGHT_PX)
+    px = (high - low) / (width_px - LEFT_PX - RIGHT_PX)
     left, right = low - LEFT_PX * px, high + RIGHT_PX * px
     moved = change(figures_of(old.package), figures_of(new.package))
     items: list[Item] = [
@@ -150,9 +153,9 @@ def compare_scene(old: Drawn, new: Drawn, mark: BodyMark | None, title: str) -> 
     ]
     if mark is not None:
         items += _body(mark, crown, px)
-    scale = scale_of(WIDTH_PX * px)[0]
+    scale = scale_of(width_px * px)[0]
     words = say("Half section above the spin axis, wheel upright, outboard to the right. Scale {scale}.", scale=scale)
-    sub = wrapped(words, WIDTH_PX - 28, TEXT_PX)
+    sub = wrapped(words, width_px - 28, TEXT_PX)
     roof = crown + 50 * px
     top = roof + (44 + 15.2 * len(sub)) * px
     items.append(Label((left + 14 * px, top - 20 * px), title, 14.0, bold=True))
@@ -161,7 +164,7 @@ def compare_scene(old: Drawn, new: Drawn, mark: BodyMark | None, title: str) -> 
     items += scale_bar(left + 14 * px, floor, px)
     items += _key(old, new, left + 14 * px, floor - 26 * px, px)
     notes = _notes(old, new, moved, mark)
-    lines = [part for text in notes for part in wrapped(text, WIDTH_PX - 28, TEXT_PX)]
+    lines = [part for text in notes for part in wrapped(text, width_px - 28, TEXT_PX)]
     items += paragraph((left + 14 * px, floor - 70 * px), lines, px, TEXT_PX)
     bottom = floor - (74 + 15.2 * len(lines)) * px
     description = say("Now: {old}. Then: {new}. {notes}", old=old.name, new=new.name, notes=" ".join(notes))

@@ -6,9 +6,10 @@ from hubwright.drawings.figures import Figure, Standing, figure_word, read
 from hubwright.drawings.frame import SCREEN, Edges, Frame, Layout, Setting, headed, scale_bar, scale_of
 from hubwright.drawings.hubparts import disc_parts, figures_of, hub_parts, pad_part
 from hubwright.drawings.marks import dimension, paragraph, wrapped
+from hubwright.drawings.nearby import Line, Nearest
 from hubwright.drawings.outline import Outline
 from hubwright.drawings.places import Place
-from hubwright.drawings.scene import CHAIN, Group, Item, Label, Scene, line, spots_of
+from hubwright.drawings.scene import CHAIN, Dot, Group, Item, Label, Scene, Stroke, line, spots_of
 from hubwright.drawings.wheelparts import body, letter_label, rim, tyre
 from hubwright.language import say
 from hubwright.quantities.text import length, number, thickness
@@ -17,6 +18,7 @@ OUTER_PX, INNER_PX = 120.0, 40.0
 LEAST_WIDTH_MM = 150.0
 LABEL_PX = 40.0
 MOST_PLACES = 8
+DOTTED = (1.5, 3.0)
 WHEEL = "wheel"
 """Name of the group that a disc moves as one."""
 
@@ -29,8 +31,9 @@ def corner_scene(
     title: str,
     subtitle: str,
     layout: Layout = SCREEN,
+    nearby: tuple[tuple[Line, ...], Nearest | None] = ((), None),
 ) -> Scene:
-    """The whole corner; every mm of the geometry is a mm of the user units."""
+    """The whole corner; every mm of the geometry is a mm of the user units. ``nearby``: what a map knows around it."""
     camber = read(say("camber"), setting.axle.corner(setting.side).camber_deg, unit="°")
     frame = Frame(setting.side, camber.value)
     shown = places[:MOST_PLACES]
@@ -46,35 +49,43 @@ def corner_scene(
     top = roof + (66 + 15.2 * len(header)) * px
     floor = base - 30 * px
     side = say("outboard →") if frame.sign > 0 else say("← outboard")
-    notes = corner_notes(setting, outline, camber, places, left_out)
+    notes = [*corner_notes(setting, outline, camber, places, left_out), *nearby_notes(*nearby)]
     lines = [part for text in notes for part in wrapped(text, width - 28, 11.5)] if layout.notes else []
     bottom = floor - (24 + 15.2 * len(lines)) * px
-    still = [
-        *_still(frame, setting),
-        Label((left + 14 * px, top - 20 * px), title, 14.0, bold=True),
-        *paragraph((left + 14 * px, top - 37 * px), header, px, 11.5, "soft"),
-        *scale_bar(left + 14 * px, floor, px),
-        Label((right - 14 * px, floor - 4 * px), side, 12.0, "end", bold=True),
-        *paragraph((left + 14 * px, floor - 24 * px), lines, px, 11.5),
-    ]
-    wheel = [*_wheel(frame, setting, outline), *_wheel_dimensions(frame, setting, outline, plane, px)]
+    still: list[Item] = (
+        []
+        if not layout.draws("still")
+        else [
+            *_still(frame, setting),
+            *_lines(frame, nearby[0]),
+            Label((left + 14 * px, top - 20 * px), title, 14.0, bold=True),
+            *paragraph((left + 14 * px, top - 37 * px), header, px, 11.5, "soft"),
+            *scale_bar(left + 14 * px, floor, px),
+            Label((right - 14 * px, floor - 4 * px), side, 12.0, "end", bold=True),
+            *paragraph((left + 14 * px, floor - 24 * px), lines, px, 11.5),
+        ]
+    )
+    wheel: list[Item] = []
+    if layout.draws(WHEEL):
+        wheel = [*_wheel(frame, setting, outline), *_wheel_dimensions(frame, setting, outline, plane, px)]
     trial = [
         *_disc(frame, setting),
         *_bodies(frame, shown),
         *_trial_dimensions(frame, setting, outline, shown, plane, px),
     ]
     trial += [item for number_, place in enumerate(shown) for item in _gap(frame, place, _letter(number_), px)]
+    trial += _nearest(frame, nearby[1], px)
     items = (Group("still", tuple(still)), Group(WHEEL, tuple(wheel)), Group("trial", tuple(trial)))
     words = f"{subtitle} {' '.join(notes)}"
     return headed("section", title, words, items, (left, bottom, right, top), px, layout.paper_mm)
 
 
-def edges_of(setting: Setting, outline: Outline, places: tuple[Place, ...]) -> Edges:
+def edges_of(setting: Setting, outline: Outline, places: tuple[Place, ...], lines: tuple[Line, ...] = ()) -> Edges:
     """How far the corner reaches on paper, in mm."""
     camber = read(say("camber"), setting.axle.corner(setting.side).camber_deg, unit="°")
     frame = Frame(setting.side, camber.value)
     solids = [*_wheel(frame, setting, outline), *_still(frame, setting), *_disc(frame, setting)]
-    spots = list(spots_of([*solids, *_bodies(frame, places[:MOST_PLACES])]))
+    spots = list(spots_of([*solids, *_bodies(frame, places[:MOST_PLACES]), *_lines(frame, lines)]))
     xs, ys = [spot[0] for spot in spots], [spot[1] for spot in spots]
     return (min(xs), min(ys), max(xs), max(ys))
 
@@ -84,6 +95,31 @@ def moved_by(setting: Setting) -> tuple[float, float]:
     camber = read(say("camber"), setting.axle.corner(setting.side).camber_deg, unit="°")
     frame = Frame(setting.side, camber.value)
     return frame.at((1.0, 0.0))
+
+
+def nearby_notes(lines: tuple[Line, ...], nearest: Nearest | None) -> list[str]:
+    """What the lines of a map mean, in sentences."""
+    if not lines:
+        return [nearest.words] if nearest is not None else []
+    names = ", ".join(dict.fromkeys(line.name for line in lines))
+    said = say("Dotted: how near {names} ever comes over all travel and lock, as the wheel sees it.", names=names)
+    return [said, *([nearest.words] if nearest is not None else [])]
+
+
+def _lines(frame: Frame, lines: tuple[Line, ...]) -> list[Item]:
+    return [Stroke(frame.all(line.points), "body", 2.0, DOTTED, name="by the map") for line in lines]
+
+
+def _nearest(frame: Frame, nearest: Nearest | None, px: float) -> list[Item]:
+    """The least gap of the map, dimensioned, with its letter."""
+    if nearest is None:
+        return []
+    start, end = frame.at(nearest.start), frame.at(nearest.end)
+    short = nearest.air_mm < nearest.owed_mm - 1e-9
+    text = f"M {'✕ ' if short else ''}{number(nearest.air_mm, 1)}"
+    out = start[0] + frame.sign * 12 * px, start[1] + 6 * px
+    label = Label(out, text, 12.0, frame.outer, "ink", True)
+    return [*dimension(start, end, px, "bad" if short else "ink", "gap M"), Dot(start, 3.2, "body", "body", 1.4), label]
 
 
 def _still(frame: Frame, setting: Setting) -> list[Item]:
@@ -176,7 +212,9 @@ def _wheel_dimensions(frame: Frame, setting: Setting, outline: Outline, plane: f
     t = setting.thickness_mm
     seat = outline.rim.seat_radius_mm if outline.rim else 220.0
     rail, top = seat * 0.6, outline.radius.value if outline.radius else seat
-    items: list[Item] = [frame.line((plane, seat * 0.55), (plane, top + 6), "soft", 0.8, CHAIN)]
+    items: list[Item] = []
+    if outline.knots or outline.rim:
+        items.append(frame.line((plane, seat * 0.55), (plane, top + 6), "soft", 0.8, CHAIN))
     if outline.inset.known:
         items.append(frame.line((t, 60.0), (t, rail + 4 * px), "soft", 0.6))
         items += dimension(frame.at((plane, rail)), frame.at((t, rail)), px, "soft", "inset")

@@ -18,7 +18,7 @@ PX_ON_PAPER_MM = LETTER_MM / 12.0
 SIDE_PX, BETWEEN_PX, RIGHT_PX, TOP_PX, BOTTOM_PX = 20.0, 128.0, 190.0, 74.0, 82.0
 
 
-def disc_scene(made: MachineDisc, title: str) -> Scene:
+def disc_scene(made: MachineDisc, title: str, *, on_paper: bool = True) -> Scene:
     """Both views with every dimension, mm, at the largest usual scale that fits the paper.
 
     One unit is one mm of the disc. A dimension is a group called ``dimension NAME`` whose first stroke runs between the
@@ -31,7 +31,7 @@ def disc_scene(made: MachineDisc, title: str) -> Scene:
     left = front_x - made.outer.mm / 2 - SIDE_PX * px
     right = section_x + made.depth_mm + RIGHT_PX * px
     top, bottom = made.outer.mm / 2 + TOP_PX * px, -made.outer.mm / 2 - BOTTOM_PX * px
-    words = say("Scale {scale}. Millimetres.", scale=name)
+    words = say("Scale {scale}. Millimetres.", scale=name) if on_paper else say("Millimetres, full size.")
     items += [
         Label((left + 6 * px, top - 16 * px), title, 14.0, bold=True),
         Label((left + 6 * px, top - 34 * px), words, 12.0, "start", "soft"),
@@ -154,7 +154,7 @@ def _upright(name: str, size: Size, foot: float, at: float, side: Anchor, px: fl
     text = f"Ø{figure(size.mm)} {size.fit}".strip()
     shift = 5 * px if side == "start" else -5 * px
     label = Label((at + shift, lift_px * px), text, 12.0, side, "ink", True)
-    return Group(f"dimension {name}", (*dimension((at, r), (at, -r), px, "ink", name), *legs, label), text)
+    return Group(f"dimension {name}", (*dimension((at, -r), (at, r), px, "ink", name), *legs, label), text)
 
 
 def figure(value_mm: float) -> str:

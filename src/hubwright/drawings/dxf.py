@@ -53,6 +53,9 @@ def _written(scene: Scene) -> bytes:
     space = document.modelspace()
     for item in scene.items:
         _draw(space, item, scene.px)
+    classes = document.classes
+    classes.add_required_classes(document.dxfversion)
+    classes.classes = dict(sorted(classes.classes.items()))  # they come from a set, in any order
     text = io.StringIO()
     document.write(text)
     return text.getvalue().encode("utf-8")
@@ -112,7 +115,9 @@ def _dimension(space: Modelspace, group: Group, px: float) -> None:
         override={"dimtxt": size, "dimasz": 6.0 * px, "dimblk": "", "dimexe": 0.0, "dimexo": 0.0, "dimtad": 1},
         dxfattribs={"layer": "DIMENSIONS"},
     )
-    made.set_location((label.at[0], label.at[1] + size / 2), leader=False, relative=False)
+    upright = abs(b[0] - a[0]) < abs(b[1] - a[1])
+    beside = (a[0] - 0.75 * size, label.at[1]) if upright else (label.at[0] + size, label.at[1] + size / 2)
+    made.set_location(beside, leader=False, relative=False)
     made.render()
     for part in group.items:
         if isinstance(part, Stroke) and part is not measured and not part.closed:

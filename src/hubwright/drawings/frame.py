@@ -34,12 +34,18 @@ class Layout:
         notes: Whether its notes stand below it.
         width_px: Its width in nominal pixels: the narrower, the larger its letters beside what is drawn.
         edges: What is shown, user units, so that pictures of several discs lie over each other; None = all that is drawn.
+        only: Groups that are drawn; empty = all.
     """
 
     paper_mm: float = PAPER_MM
     notes: bool = True
     width_px: float = 430.0
     edges: Edges | None = None
+    only: tuple[str, ...] = ()
+
+    def draws(self, group: str) -> bool:
+        """Whether a group is drawn."""
+        return not self.only or group in self.only
 
 
 SCREEN = Layout()

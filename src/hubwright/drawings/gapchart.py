@@ -2,73 +2,26 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from hubwright.checks.clearance import Room, Swept, pinch_at, room_of, state_words
 from hubwright.checks.house import house_of
 from hubwright.drawings.corner import axle_of, checked_thickness, empty_scene
-from hubwright.drawings.marks import apart, paragraph, shortened, ticks, wrapped
-from hubwright.drawings.scene import CHAIN, Dot, Group, Item, Label, Scene, Spot, Stroke, box, line
+from hubwright.drawings.marks import apart, paragraph, shortened, wrapped
+from hubwright.drawings.scene import CHAIN, Dot, Group, Item, Label, Scene, Stroke, box, line
 from hubwright.drawings.svg import svg_of
 from hubwright.drawings.table import Table
+from hubwright.drawings.travelplot import DASHES, EDGE_PX, LEAST_SPAN_MM, LEFT_PX, PLOT_PX, SCREEN, Look, Plot, grid
 from hubwright.engineering.placement import Array
 from hubwright.errors import OutsideValidity
 from hubwright.language import say
 from hubwright.language.words import axle_word, corner_title, side_word
 from hubwright.parts.job import AxleName, Job
 from hubwright.quantities.axes import Side
-from hubwright.quantities.text import MINUS, length, number, pointed, short, spare, thickness
+from hubwright.quantities.text import length, number, short, spare, thickness
 
-PLOT_PX, LEFT_PX, EDGE_PX = 230.0, 40.0, 14.0
 DEEPEST_MM = -12.0
 """Overlaps deeper than this are drawn at the edge of a chart that must hold for many discs."""
-DASHES: tuple[tuple[float, ...], ...] = ((), (7.0, 3.0), (2.0, 3.0), (10.0, 3.0, 2.0, 3.0), (4.0, 2.0))
-LEAST_SPAN_MM = 10.0
-MOST_SPOTS = 120
-
-
-@dataclass(frozen=True)
-class Look:
-    """How the chart is laid out.
-
-    Attributes:
-        width_px: In nominal pixels: the narrower, the larger its letters.
-        notes: Whether key and sentences stand below it.
-        up_to_mm: The thickest disc its axes must hold for; None = only the one drawn.
-    """
-
-    width_px: float = 410.0
-    notes: bool = True
-    up_to_mm: float | None = None
-
-
-SCREEN = Look()
-
-
-@dataclass(frozen=True)
-class _Plot:
-    """The window of the chart: travel to the right, gap up, in nominal pixels."""
-
-    low_travel: float
-    high_travel: float
-    low_gap: float
-    high_gap: float
-    top: float
-    right_px: float
-
-    def at(self, travel: float, gap: float) -> Spot:
-        along = (travel - self.low_travel) / (self.high_travel - self.low_travel)
-        inside = min(max(gap, self.low_gap), self.high_gap)
-        up = (inside - self.low_gap) / (self.high_gap - self.low_gap)
-        return (LEFT_PX + (self.right_px - LEFT_PX) * along, self.top - PLOT_PX * (1 - up))
-
-    def curve(self, travel: Array, gap: Array) -> tuple[Spot, ...]:
-        step = max(len(travel) // MOST_SPOTS, 1)
-        keep = sorted({*range(0, len(travel), step), len(travel) - 1, int(gap.argmin())})
-        spots = tuple(self.at(float(travel[index]), float(gap[index])) for index in keep)
-        return spots if len(spots) > 1 else (spots[0], (spots[0][0] + 0.1, spots[0][1]))
 
 
 def gap_chart_svg(
@@ -114,7 +67,7 @@ def gap_scene(room: Room, thickness_mm: float, heading: str, look: Look = SCREEN
     still: list[Item] = [
         Label((EDGE_PX, -20), shortened(heading, int(look.width_px / 8.9)), 14.0, bold=True),
         Label((EDGE_PX, -37), say("{fitted}; gap and travel in mm", fitted=fitted), 11.5, "start", "soft"),
-        *_grid(plot),
+        *grid(plot),
     ]
     trial: list[Item] = []
     for index, swept in enumerate(room.swept):
@@ -183,7 +136,7 @@ def _needed(swept: Swept) -> Array:
     return np.asarray(swept.margin_mm + swept.compliance_mm + swept.guard_mm)
 
 
-def _plot_of(room: Room, thickness_mm: float, top: float, look: Look) -> _Plot:
+def _plot_of(room: Room, thickness_mm: float, top: float, look: Look) -> Plot:
     travel = np.concatenate([swept.curve.travel_mm for swept in room.swept])
     gaps = [(swept.curve.gap_mm + swept.gain_mm + s * swept.curve.doubt_mm) for swept in room.swept for s in (-1, 1)]
     shown = thickness_mm if look.up_to_mm is None else 0.0
@@ -197,35 +150,10 @@ def _plot_of(room: Room, thickness_mm: float, top: float, look: Look) -> _Plot:
         every = np.concatenate([_with_disc(s, look.up_to_mm) for s in room.swept])
         least, most = max(min(least, float(every.min())), DEEPEST_MM), max(most, float(every.max()))
     bottom, roof = min(least - 1.0, -2.0), max(most + 2.0, LEAST_SPAN_MM)
-    return _Plot(low - spare, high + spare * 1.2, bottom, roof, top, look.width_px - EDGE_PX)
+    return Plot(low - spare, high + spare * 1.2, bottom, roof, top, look.width_px - EDGE_PX)
 
 
-def _grid(plot: _Plot) -> list[Item]:
-    left, bottom = plot.at(plot.low_travel, plot.low_gap)
-    right = plot.at(plot.high_travel, plot.high_gap)[0]
-    zero = plot.at(plot.low_travel, 0.0)[1]
-    items: list[Item] = [
-        Stroke(box(left, bottom, right, zero), "faint", 0.0, (), True, "ground", "sparse", "contact"),
-    ]
-    for gap in ticks(plot.low_gap, plot.high_gap, 7):
-        y = plot.at(plot.low_travel, gap)[1]
-        items += [line((left, y), (right, y), "faint", 0.6), Label((left - 5, y - 4), _plain(gap), 11, "end", "soft")]
-    for travel in ticks(plot.low_travel, plot.high_travel, 7):
-        x = plot.at(travel, plot.low_gap)[0]
-        words = say("parked") if travel == 0 else _plain(travel)
-        items += [line((x, bottom), (x, bottom - 4), "soft"), Label((x, bottom - 16), words, 11, "middle", "soft")]
-    items += [
-        line((left, bottom), (right, bottom), "soft"),
-        line((left, zero), (right, zero), "bad", 1.6),
-        Label((right - 4, zero - 11 if zero - bottom > 13 else zero + 4), say("contact"), 10.5, "end", "bad"),
-        Label((right, bottom - 29), say("bump →"), 10.5, "end", "soft"),
-    ]
-    if plot.low_travel < -LEAST_SPAN_MM:
-        items.append(Label((left, bottom - 29), say("← droop"), 10.5, "start", "soft"))
-    return items
-
-
-def _series(plot: _Plot, swept: Swept, index: int) -> Group:
+def _series(plot: Plot, swept: Swept, index: int) -> Group:
     curve, dash = swept.curve, DASHES[index % len(DASHES)]
     bare = curve.gap_mm + swept.gain_mm
     items: list[Item] = [
@@ -239,14 +167,14 @@ def _series(plot: _Plot, swept: Swept, index: int) -> Group:
     return Group(f"point-{index + 1}", tuple(items), title)
 
 
-def _series_with_disc(plot: _Plot, swept: Swept, thickness_mm: float, index: int) -> list[Item]:
+def _series_with_disc(plot: Plot, swept: Swept, thickness_mm: float, index: int) -> list[Item]:
     if not thickness_mm:
         return []
     gap, dash = _with_disc(swept, thickness_mm), DASHES[index % len(DASHES)]
     return [Stroke(plot.curve(swept.curve.travel_mm, gap), "disc", 2.4, dash, name="with disc")]
 
 
-def _reading(plot: _Plot, travel: float, gap: float, doubt: float) -> Group:
+def _reading(plot: Plot, travel: float, gap: float, doubt: float) -> Group:
     x, y = plot.at(travel, gap)
     low, high = plot.at(travel, gap - doubt)[1], plot.at(travel, gap + doubt)[1]
     caps = [line((x - 3, end), (x + 3, end), "ink", 1.0) for end in (low, high)]
@@ -258,7 +186,7 @@ def _reading(plot: _Plot, travel: float, gap: float, doubt: float) -> Group:
     )
 
 
-def _numbers(plot: _Plot, room: Room, thickness_mm: float) -> list[Item]:
+def _numbers(plot: Plot, room: Room, thickness_mm: float) -> list[Item]:
     """The number of each point at the end of its curve, kept apart; one point alone needs none."""
     if len(room.swept) == 1:
         return []
@@ -272,7 +200,7 @@ def _numbers(plot: _Plot, room: Room, thickness_mm: float) -> list[Item]:
     ]
 
 
-def _pinch_mark(plot: _Plot, room: Room, thickness_mm: float) -> list[Item]:
+def _pinch_mark(plot: Plot, room: Room, thickness_mm: float) -> list[Item]:
     pinch = pinch_at(room, thickness_mm)
     if pinch is None:
         return []
@@ -335,7 +263,3 @@ def _steered(swept: Swept) -> str:
         if steer > 0
         else say("{point}, steered {steer}° right", **places)
     )
-
-
-def _plain(value: float) -> str:
-    return pointed(f"{value:g}".replace("-", MINUS))

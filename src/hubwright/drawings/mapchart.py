@@ -14,7 +14,7 @@ from hubwright.jobs.room_table import RoomTable
 from hubwright.language import say
 from hubwright.language.part_words import grade_word
 from hubwright.language.words import corner_title
-from hubwright.quantities.text import figure, length, thickness
+from hubwright.quantities.text import length, thickness
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 
@@ -124,11 +124,11 @@ def _words(room: RoomTable) -> list[str]:
             states=room.states,
         ),
         say(
-            "Least gap {disc}: {gap} mm to {obstacle}; {owed} mm wanted.",
+            "Least gap {disc}: {gap} to {obstacle}; {owed} wanted.",
             disc=disc,
-            gap=figure(row.gap_mm),
+            gap=length(row.gap_mm),
             obstacle=row.obstacle,
-            owed=figure(row.owed_mm),
+            owed=length(row.owed_mm),
         ),
         say("Lines: the nearest place of each obstacle over all travel and lock. Dashed: without a disc.")
         if row.thickness_mm

@@ -6,28 +6,36 @@ stay readable on a phone, and with the same edges for every disc, so that the wh
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from types import MappingProxyType
 
 from hubwright.checks.clearance import Room
 from hubwright.drawings import gapchart, windows
 from hubwright.drawings.corner import empty_scene
-from hubwright.drawings.cornerview import WHEEL, corner_notes, corner_scene, edges_of, moved_by
+from hubwright.drawings.cornerview import WHEEL, corner_notes, corner_scene, edges_of, moved_by, nearby_notes
 from hubwright.drawings.figures import read
 from hubwright.drawings.frame import Layout, Setting
 from hubwright.drawings.hubparts import figures_of
 from hubwright.drawings.hubview import hub_notes, hub_scene
+from hubwright.drawings.mapgap import map_gap_rows, map_gap_scene, map_gap_sentences
+from hubwright.drawings.nearby import Line, lines_of, nearest_of
 from hubwright.drawings.outline import Outline, outline_of
 from hubwright.drawings.places import places_of
 from hubwright.drawings.scene import Scene, layers
 from hubwright.drawings.section import section_rows
 from hubwright.drawings.svg import svg_of
 from hubwright.drawings.table import Table
+from hubwright.drawings.travelplot import Look
 from hubwright.jobs.answer import PlanAnswer
 from hubwright.jobs.bench import PlanBench
+from hubwright.jobs.mapping import MappedCorner
+from hubwright.jobs.room_by_travel import by_travel
 from hubwright.language import say
 from hubwright.language.words import corner_title
 from hubwright.parts.shop import StockDisc
 from hubwright.parts.wheel import Wheel
+from hubwright.quantities.axes import Side
 from hubwright.quantities.text import thickness
 
 NARROW_PX = 350.0
@@ -35,6 +43,7 @@ NARROW_PX = 350.0
 
 
 DECIMALS = 1
+NO_MAP: Mapping[Side, MappedCorner | None] = MappingProxyType({})
 EVERY_MM = 2.5
 """Discs looked at to find how much room the pictures of all of them need."""
 
@@ -51,6 +60,8 @@ class Corner:
         layout: Of its section.
         chart: Of its gap chart.
         moved: How far the wheel moves on paper for each mm of disc, x to the right and y up, mm.
+        mapped: The clearance map of this corner, where there is one.
+        lines: What it knows around the wheel.
     """
 
     room: Room
@@ -58,8 +69,10 @@ class Corner:
     bare: Setting
     outline: Outline
     layout: Layout
-    chart: gapchart.Look
+    chart: Look
     moved: tuple[float, float]
+    mapped: MappedCorner | None
+    lines: tuple[Line, ...]
 
 
 @dataclass(frozen=True)
@@ -76,18 +89,22 @@ class Picture:
     notes: tuple[str, ...] = ()
 
 
-def corners_of(at: PlanBench, thickest_mm: float) -> tuple[Corner, ...]:
+def corners_of(
+    at: PlanBench, thickest_mm: float, mapped: Mapping[Side, MappedCorner | None] = NO_MAP
+) -> tuple[Corner, ...]:
     """Both corners of an axle, left first.
 
     Args:
         at: The axle under one plan.
         thickest_mm: End of the scale on which discs are tried.
+        mapped: The clearance map of each corner that has one.
     """
     outline = outline_of(at.bench.axle.fitted)
-    return tuple(_corner(at, room, outline, thickest_mm) for room in at.bench.rooms)
+    return tuple(_corner(at, room, outline, thickest_mm, mapped.get(room.side)) for room in at.bench.rooms)
 
 
-def _corner(at: PlanBench, room: Room, outline: Outline, thickest_mm: float) -> Corner:
+def _corner(at: PlanBench, room: Room, outline: Outline, thickest_mm: float, mapped: MappedCorner | None) -> Corner:
+    lines = () if mapped is None else lines_of(mapped, thickest_mm)
     axle = at.bench.axle
     wheel = axle.fitted.wheel if axle.fitted else Wheel()
     bare = Setting(room.side, axle, axle.hub_at(room.side), wheel, None, 0.0)
@@ -95,12 +112,13 @@ def _corner(at: PlanBench, room: Room, outline: Outline, thickest_mm: float) -> 
     for step in range(int(thickest_mm / EVERY_MM) + 2):
         t = min(step * EVERY_MM, thickest_mm)
         places, _ = places_of(axle, room, outline, t)
-        ends.append(edges_of(replace(bare, thickness_mm=t), outline, places))
+        ends.append(edges_of(replace(bare, thickness_mm=t), outline, places, lines))
     left, bottom, right, top = zip(*ends, strict=True)
     edges = (min(left), min(bottom), max(right), max(top))
     layout = Layout(notes=False, width_px=NARROW_PX, edges=edges)
-    chart = gapchart.Look(NARROW_PX, notes=False, up_to_mm=thickest_mm)
-    return Corner(room, corner_title(at.bench.name, room.side), bare, outline, layout, chart, moved_by(bare))
+    chart = Look(NARROW_PX, notes=False, up_to_mm=thickest_mm)
+    title = corner_title(at.bench.name, room.side)
+    return Corner(room, title, bare, outline, layout, chart, moved_by(bare), mapped, lines)
 
 
 def section_of(corner: Corner, disc: StockDisc | None, *, under: bool) -> Picture:
@@ -114,9 +132,15 @@ def section_of(corner: Corner, disc: StockDisc | None, *, under: bool) -> Pictur
     setting = _with(corner, disc)
     places, left_out = places_of(setting.axle, corner.room, corner.outline, setting.thickness_mm)
     subtitle = say("Half section seen from behind.")
-    scene = corner_scene(setting, corner.outline, places, left_out, corner.title, subtitle, corner.layout)
-    camber = read("camber", setting.axle.corner(setting.side).camber_deg, unit="°")
-    return _layered(scene, under, tuple(corner_notes(setting, corner.outline, camber, places, left_out)))
+    nearest = None
+    if corner.mapped is not None and corner.room.house is not None:
+        nearest = nearest_of(corner.mapped, corner.room.house, setting.thickness_mm)
+    nearby = (corner.lines, nearest)
+    layout = corner.layout if under else replace(corner.layout, only=("trial",))
+    scene = corner_scene(setting, corner.outline, places, left_out, corner.title, subtitle, layout, nearby)
+    camber = read(say("camber"), setting.axle.corner(setting.side).camber_deg, unit="°")
+    notes = corner_notes(setting, corner.outline, camber, places, left_out)
+    return _layered(scene, under, (*notes, *nearby_notes(*nearby)))
 
 
 def section_table_of(corner: Corner, disc: StockDisc | None) -> Table:
@@ -148,6 +172,19 @@ def gaps_of(corner: Corner, thickness_mm: float, *, under: bool) -> Picture:
 def gap_table_of(corner: Corner, thickness_mm: float) -> Table:
     """The figures of the chart as text."""
     return gapchart.gap_rows(corner.room, thickness_mm, say("{corner}: gap against travel", corner=corner.title))
+
+
+def map_gaps_of(corner: Corner, thickness_mm: float) -> tuple[Picture, Table] | None:
+    """Gap against travel by the clearance map, with its figures; None where there is no map."""
+    if corner.mapped is None or corner.room.house is None:
+        return None
+    rows = by_travel(corner.mapped, corner.room.house, thickness_mm)
+    if not rows:
+        return None
+    title = say("{corner}: gap by the map", corner=corner.title)
+    scene = map_gap_scene(rows, thickness_mm, title, replace(corner.chart, up_to_mm=None))
+    words = tuple(map_gap_sentences(rows, thickness_mm))
+    return Picture("", svg_of(scene, decimals=DECIMALS), words), map_gap_rows(rows, title)
 
 
 def windows_at(plan: PlanAnswer, wish_mm: float | None, thickness_mm: float, title: str) -> str:

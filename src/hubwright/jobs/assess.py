@@ -15,7 +15,7 @@ from hubwright.findings import Verdict
 from hubwright.jobs.answer import ANSWER_VERSION, Answer, AxleAnswer, DiscAnswer, LawNote, PackageAnswer, PlanAnswer
 from hubwright.jobs.bench import AxleBench, JobBench, benches_of
 from hubwright.jobs.discs import disc_answer
-from hubwright.jobs.mapping import draw_maps, map_questions
+from hubwright.jobs.maps import draw_maps, map_questions
 from hubwright.jobs.order import order_of
 from hubwright.jobs.provisional import provisional
 from hubwright.language import marked, say

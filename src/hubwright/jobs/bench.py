@@ -15,7 +15,7 @@ from hubwright.checks.law import law_of
 from hubwright.findings import Verdict, worst
 from hubwright.jobs.answer import DiscAnswer
 from hubwright.jobs.discs import disc_answer
-from hubwright.jobs.mapping import Maps
+from hubwright.jobs.maps import Maps
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.parts.shop import StockDisc
 from hubwright.rules.model import RuleSet
@@ -69,7 +69,7 @@ def benches_of(job: Job, day: date, maps: Maps) -> JobBench:
     Args:
         job: The job.
         day: The day whose rules are asked.
-        maps: Clearance maps of its corners (`hubwright.jobs.mapping.draw_maps`); none where they are not drawn yet.
+        maps: Clearance maps of its corners (`hubwright.jobs.maps.draw_maps`); none where they are not drawn yet.
     """
     house, rules = house_of(job), law_of(job, day)
     axles = {name: _axle(job, name, axle, house, rules, maps) for name, axle in job.axles}

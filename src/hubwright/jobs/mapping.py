@@ -10,15 +10,12 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from hubwright.checks.house import House
-from hubwright.checks.mapped import MapRoom, Neighbour, disagreements
-from hubwright.checks.plausibility import Question
+from hubwright.checks.mapped import MapRoom, Neighbour
 from hubwright.jobs.asked import Asked, steer_of
-from hubwright.jobs.kept_answers import KeptAnswers, kept_answers
 from hubwright.language import say
-from hubwright.language.words import axle_word, side_word
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.parts.scan import UNIT_MM, Line
-from hubwright.quantities.axes import SIDES, Side, to_corner
+from hubwright.quantities.axes import Side, to_corner
 from hubwright.quantities.text import plain, pointed
 
 if TYPE_CHECKING:
@@ -65,68 +62,6 @@ class MappedCorner:
     from_cache: bool
     unsolved: int
     second_at: Callable[[float, float], float]
-
-
-@dataclass(frozen=True, eq=False)
-class Maps:
-    """The map of every corner that has one, by axle and side, and what is kept of what was asked in them."""
-
-    rooms: dict[AxleName, dict[Side, MapRoom]]
-    kept: tuple[KeptAnswers, ...] = ()
-
-    def keep(self) -> None:
-        """Keep what was asked anew for the next run."""
-        for answers in self.kept:
-            answers.keep()
-
-
-NO_MAPS = Maps({})
-
-
-def draw_maps(job: Job, house: House) -> Maps:
-    """The maps of a job, drawn or taken from the cache.
-
-    Raises:
-        BadInput: hard points, picks or shapes that cannot be.
-    """
-    found: dict[AxleName, dict[Side, MapRoom]] = {}
-    kept: list[KeptAnswers] = []
-    for name, axle in job.axles:
-        for side in SIDES:
-            if not has_shapes(axle, side):
-                continue
-
-            def draw(name: AxleName = name, side: Side = side) -> MapRoom | None:
-                corner = map_of_corner(job, name, side, house)
-                return None if corner is None else corner.room
-
-            answers = kept_answers(job, name, side, draw)
-            if answers is not None:
-                kept.append(answers)
-            room = draw() if answers is None else answers.room()
-            if room is not None:
-                found.setdefault(name, {})[side] = room
-    return Maps(found, tuple(kept))
-
-
-def map_questions(job: Job, house: House, maps: dict[AxleName, dict[Side, MapRoom]]) -> tuple[Question, ...]:
-    """Where readings and map disagree by more than their doubts."""
-    found: list[Question] = []
-    for name, axle in job.axles:
-        for side in SIDES:
-            if not at_hand(axle, side):
-                text = say("The job names a scan, but its file is not at hand: no map was drawn for this corner.")
-                found.append(
-                    Question(
-                        say("scan not at hand"),
-                        say("{axle} axle, {side}", axle=axle_word(name), side=side_word(side)),
-                        text,
-                        say("Read the job from its own folder."),
-                    )
-                )
-        for side, room in maps.get(name, {}).items():
-            found += disagreements(room, axle, name, side, house)
-    return tuple(found)
 
 
 def has_shapes(axle: Axle, side: Side) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -22,6 +23,8 @@ TRAVELS, LOCKS = 9, 9
 STRAIGHT_DEG = 0.5
 FAR_MM = 300.0
 """What is farther away is not near."""
+AGREES_MM = 0.1
+"""A gap of the map and the same straight from the triangles may differ by this."""
 
 
 @dataclass(frozen=True)
@@ -96,45 +99,61 @@ def _least(mapped: MappedCorner, house: House, thickness_mm: float, found: list[
     air = gap.air
     travel = air.travel_mm or 0.0
     second = _second_at(mapped, travel, air.steer_deg or 0.0)
-    settled = _states(mapped, house, thickness_mm, np.array([travel]), np.array([second]))[0]
-    if settled is not None and air.place_mm is not None and settled.obstacle == gap.neighbour.name:
+    settled: Sequence[SceneState | None]
+    settled = _states(mapped, house, thickness_mm, np.array([travel]), np.array([second]))
+    near = settled[0]
+    if near is None or near.gap_mm is None or abs(near.gap_mm - air.gap_mm) > AGREES_MM:
+        poses = mapped.poses  # a map may name the neighbour of its tightest state: look at each of them
+        settled = _at(mapped, house, thickness_mm, mapped.travel_mm, poses.origin_mm, poses.axis)
+    elif air.place_mm is not None and near.obstacle == gap.neighbour.name:
         owed = gap.margin_mm + gap.guard_mm + gap.give_mm
-        settled = replace(settled, gap_mm=air.gap_mm, wanted_mm=owed, left_mm=gap.slack_mm)
-    there = [state for state in (settled, *found) if state is not None]
+        settled = [replace(near, gap_mm=air.gap_mm, wanted_mm=owed, left_mm=gap.slack_mm)]
+    there: list[SceneState] = [state for state in (*settled, *found) if state is not None]
     if not there:
         raise BadInput("motion", (Fault("hardpoints", say("a wheel that can stand as it is parked"), say("none")),))
     return min(there, key=lambda state: np.inf if state.left_mm is None else state.left_mm)
 
 
 def _second_at(mapped: MappedCorner, travel_mm: float, steer_deg: float) -> float:
-    """The rack at which the wheel is steered so at a travel, to a 200th of its range; 0 without a rack."""
+    """The rack at which the wheel is steered so at a travel; 0 without a rack."""
     if mapped.motion.second != "rack" or mapped.motion.second_range == (0.0, 0.0):
         return 0.0
     seconds = np.linspace(*mapped.motion.second_range, 201)
     _, axis, good = mapped.motion.solve(np.full_like(seconds, travel_mm), seconds)
-    off = np.where(good, np.abs(steer_of(axis, mapped.room.side) - steer_deg), np.inf)
-    return float(seconds[int(off.argmin())])
+    if not good.any():
+        return 0.0
+    steer, seconds = steer_of(axis[good], mapped.room.side), seconds[good]
+    order = np.argsort(steer)
+    return float(np.interp(steer_deg, steer[order], seconds[order]))
 
 
 def _states(
     mapped: MappedCorner, house: House, thickness_mm: float, travel: Floats, second: Floats
 ) -> list[SceneState | None]:
-    from hubwright.engineering.envelope.poses import Poses, hub_at_rest  # noqa: PLC0415 - compiled sums
-    from hubwright.engineering.envelope.sweep import gap_at_every_state, nearest_place  # noqa: PLC0415
-
+    """States by travel and rack; None for those that cannot be."""
     centre, axis, good = mapped.motion.solve(travel, second)
     parked = mapped.motion.parked()
     origin = centre + float((mapped.hub_mm - parked[0]) @ parked[1]) * axis
+    there = iter(_at(mapped, house, thickness_mm, travel[good], origin[good], axis[good]) if good.any() else ())
+    return [next(there) if one else None for one in good]
+
+
+def _at(
+    mapped: MappedCorner, house: House, thickness_mm: float, travel: Floats, origin: Floats, axis: Floats
+) -> list[SceneState]:
+    """States by pose, each with its nearest place."""
+    from hubwright.engineering.envelope.poses import Poses, hub_at_rest  # noqa: PLC0415 - compiled sums
+    from hubwright.engineering.envelope.sweep import gap_at_every_state, nearest_place  # noqa: PLC0415
+
     outline = mapped.outline.slid(thickness_mm)
-    where = np.flatnonzero(good)
     steer = steer_of(axis, mapped.room.side)
     best: list[tuple[MapGap, Floats] | None] = [None] * len(travel)
-    for one in mapped.obstacles if where.size else ():
-        poses = Poses(origin[where], axis[where])
+    poses = Poses(origin, axis)
+    for one in mapped.obstacles:
         used = hub_at_rest() if one.carried else poses
         swept = gap_at_every_state(outline, one, poses, cap_mm=FAR_MM)
-        for number, state in enumerate(where):
-            index = 0 if one.carried else number
+        for state in range(len(travel)):
+            index = 0 if one.carried else state
             triangle = int(swept.triangle[index])
             if triangle < 0:
                 continue
@@ -151,8 +170,6 @@ def _states(
                 best[state] = (gap, place)
     return [
         _state(mapped, thickness_mm, float(travel[n]), float(steer[n]), origin[n], axis[n], best[n])
-        if good[n]
-        else None
         for n in range(len(travel))
     ]
 

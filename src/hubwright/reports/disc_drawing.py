@@ -96,15 +96,15 @@ def _joined_by(order: DiscOrder) -> tuple[str, ...]:
     )
 
 
-def _scene(order: DiscOrder) -> Scene:
+def _scene(order: DiscOrder, *, on_paper: bool = True) -> Scene:
     size = figure(order.disc.thickness_mm)
     title = say("{axle}: {size} mm {kind}", axle=axle_title(order.name), size=size, kind=disc_words(order.disc.kind))
-    return disc_scene(order.made, title)
+    return disc_scene(order.made, title, on_paper=on_paper)
 
 
 def dxf_bytes(job: Job, answer: Answer, identity: Identity, options: Options) -> bytes:
     """The views as DXF; errors as `blocks_of`."""
-    return dxf_of(_scene(disc_order(job, answer, options)))
+    return dxf_of(_scene(disc_order(job, answer, options), on_paper=False))
 
 
 def svg_bytes(job: Job, answer: Answer, identity: Identity, options: Options) -> bytes:

@@ -75,7 +75,9 @@ def _done(axle: AxleAnswer, fit: Fit | None) -> tuple[Block, ...]:
     said = next((one.effects for one in axle.effects if one.thickness_mm == t), ())
     changes = [effect.sentence for effect in said if effect.known and (effect.alarm or effect.name in CUSTOMERS)]
     work = [say("Done to the car: {work}.", work=item) for item in fit.plan.work]
-    return (Verdict(title, text), *(Paragraph(sentence) for sentence in (*work, *changes)))
+    said_too = fit.disc.reasons if fit.disc.status == "caution" else ()
+    mind = (Notice(say("Mind"), said_too, large=True),) if said_too else ()
+    return (Verdict(title, text), *(Paragraph(sentence) for sentence in (*work, *changes)), *mind)
 
 
 def _belongs(job: Job, fits: tuple[Fit, ...]) -> tuple[Block, ...]:

@@ -35,7 +35,7 @@ from hubwright.reports.refusal import wished
 from hubwright.reports.torque import record_rows
 from hubwright.reports.words import NEVER, disc_words, job_facts
 
-CHART_MM, WINDOWS_MM = 84.0, 120.0
+CHART_MM, WINDOWS_MM = 84.0, 104.0
 JPEG, PNG = b"\xff\xd8\xff", b"\x89PNG\r\n\x1a\n"
 LARGEST_PICTURE_BYTES = 4 * 1024 * 1024
 

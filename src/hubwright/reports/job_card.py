@@ -30,7 +30,7 @@ from hubwright.reports.fits import Fit, fits_of, mapped_places, proofs_of
 from hubwright.reports.options import Identity, Options
 from hubwright.reports.parts_list import count_words
 from hubwright.reports.steps import step_blocks
-from hubwright.reports.torque import order_picture, torque_blocks, torque_verdict
+from hubwright.reports.torque import order_picture, torque_blocks, torque_verdict, torque_warnings
 from hubwright.reports.words import NEVER, disc_words, job_facts, question_title
 
 HALF_MM, HUB_PX = 90.0, 470.0
@@ -66,7 +66,7 @@ def _to_do(fit: Fit, options: Options) -> tuple[Block, ...]:
     )
     left: list[Block] = [Verdict(say("Fit, left and right"), disc, _caution(fit.disc)), order_table(fit.plan.order)]
     single = torque_verdict(fit, options)
-    left += [single] if single is not None else torque_blocks(fit, options)
+    left += [single, *torque_warnings(fit)] if single is not None else torque_blocks(fit, options)
     return (
         Heading(axle_title(fit.name), asked),
         Beside(tuple(left), order_picture(fit), 0.66),

@@ -46,6 +46,7 @@ class Identity:
         customer: Whose car it is.
         due: Day of the appointment for checking the tightening again.
         photographs: What is attached.
+        workshop: Name and address of the shop, one line each; empty = not stated.
     """
 
     sha256: str
@@ -55,6 +56,7 @@ class Identity:
     customer: str = ""
     due: date | None = None
     photographs: tuple[Photograph, ...] = ()
+    workshop: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
         if self.address and not _ADDRESS.fullmatch(self.address):
@@ -129,5 +131,7 @@ def identity_words(identity: Identity, program: str) -> tuple[str, ...]:
     words = [say("Job {name}", name=identity.job_id)] if identity.job_id else []
     if identity.revision is not None:
         words.append(say("Revision {number}", number=identity.revision))
+    else:
+        words.append(say("from a file, no revision"))
     words.append(say("File {hash}", hash=identity.short_hash))
     return (*words, program)

@@ -9,11 +9,14 @@ from dataclasses import dataclass
 from hubwright.errors import BadInput, Fault
 from hubwright.jobs.answer import Answer
 from hubwright.jobs.assess import assess
+from hubwright.jobs.jobfile import has_scans
+from hubwright.jobs.mapping import at_hand as map_drawn
 from hubwright.language import say
 from hubwright.parts.job import Job
+from hubwright.quantities.axes import SIDES
 from hubwright.reports.code import code_svg
 from hubwright.reports.compile import pdf_of
-from hubwright.reports.content import Block, Notice, Sheet
+from hubwright.reports.content import Block, Facts, Notice, Sheet
 from hubwright.reports.kinds import KINDS, Kind
 from hubwright.reports.options import Identity, Options, identity_words, spoken_as
 from hubwright.reports.words import STANDING, state_words
@@ -91,6 +94,9 @@ def sheet_of(kind: str, job: Job, answer: Answer, identity: Identity, options: O
 def _headed(kind: str, job: Job, answer: Answer, identity: Identity, blocks: tuple[Block, ...]) -> Sheet:
     """The blocks of a sheet with what every page carries."""
     made = _kind(kind)
+    if has_scans(job) and not all(map_drawn(axle, side) for _, axle in job.axles for side in SIDES):
+        text = say("A scan named in the job was not at hand: this was worked out from the readings alone.")
+        blocks = (Notice(say("A scan is missing"), (text,)), *blocks)
     state, released = state_words(answer)
     return Sheet(
         made.name,
@@ -99,11 +105,20 @@ def _headed(kind: str, job: Job, answer: Answer, identity: Identity, blocks: tup
         job.car.plate or "",
         state,
         released,
-        blocks,
+        _with_workshop(blocks, identity),
         identity_words(identity, answer.program),
         code_svg(identity.code_text),
         say(STANDING),
     )
+
+
+def _with_workshop(blocks: tuple[Block, ...], identity: Identity) -> tuple[Block, ...]:
+    """The blocks with name and address of the shop before the facts they begin with."""
+    first = blocks[0] if blocks else None
+    if not identity.workshop or not isinstance(first, Facts):
+        return blocks
+    row = (say("Workshop"), ", ".join(identity.workshop))
+    return (Facts((row, *first.rows)), *blocks[1:])
 
 
 def _kind(name: str) -> Kind:

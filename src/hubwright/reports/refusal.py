@@ -25,6 +25,7 @@ from hubwright.reports.content import (
 )
 from hubwright.reports.options import Identity, Options
 from hubwright.reports.words import NEVER, disc_words, job_facts, question_title
+from hubwright.selection.candidates import blocks as keeps_out
 
 MOST_READINGS = 5
 
@@ -95,11 +96,15 @@ def _plan(axle: AxleAnswer, plan: PlanAnswer) -> tuple[Block, ...]:
     title = say("With work done: {work}", work=work) if plan.work else say("As the car stands")
     disc = wished(axle, plan)
     found = list(plan.as_it_stands) if disc is None else list(disc.findings)
-    against = [finding for finding in found if finding.verdict in (Outcome.FAIL, Outcome.UNKNOWN)]
+    against = [finding for finding in found if keeps_out(finding)]
     rows = tuple((question_title(finding.question), finding.sentence, _missing(finding)) for finding in against)
     blocks: list[Block] = [Paragraph(title, "strong"), Paragraph(plan.decision)]
     if rows:
-        columns = (Column(say("Question"), 0.5), Column(_against(disc), 2.0), Column(say("Short"), 0.4, right=True))
+        columns = (
+            Column(say("Question"), 0.5),
+            Column(_against(disc), 2.0),
+            Column(say("By how much"), 0.5, right=True),
+        )
         blocks.append(Table(columns, rows))
     return tuple(blocks)
 
@@ -124,7 +129,7 @@ def _against(disc: DiscAnswer | None) -> str:
 def _missing(finding: Finding) -> str:
     if finding.verdict is Outcome.UNKNOWN:
         return "?"
-    return NEVER if finding.margin_mm is None or finding.margin_mm >= 0 else short(finding.margin_mm)
+    return NEVER if finding.margin_mm is None or finding.margin_mm >= 0 else short(-finding.margin_mm)
 
 
 def _opens(axle: AxleAnswer) -> tuple[Block, ...]:

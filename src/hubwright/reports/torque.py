@@ -5,10 +5,23 @@ from __future__ import annotations
 from hubwright.checks.torque import TorqueLine
 from hubwright.drawings.svg import svg_of
 from hubwright.drawings.tightening import tightening_scene, turns_of
+from hubwright.findings import Verdict as Outcome
 from hubwright.language import say
 from hubwright.quantities.text import day, number, pointed
 from hubwright.quantities.units import NM_PER_POUND_FOOT
-from hubwright.reports.content import Blank, Blanks, Block, Column, Notice, Paragraph, Picture, Table, Verdict
+from hubwright.reports.content import (
+    Blank,
+    Blanks,
+    Block,
+    Checklist,
+    Column,
+    Notice,
+    Paragraph,
+    Picture,
+    Step,
+    Table,
+    Verdict,
+)
 from hubwright.reports.fits import Fit, holes_of
 from hubwright.reports.options import Options
 
@@ -85,22 +98,22 @@ def torque_blocks(fit: Fit, options: Options) -> tuple[Block, ...]:
     records = fit.answer.torque.records
     if not records:
         return not_on_record()
-    blocks: list[Block] = []
-    if len(records) > 1:
-        blocks.append(
-            Notice(
-                say("More than one record"),
-                (
-                    *(finding.sentence for finding in fit.answer.torque.findings),
-                    say("Mark the one that holds for what is on this car; never mix them."),
-                ),
-                caution=False,
-            )
-        )
+    blocks: list[Block] = [*torque_warnings(fit)]
     for line in records:
-        rows = record_rows(line, options)
-        blocks.append(Table((Column("", 0.42), Column("", 1.0)), rows))
+        blocks.append(Table((Column("", 0.42), Column("", 1.0)), record_rows(line, options)))
+    if len(records) > 1:
+        steps = tuple(Step(torque_words(line.torque_nm, options), line.source) for line in records)
+        blocks.append(Checklist(say("Which one holds for this car? Mark one."), (say("holds"),), steps))
     return tuple(blocks)
+
+
+def torque_warnings(fit: Fit) -> tuple[Block, ...]:
+    """Records that differ, or fasteners in another state than the record wants, with what to do about it."""
+    found = [finding for finding in fit.answer.torque.findings if finding.verdict is Outcome.CAUTION]
+    if not found:
+        return ()
+    texts = (text for finding in found for text in (finding.sentence, finding.todo) if text)
+    return (Notice(say("Mind the record"), tuple(dict.fromkeys(texts))),)
 
 
 def torque_verdict(fit: Fit, options: Options) -> Verdict | None:

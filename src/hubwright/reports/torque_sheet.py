@@ -42,10 +42,9 @@ def blocks_of(job: Job, answer: Answer, identity: Identity, options: Options) ->
 
 
 def _mind(fits: tuple[Fit, ...]) -> tuple[Block, ...]:
-    """What makers and trade bodies print, in small type: the record rules."""
-    return tuple(
-        Paragraph(text, "small") for text in dict.fromkeys(text for fit in fits for text in fit.answer.torque.warnings)
-    )
+    """What makers and trade bodies print, in small type. When to check again and how to lubricate stand with the record."""
+    said = [text for fit in fits for text in (*fit.answer.torque.warnings[:-4], *fit.answer.torque.warnings[-2:])]
+    return tuple(Paragraph(text, "small") for text in dict.fromkeys(said))
 
 
 def _axle(fit: Fit, options: Options) -> tuple[Block, ...]:

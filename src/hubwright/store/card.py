@@ -11,7 +11,10 @@ from hubwright.store.fields import CARD
 from hubwright.store.things import Stage
 from hubwright.store.tomltext import job_of
 
-FIELDS = ("@customer", "@stage", "@due", "@complaint", "@note")
+FIELDS = (
+    "@customer", "@stage", "@due", "@complaint", "@note", "@measured_by", "@released_by", "@handed_over",
+)  # fmt: skip
+"""The last three are names typed as signatures: who measured, who released, to whom it was handed over."""
 LONGEST = 4000
 PROVEN = (Stage.RELEASED, Stage.WAITING)
 """Stages that say the car went out: only readings with the disc fitted allow them."""

@@ -9,7 +9,7 @@ from typing import Any
 
 from sqlalchemy import Connection, insert, select
 
-from hubwright.errors import StoreRefusal
+from hubwright.errors import BadInput, StoreRefusal
 from hubwright.jobs.shopfile import new_shop, parse_shop
 from hubwright.language import say
 from hubwright.parts.shop_settings import ShopSettings
@@ -49,6 +49,15 @@ class StoredShop:
             BadInput: when an older program took in what this one does not.
         """
         return parse_shop(self.text)
+
+    @property
+    def letterhead(self) -> tuple[str, ...]:
+        """Name and address for paper, one line each; nothing of settings with faults."""
+        try:
+            found = self.settings
+        except BadInput:
+            return ()
+        return tuple(line for line in (found.name, *found.address) if line)
 
 
 @dataclass(frozen=True)

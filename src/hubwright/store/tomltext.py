@@ -7,6 +7,7 @@ import datetime
 import json
 import math
 import tomllib
+from functools import lru_cache
 from typing import Any
 
 from hubwright.errors import BadInput, Fault
@@ -19,6 +20,8 @@ from hubwright.parts.job import Job
 from hubwright.store.fields import Place, written
 
 MARK = "\ufeff"
+LATELY_READ = 64
+"""Jobs of which the last reading is kept."""
 
 
 def text_of(data: bytes, name: str = "job") -> str:
@@ -62,8 +65,9 @@ def tree_of(data: bytes, name: str = "job") -> dict[str, Any]:
         ) from None
 
 
+@lru_cache(maxsize=LATELY_READ)
 def job_of(data: bytes, name: str = "job") -> Job:
-    """The job in a file.
+    """The job in a file. The same bytes are read once: a job never changes, and one with faults is not kept.
 
     Raises:
         BadInput: with every fault found.

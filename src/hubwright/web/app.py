@@ -26,6 +26,7 @@ from hubwright.web import (
     shelf,
     shop,
     space,
+    verify,
 )
 from hubwright.web.api import router as api
 from hubwright.web.api.described import PROBLEM_KIND, describe
@@ -50,6 +51,7 @@ FEATURES = (
     fasteners.router,
     effects.router,
     law.router,
+    verify.router,
     paper.router,
     mail.router,
     mail.customer_router,

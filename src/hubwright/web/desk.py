@@ -14,14 +14,14 @@ from typing import TYPE_CHECKING, TypeVar, cast
 from fastapi import Request
 
 from hubwright.errors import BadInput, Fault
-from hubwright.jobs.jobfile import has_scans, has_shapes, parse, with_full_paths
+from hubwright.jobs.jobfile import has_scans, has_shapes, with_full_paths
 from hubwright.language import spoken
 from hubwright.parts.job import Job
 from hubwright.quantities.axes import SIDES
 from hubwright.quantities.text import unit
 from hubwright.store.cupboard import Cupboard
 from hubwright.store.things import StoredJob
-from hubwright.store.tomltext import text_of
+from hubwright.store.tomltext import job_of
 from hubwright.web.later import Awaited, Later
 
 if TYPE_CHECKING:
@@ -76,7 +76,7 @@ class Desk:
         stored = self.cupboard.job(job_id, revision)
         if stored.faults:
             return Seen(stored, None, sha256(stored.data).hexdigest())
-        job = parse(text_of(stored.data))
+        job = job_of(stored.data)
         if not has_scans(job):
             return Seen(stored, job, sha256(stored.data).hexdigest())
         return self._with_scans(stored, job)

@@ -37,6 +37,7 @@ STEPS: tuple[Step, ...] = (
     Step("fasteners", marked("Fasteners"), per_axle=True),
     Step("effects", marked("Effects")),
     Step("law", marked("Law")),
+    Step("verify", marked("Verify"), per_axle=True),
     Step("paper", marked("Paper")),
     Step("customer", marked("By mail")),
     Step("files", marked("Files")),

@@ -10,8 +10,10 @@ from hubwright.checks.mapped import gaps
 from hubwright.jobs.answer import Answer
 from hubwright.jobs.assess import answer_on, day_of
 from hubwright.jobs.bench import JobBench, benches_of
-from hubwright.jobs.mapping import NO_MAPS, draw_maps
-from hubwright.parts.job import Job
+from hubwright.jobs.mapping import MappedCorner
+from hubwright.jobs.maps import NO_MAPS, draw_maps
+from hubwright.parts.job import AxleName, Job
+from hubwright.quantities.axes import Side
 
 STEP_MM = 0.5
 """Step of the thickness slider: what a map is asked ahead of the hand that moves it."""
@@ -35,6 +37,11 @@ class Worked:
     waiting: bool
 
 
+def mapped_corners(worked: Worked, name: AxleName) -> dict[Side, MappedCorner | None]:
+    """The clearance maps of one axle, for pictures."""
+    return {side: corner() for (axle, side), corner in worked.benches.maps.corners.items() if axle == name}
+
+
 def work_out(job: Job, today: date, *, waiting: bool = False) -> Worked:
     """A job worked out from its readings alone."""
     benches = benches_of(job, day_of(job, today), NO_MAPS)
@@ -51,6 +58,8 @@ def work_out_with_maps(job: Job, today: date) -> Worked:
     benches = benches_of(job, day_of(job, today), maps)
     worked = Worked(benches, answer_on(benches), waiting=False)
     maps.keep()
+    for corner in maps.corners.values():
+        corner()  # so that pictures need not wait for it
     return worked
 
 

@@ -60,6 +60,12 @@ def test_a_job_without_the_axle_has_a_sheet_for_it(page: Page, cupboard: Cupboar
     assert rear_of(cupboard, job_id).hub.spigot_length_mm.value == 12.5  # type: ignore[union-attr]
 
 
+def test_the_sheet_of_an_axle_not_begun_says_what_to_read_first(page: Page) -> None:
+    shown = words_of(page.get(f"/jobs/{fresh(page)}/measure/rear"))
+    assert "Nothing an answer waits for" not in shown
+    assert "No answer without" in shown or "travel from parked to full bump" in shown
+
+
 def test_repeats_method_and_doubt_are_kept_with_a_reading(page: Page, cupboard: Cupboard, job_id: str) -> None:
     read(page, job_id, axle_field("hub.spigot_length_mm"), ["12.5", "12,4"], method="depth gauge", u="0.1")
     spigot = rear_of(cupboard, job_id).hub.spigot_length_mm

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from hubwright.drawings.table import Table, table_html
-from hubwright.drawings.trial import gap_table_of, gaps_of, joint_of, section_of, section_table_of
+from hubwright.drawings.trial import gap_table_of, gaps_of, joint_of, map_gaps_of, section_of, section_table_of
 from hubwright.drawings.windows import windows_table
 from hubwright.findings import Finding
 from hubwright.language import say
@@ -42,12 +42,14 @@ class Beside:
         title: Which disc.
         workings: One for each question asked.
         joints: Hub, disc and wheel close up: left, then right; the left one alone where both hubs are alike.
+        by_map: Gap against travel by the clearance map: left, then right; empty where there is none.
         figures: Of every picture.
     """
 
     title: str
     workings: tuple[Working, ...]
     joints: tuple[Markup, ...]
+    by_map: tuple[Markup, ...]
     figures: tuple[Figures, ...]
 
 
@@ -65,11 +67,14 @@ def beside_of(on: OnBench) -> Beside:
         gaps = gaps_of(corner, disc.thickness_mm, under=False)
         table = gap_table_of(corner, disc.thickness_mm)
         figures.append(_figures(table.caption, gaps.notes, table))
+    by_map = [found for corner in corners if (found := map_gaps_of(corner, disc.thickness_mm)) is not None]
+    figures += [_figures(table.caption, picture.notes, table) for picture, table in by_map]
     figures.append(_figures(say("Windows"), (), windows_table(on.plan)))
     return Beside(
         on.title,
         tuple(_workings(on)),
         tuple(drawn(joint.over).svg for joint in joints),
+        tuple(drawn(picture.over).svg for picture, _ in by_map),
         tuple(figures),
     )
 

@@ -39,11 +39,9 @@ def figures_of(at: PlanBench, disc: DiscAnswer) -> Table:
         (say("pilot left in the wheel"), *_pilots(at, disc)),
     ]
     for choice in disc.fasteners:
-        words = say(
-            "{title}: {engaged} engaged, {turns} turns", title=choice.title, engaged=length(choice.engagement_mm),
-            turns=number(choice.engagement_turns, 1),
-        )  # fmt: skip
-        rows.append((say("fasteners, {wheels}", wheels=choice.wheel_set), words, words))
+        engaged, turns = length(choice.engagement_mm), number(choice.engagement_turns, 1)
+        words = say("{engaged}, {turns} turns", engaged=engaged, turns=turns)
+        rows.append((say("thread engaged, {wheels}", wheels=choice.wheel_set), words, words))
     rows.append((say("track"), *((_track(at, disc),) * 2)))
     head = (say("figure"), *(side_word(room.side) for room in at.bench.rooms))
     return Table(say("Figures with this disc"), head, tuple(rows))

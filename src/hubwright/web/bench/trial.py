@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from markupsafe import Markup
 
 from hubwright.drawings.table import table_html
 from hubwright.drawings.trial import Corner, Picture, corners_of, gaps_of, section_of
 from hubwright.drawings.windows import top_mm
-from hubwright.findings import Finding
+from hubwright.findings import Case, Finding
 from hubwright.jobs.answer import AxleAnswer, DiscAnswer, PlanAnswer
 from hubwright.jobs.bench import PlanBench, judged, judged_bare
 from hubwright.jobs.trying import Tried, tried
@@ -17,6 +17,7 @@ from hubwright.language import say
 from hubwright.language.words import kind_word, status_word
 from hubwright.parts.job import AxleName
 from hubwright.parts.shop import StockDisc
+from hubwright.quantities.rounding import down
 from hubwright.quantities.text import thickness
 from hubwright.web.bench.asked import Asked
 from hubwright.web.bench.cells import Cell, cell_of
@@ -24,7 +25,7 @@ from hubwright.web.bench.figures import figures_of
 from hubwright.web.desk import Desk, Seen
 from hubwright.web.drawn import drawn
 from hubwright.web.render import html
-from hubwright.web.working import Worked
+from hubwright.web.working import Worked, mapped_corners
 
 
 @dataclass(frozen=True)
@@ -78,6 +79,7 @@ class Trial:
         assumed: What was assumed of a disc the shelf has not.
         cells: One for each question, as the verdict weighs them.
         limit: The finding that decides: the one that refuses, else the one with the least left over.
+        place: Corner, side, point and state of that.
         sections, gaps: Left, then right.
         figures: As a table.
     """
@@ -88,6 +90,7 @@ class Trial:
     assumed: str
     cells: tuple[Cell, ...]
     limit: Finding | None
+    place: Case | None
     sections: tuple[Layered, ...]
     gaps: tuple[Layered, ...]
     figures: Markup
@@ -98,7 +101,11 @@ def on_bench(desk: Desk, seen: Seen, worked: Worked, name: AxleName, asked: Aske
     axle, answer = worked.benches.axles[name], worked.answer.axle(name)
     under, plan = axle.under(bool(asked.with_work)), plan_at(answer, asked)
     thickest = top_mm(plan, answer.wish_mm)
-    corners = desk.once("corners", seen, lambda: corners_of(under, thickest), name, under.work, worked.waiting)
+
+    def make() -> tuple[Corner, ...]:
+        return corners_of(under, thickest, mapped_corners(worked, name))
+
+    corners = desk.once("corners", seen, make, name, under.work, worked.waiting)
     t = asked.thickness_mm or 0.0
     if t == 0:
         return OnBench(answer, plan, under, corners, None, judged_bare(under))
@@ -108,7 +115,7 @@ def on_bench(desk: Desk, seen: Seen, worked: Worked, name: AxleName, asked: Aske
 
 def trial_of(on: OnBench, *, under: bool) -> Trial:
     """Everything that changes at once with the disc; ``under``: with the layers that do not, too."""
-    disc = on.disc
+    disc, limit = on.disc, limit_of(on.disc)
     sections = [_layered("section", one, section_of(one, on.piece, under=under)) for one in on.corners]
     gaps = [_layered("gap", one, gaps_of(one, disc.thickness_mm, under=under)) for one in on.corners]
     return Trial(
@@ -117,7 +124,8 @@ def trial_of(on: OnBench, *, under: bool) -> Trial:
         say("{disc}: {status}", disc=on.title, status=status_word(disc.status)),
         on.one.assumed if on.one is not None else "",
         tuple(cell_of(finding) for finding in disc.findings),
-        limit_of(disc),
+        limit,
+        case_of(disc, limit) if limit is not None else None,
         tuple(sections),
         tuple(gaps),
         html(table_html(figures_of(on.under, disc))),
@@ -135,7 +143,22 @@ def limit_of(disc: DiscAnswer) -> Finding | None:
     if decides:
         return decides[0]
     known = [finding for finding in disc.findings if finding.margin_mm is not None]
-    return min(known, key=lambda finding: round(finding.margin_mm or 0.0, 3), default=None)
+    return min(known, key=lambda finding: down(finding.margin_mm or 0.0, 0.1), default=None)
+
+
+def case_of(disc: DiscAnswer, finding: Finding) -> Case | None:
+    """Where a finding comes from; both sides where the other one says the same."""
+    case = finding.case
+    if case is None:
+        return None
+    alike = {
+        other.case.side
+        for other in disc.every
+        if other.case is not None
+        and (other.question, other.verdict, other.margin_mm) == (finding.question, finding.verdict, finding.margin_mm)
+        and (other.case.item, other.case.state) == (case.item, case.state)
+    }
+    return replace(case, side="both") if alike >= {"left", "right"} else case
 
 
 def _layered(what: str, corner: Corner, picture: Picture) -> Layered:

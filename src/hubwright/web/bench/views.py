@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from markupsafe import Markup
 
 from hubwright.drawings.compare import package_svg
-from hubwright.drawings.trial import px_per_mm, windows_at
+from hubwright.drawings.trial import NARROW_PX, px_per_mm, windows_at
 from hubwright.drawings.windows import top_mm
 from hubwright.jobs.answer import AxleAnswer, DiscAnswer, PackageAnswer, PlanAnswer
 from hubwright.jobs.trying import kind_at, kinds_of, tried
@@ -236,5 +236,5 @@ def _offered(job: Job, name: AxleName, number: int, package: PackageAnswer) -> O
     title = f"{package.name} ({joined(sizes)})" if sizes else package.name
     axle = dict(job.axles)[name]
     sides = SIDES if axle.left.body_line or axle.right.body_line else SIDES[:1]
-    pictures = tuple(drawn(package_svg(job, name, side, number)) for side in sides)
+    pictures = tuple(drawn(package_svg(job, name, side, number, width_px=NARROW_PX + 20)) for side in sides)
     return Offered(package, title, pictures)

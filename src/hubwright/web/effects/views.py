@@ -13,7 +13,7 @@ from hubwright.jobs.side_effects import AxleChange, CarChange, axle_change, car_
 from hubwright.jobs.speedometer import speed_effects
 from hubwright.language import say
 from hubwright.parts.job import AxleName, Job
-from hubwright.quantities.text import MINUS, change_of, number, percent, thickness, unit
+from hubwright.quantities.text import MINUS, change_of, number, percent, thickness, torque, unit
 from hubwright.web.desk import Desk, Seen
 from hubwright.web.frame import Frame, axle_words, frame_of
 from hubwright.web.looked_at import SHAPES, WHY, LookedAt, Pill, pills, why_words
@@ -83,6 +83,9 @@ def signed_change(effect: Effect) -> str:
         return ""
     if effect.unit == "mm":
         text, of = change_of(change), unit()
+    elif effect.unit in ("N·m", "N·m/°"):
+        size, _, name = torque(change).partition(" ")
+        text, of = size if size.startswith(MINUS) else f"+{size}", f"{name}{effect.unit.removeprefix('N·m')}"
     elif effect.unit in ("ratio", "share"):
         text, of = percent(change, 1).removesuffix(" %"), "%"
     else:

@@ -36,6 +36,7 @@ def identity(desk: Desk, seen: Seen, address: str, *, with_pictures: bool = Fals
         customer=stored.card.get("@customer", ""),
         due=day_in(stored.card.get("@due")),
         photographs=tuple(_photographs(desk, stored.id, with_pictures)),
+        workshop=desk.cupboard.shop.now().letterhead,
     )
 
 

@@ -22,6 +22,7 @@ from hubwright.web.sheet.catalogue import OF_AXLE, OF_CORNER, OF_FITTED
 from hubwright.web.sheet.names import Name, name_of
 from hubwright.web.sheet.places import Place
 from hubwright.web.sheet.resolve import Taken, values_of
+from hubwright.web.sheet.tools import tools_of, with_tool
 
 MOST_REPEATS = 20
 Permitted = Callable[[str, str | None], bool]
@@ -79,6 +80,8 @@ def take(
         StoreRefusal: when nothing could be stored.
     """
     taken = taken_of(form, form.system(usual), by)
+    if by is None:
+        taken = with_tool(taken, _spec(taken.name), tools_of(desk))
     stored = desk.cupboard.job(job_id)
     base = form.whole("base", stored.revision)
     tree = Tree(stored.data)

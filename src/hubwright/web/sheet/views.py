@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import secrets
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from hubwright.errors import Fault
 from hubwright.language import say
 from hubwright.parts.base import READERS
 from hubwright.parts.job import AxleName
+from hubwright.parts.shop_settings import Tool
 from hubwright.quantities.reading import METHOD_DOUBT_MM
 from hubwright.quantities.text import System, length
 from hubwright.web.desk import Desk, Seen
@@ -27,7 +28,8 @@ from hubwright.web.sheet.resolve import Taken, values_of
 from hubwright.web.sheet.sketches import sketches_of
 from hubwright.web.sheet.slots import Ask, Slot, slots_of
 from hubwright.web.sheet.take import Permitted, anything
-from hubwright.web.sheet.worth import Line, lines_of, wanted_of, weighed
+from hubwright.web.sheet.tools import tool_words, tools_of
+from hubwright.web.sheet.worth import Line, lines_of, unproven_lines, wanted_of, weighed
 
 
 @dataclass(frozen=True)
@@ -51,6 +53,7 @@ class Sheet:
         questions: What a careful colleague would ask about it.
         customer: Whether a customer reads.
         key: Of the next entry.
+        tools: The shop's own, with the doubt it stated.
     """
 
     axle: AxleName
@@ -69,6 +72,7 @@ class Sheet:
     questions: tuple[tuple[str, str], ...]
     customer: bool
     key: str
+    tools: tuple[Tool, ...] = ()
 
     @property
     def groups(self) -> tuple[tuple[str, tuple[Slot, ...]], ...]:
@@ -95,8 +99,9 @@ class Sheet:
 
     @property
     def after(self) -> Slot:
-        """The reading after the current one in the walk."""
-        return self.slots[(self._at + 1) % len(self.slots)]
+        """The reading to go on with where this one is skipped."""
+        wanted = next_step(self.slots, self.current.id)
+        return next(slot for slot in self.slots if slot.id == wanted)
 
     @property
     def _at(self) -> int:
@@ -104,10 +109,11 @@ class Sheet:
 
     @property
     def methods(self) -> tuple[tuple[str, str], ...]:
-        """Ways of reading, each with its doubt."""
-        own = self.current.method
-        known = [(code, _method_words(code, words)) for code, words in METHODS.items()]
-        if own and own not in METHODS:
+        """Ways of reading, each with its doubt; the shop's own tools first, before what has a usual doubt."""
+        own, named = self.current.method, {tool.name for tool in self.tools}
+        known = [(tool.name, tool_words(tool)) for tool in self.tools]
+        known += [(code, _method_words(code, words)) for code, words in METHODS.items() if code not in named]
+        if own and own not in METHODS and own not in named:
             known.append((own, own))
         return (("", say("not stated")), *known)
 
@@ -142,7 +148,7 @@ def _line_data(line: Line) -> dict[str, Any]:
         "what": line.what,
         "how": line.how,
         "worth": worth_words(line),
-        "length": length(line.worth_mm),
+        "length": length(line.worth_mm) if line.worth_mm else "",
         "needed": line.needed,
         "slots": list(line.slots),
     }
@@ -150,20 +156,23 @@ def _line_data(line: Line) -> dict[str, Any]:
 
 def worth_words(line: Line) -> str:
     """What a reading is worth, in a sentence."""
+    if not line.worth_mm:
+        return say("The car may not go without it.")
     if line.needed:
         return say("No answer without it: it settles up to {length}.", length=length(line.worth_mm))
     return say("It would remove doubt of up to {length}.", length=length(line.worth_mm))
 
 
 def _slot_data(slot: Slot, sketch: dict[str, str]) -> dict[str, Any]:
-    place = slot.place
+    place, spec = slot.place, slot.spec
     return {
         "id": slot.id, "group": slot.group, "label": slot.label, "where": slot.where, "hint": slot.hint, "kind": slot.kind,
-        "unit": slot.unit, "repeats": slot.spec.kind == "reading", "values": list(slot.values), "method": slot.method,
+        "unit": slot.unit, "repeats": spec.kind == "reading", "values": list(slot.values), "method": slot.method,
         "u": slot.doubt, "choices": [list(pair) for pair in slot.choices], "extras": [vars(extra) for extra in slot.extras],
-        "disc": slot.disc_mm or "", "place": {} if place is None else {"room": place.room, "kind": place.kind, "toward": place.toward},
-        "other": slot.other, "apart": slot.apart, "limits": slot.limits, "worth": slot.worth_mm, "needed": slot.needed,
-        "many": many(slot), "sketch": sketch[slot.id], "low": _own(slot.spec, slot.spec.low, slot), "high": _own(slot.spec, slot.spec.high, slot),
+        "disc": slot.disc_mm or "", "other": slot.other, "apart": slot.apart, "limits": slot.limits,
+        "place": {} if place is None else {"room": place.room, "kind": place.kind, "toward": place.toward},
+        "worth": slot.worth_mm, "needed": slot.needed, "many": many(slot), "another": slot.another,
+        "sketch": sketch[slot.id], "low": _own(spec, spec.low, slot), "high": _own(spec, spec.high, slot),
     }  # fmt: skip
 
 
@@ -220,7 +229,12 @@ def sheet_of(
     slots = tuple(slot for slot in slots_of(ask) if permitted is anything or may(slot, tree, axle, permitted, customer))
     if not slots:
         slots = slots_of(ask)[:1]
-    lines = () if disc_mm else lines_of(wanted_of(desk, seen, axle), slots)
+    if disc_mm:
+        known = {slot.id for slot in slots}
+        found = () if seen.job is None else unproven_lines(seen.job, axle, disc_mm)
+        lines = tuple(replace(line, slots=tuple(name for name in line.slots if name in known)[:1]) for line in found)
+    else:
+        lines = lines_of(wanted_of(desk, seen, axle), slots)
     slots = weighed(slots, lines)
     keys, drawings = sketches_of(ask, slots)
     current = _current(slots, lines, step)
@@ -234,6 +248,7 @@ def sheet_of(
     return Sheet(
         axle, address, seen.stored.revision, system, disc_mm, slots, current, lines, keys, drawings, faults, typed, told,
         questions, customer, (form.text("key") if form is not None else "") or secrets.token_hex(16),
+        () if customer else tools_of(desk),
     )  # fmt: skip
 
 
@@ -245,7 +260,7 @@ def _current(slots: tuple[Slot, ...], lines: tuple[Line, ...], step: str) -> Slo
         for name in line.slots:
             if not by_id[name].taken:
                 return by_id[name]
-    return next((slot for slot in slots if not slot.taken), slots[0])
+    return next((slot for slot in slots if not slot.taken and not slot.another), slots[0])
 
 
 def next_step(slots: tuple[Slot, ...], current: str) -> str:
@@ -253,10 +268,10 @@ def next_step(slots: tuple[Slot, ...], current: str) -> str:
     ids = [slot.id for slot in slots]
     at = ids.index(current) + 1 if current in ids else 0
     walk = [*slots[at:], *slots[:at]]
-    rules: tuple[Callable[[Slot], bool], ...] = (lambda s: s.worth_mm > 0, lambda s: True)
+    rules: tuple[Callable[[Slot], bool], ...] = (lambda s: s.needed, lambda s: s.worth_mm > 0, lambda s: True)
     for rule in rules:
         for slot in walk:
-            if not slot.taken and rule(slot) and slot.id != current:
+            if not slot.taken and not slot.another and rule(slot) and slot.id != current:
                 return slot.id
     return current
 

@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
+from hubwright.checks.clearance import RELEASE_STEER_DEG, RELEASE_TRAVEL_MM
 from hubwright.errors import HubwrightError
 from hubwright.findings import Wanted
-from hubwright.language import SOURCE, spoken
-from hubwright.parts.job import AxleName
+from hubwright.jobs.verified import Unproven, unproven
+from hubwright.language import SOURCE, say, spoken
+from hubwright.language.words import side_word
+from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.quantities.axes import SIDES
-from hubwright.quantities.text import speaking
-from hubwright.web.desk import Desk, Seen
-from hubwright.web.sheet.names import axle_field, corner_field, fitted_field, name_of
+from hubwright.quantities.text import length, number, speaking
+from hubwright.web.desk import Desk, Seen, sound
+from hubwright.web.sheet.names import axle_field, corner_field, fitted_field, gap, name_of
+from hubwright.web.sheet.places import NEAR_TRAVEL_MM, STILL_MM
 from hubwright.web.sheet.slots import Slot
 
 OUTSIDE_THE_SHEET = ("the torque record", "the other wheel sets and the spare", "outline of both packages")
@@ -51,7 +55,17 @@ def wanted_of(desk: Desk, seen: Seen, axle: AxleName) -> tuple[tuple[Wanted, str
 
 
 def _wanted(desk: Desk, seen: Seen, axle: AxleName) -> tuple[Wanted, ...]:
-    return desk.answer(seen).axle(axle).wanted
+    """By the readings alone: a sheet neither waits for a clearance map nor has one drawn for every reading."""
+    job, today = sound(seen), desk.today()
+    if axle not in dict(job.axles):  # nothing was read there yet: everything an answer needs is wanted
+        job = replace(job, front=Axle()) if axle == "front" else replace(job, rear=Axle())
+
+    def work() -> tuple[Wanted, ...]:
+        from hubwright.web.working import work_out  # noqa: PLC0415 - slow to import, not needed to start
+
+        return work_out(job, today).answer.axle(axle).wanted
+
+    return desk.once("wanted", seen, work, axle, today)
 
 
 def lines_of(wanted: Iterable[tuple[Wanted, str]], slots: tuple[Slot, ...]) -> tuple[Line, ...]:
@@ -60,7 +74,7 @@ def lines_of(wanted: Iterable[tuple[Wanted, str]], slots: tuple[Slot, ...]) -> t
     found = []
     for item, english in wanted:
         ids = [name for name in places_of(english, slots) if name in by_id]
-        ids.sort(key=lambda name: by_id[name].taken)
+        ids = sorted((name for name in ids if not by_id[name].another), key=lambda name: by_id[name].taken)
         found.append(Line(item.what, item.how, item.worth_mm, item.needed, tuple(ids)))
     return tuple(found)
 
@@ -74,7 +88,7 @@ def weighed(slots: tuple[Slot, ...], lines: tuple[Line, ...]) -> tuple[Slot, ...
             worth[name] = (max(before[0], line.worth_mm), before[1] or line.needed)
     return tuple(
         slot
-        if slot.taken or slot.id not in worth
+        if slot.taken or slot.another or slot.id not in worth
         else replace(slot, worth_mm=worth[slot.id][0], needed=worth[slot.id][1])
         for slot in slots
     )
@@ -132,3 +146,55 @@ def places_of(english: str, slots: tuple[Slot, ...]) -> tuple[str, ...]:
         if name.kind == "place" and name.what == "return_mm" and english.startswith("how far the arch lip returns"):
             found.append(slot.id)
     return tuple(found)
+
+
+def unproven_lines(job: Job, axle: AxleName, disc_mm: float) -> tuple[Line, ...]:
+    """What must still be read with a disc fitted before the car may go; where on the sheet, the very state first."""
+    found = []
+    for state in unproven(job, axle, disc_mm):
+        words = say(
+            "{side}, {place}, {state}", side=side_word(state.side), place=state.place,
+            state=where_words(state.travel_mm, state.steer_deg),
+        )  # fmt: skip
+        keys = (*_read_bare(job, axle, state), _key(job, axle, state))
+        found.append(Line(words, "", 0.0, True, tuple(gap(state.side, state.place, key) for key in keys)))
+    return tuple(found)
+
+
+def _read_bare(job: Job, axle: AxleName, state: Unproven) -> Iterator[str]:
+    """The very heights at which this gap was read bare, near enough to prove it there."""
+    own = job.front if axle == "front" else job.rear
+    for point in own.corner(state.side).point if own is not None else ():
+        for reading in point.reading if point.name == state.place else ():
+            near = abs(reading.travel_mm - state.travel_mm) <= RELEASE_TRAVEL_MM
+            if near and abs(reading.steer_deg - state.steer_deg) <= RELEASE_STEER_DEG and not reading.disc_mm:
+                yield f"at {reading.travel_mm:g} {reading.steer_deg:g}"
+
+
+def _key(job: Job, axle: AxleName, state: Unproven) -> str:
+    own = job.front if axle == "front" else job.rear
+    bump = own.bump_travel_mm.value if own is not None and own.bump_travel_mm is not None else None
+    raised = abs(state.travel_mm) >= STILL_MM
+    if abs(state.steer_deg) >= STILL_MM:
+        return f"{'left' if state.steer_deg > 0 else 'right'}{'-bump' if raised else ''}"
+    if not raised:
+        return "parked"
+    if state.travel_mm < 0:
+        return "droop"
+    return "bump" if bump is not None and abs(state.travel_mm - bump) <= NEAR_TRAVEL_MM else "between"
+
+
+def where_words(travel_mm: float, steer_deg: float) -> str:
+    """Ride height and lock in words."""
+    if abs(travel_mm) < STILL_MM:
+        height = say("parked")
+    elif travel_mm > 0:
+        height = say("{travel} up", travel=length(travel_mm, 0))
+    else:
+        height = say("{travel} down", travel=length(-travel_mm, 0))
+    if abs(steer_deg) < STILL_MM:
+        return height
+    turned = number(abs(steer_deg), 0)
+    if steer_deg > 0:
+        return say("{height}, turned left {angle}°", height=height, angle=turned)
+    return say("{height}, turned right {angle}°", height=height, angle=turned)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
 from hubwright.errors import HubwrightError
+from hubwright.jobs.mapping import has_shapes
 from hubwright.language import say, spoken
 from hubwright.parts.job import AxleName, Job
 from hubwright.quantities.axes import Side
@@ -49,6 +50,9 @@ class Awaits:
 
 def corner_of(desk: Desk, seen: Seen, job: Job, axle: AxleName, side: Side, wait_s: float | None = AT_ONCE_S) -> Awaits:
     """One wheel; begun in the background where nobody asked before."""
+    own = dict(job.axles)[axle]
+    if not has_shapes(own, side) and own.hardpoints is None:  # nothing to wait for
+        return Awaits("ready", desk.once("space corner", seen, lambda: _worked(job, axle, side), axle, side))
     key = ("space", seen.mark, spoken(), unit(), axle, side)
     awaited = desk.later.of(key, lambda: _worked(job, axle, side), lambda _: None)
     try:

@@ -178,10 +178,11 @@ def _mapped(desk: Desk, seen: Seen, job: Job, axle: AxleName, side: Side, t: flo
 
 def _motion(corner: Corner) -> tuple[Drawn | None, str]:
     from hubwright.drawings.motion_charts import motion_svg  # noqa: PLC0415 - drawings import slowly
+    from hubwright.drawings.motion_rows import motion_rows  # noqa: PLC0415
 
     if corner.motion is None:
         return None, ""
-    return drawn(motion_svg(corner.motion)), corner.motion.grade
+    return drawn(motion_svg(corner.motion), motion_rows(corner.motion)), corner.motion.grade
 
 
 def _locks(

@@ -8,7 +8,7 @@ let resting = 0;
 const clamp = (value) => Math.min(Math.max(value, 0), 150);
 const read = () => Number.parseFloat(field.value.replace(",", "."));
 const told = () => field.dispatchEvent(new Event("input", { bubbles: true }));
-const kinds = () => [...form.querySelectorAll('input[name="kind"]')];
+const kinds = () => [...document.querySelectorAll('#kinds input')];
 
 function set(thickness) {
   field.value = String(Math.round(clamp(thickness) * 100) / 100);
@@ -52,16 +52,17 @@ if (form) {
     if (Number.isFinite(value)) slider.value = String(value);
     remember();
   });
-  form.addEventListener("click", (event) => {
-    const button = event.target.closest('[name="step"]');
-    if (!button) return;
-    event.preventDefault();
-    named("");
-    set((Number.isFinite(read()) ? read() : 0) + Number(button.value));
-  });
-  form.addEventListener("change", (event) => {
-    if (event.target.name === "kind") remember();
-  });
+  // Without scripts these send the form with a step to add; here they only set the field.
+  for (const button of form.querySelectorAll('[name="step"]')) {
+    const step = Number(button.value);
+    button.type = "button";
+    button.removeAttribute("name");
+    button.addEventListener("click", () => {
+      named("");
+      set((Number.isFinite(read()) ? read() : 0) + step);
+    });
+  }
+  document.getElementById("kinds").addEventListener("change", remember);
   document.querySelector(".stock")?.addEventListener("click", (event) => {
     const disc = event.target.closest("a[data-t]");
     if (!disc || event.metaKey || event.ctrlKey || event.shiftKey) return;
@@ -95,11 +96,12 @@ if (form) {
   };
 
   // What was unfolded stays unfolded while the disc changes.
-  let open = [];
+  let open = new Set();
+  const name = (fold) => fold.querySelector("summary").textContent;
   document.addEventListener("htmx:beforeSwap", (event) => {
     const { target, xhr } = event.detail;
     if (xhr.status === 422) Object.assign(event.detail, { shouldSwap: true, isError: false });
-    if (target?.id === "beside") open = [...target.querySelectorAll("details")].map((fold) => fold.open);
+    if (target?.id === "beside") open = new Set([...target.querySelectorAll("details[open]")].map(name));
   });
   document.addEventListener("htmx:afterSwap", (event) => {
     const live = document.getElementById("live");
@@ -109,9 +111,7 @@ if (form) {
       slider.setAttribute("aria-valuetext", document.getElementById("says").textContent.trim());
     }
     if (event.detail.target?.id === "beside") {
-      const beside = document.getElementById("beside");
-      const folds = [...beside.querySelectorAll("details")];
-      if (folds.length === open.length) folds.forEach((fold, number) => { fold.open = open[number]; });
+      for (const fold of document.querySelectorAll("#beside details")) fold.open = open.has(name(fold));
     }
   });
 }
