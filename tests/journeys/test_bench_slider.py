@@ -116,3 +116,17 @@ def test_the_bench_of_every_kind_of_job_is_readable_and_free_of_barriers(
     ann = people(plain_site, "Ann", size=size, likes=likes)
     for title, axle in (("hatchback", "rear"), ("off-roader", "rear"), ("mail order", "front"), ("18-inch", "rear")):
         ann.open(f"{demo_job(plain_site, title)}/bench/{axle}")
+
+
+def test_a_scanned_car_answers_at_once_and_gains_its_map_by_itself(plain_site: Site, people: People) -> None:
+    ann = people(plain_site, "Ann", size="desktop")
+    page = ann.page
+    page.goto(f"{plain_site.address}{demo_job(plain_site, 'roadster')}/bench/front?t=5&kind=plain")
+    expect(page.locator("#section-left")).to_contain_text("disc 5 mm")  # whether the map is there yet or not
+    expect(page.locator("#section-left")).to_contain_text("M 10.8", timeout=180_000)
+    expect(page.locator("#waiting")).to_have_count(0)
+    expect(page.locator(".by-map")).to_contain_text("pinch 10.8 mm, 26° right")
+    page.get_by_role("slider", name="Thickness per side").press("End")
+    expect(page.locator("#section-left")).to_contain_text("M ✕")
+    expect(page.locator("#live")).to_contain_text("by the map (hard points)")
+    ann.look()

@@ -85,7 +85,7 @@ def test_every_disc_of_the_shelf_on_the_bench_is_the_disc_of_the_answer(
             for disc in plan.discs:
                 query = f"?t={disc.thickness_mm}&kind={disc.kind}&work={number}&name={disc.name or ''}"
                 part = page.get(f"/jobs/{job_id}/bench/{axle.axle}{query}", headers=LIVE)
-                check_html(part.text.replace('hx-swap-oob="true"', ""))
+                check_html(part.text.replace('hx-swap-oob="innerHTML"', ""))
                 text = unescaped(words_of(part))
                 assert status_word(disc.status) in text
                 for finding in disc.findings:
@@ -108,7 +108,7 @@ def test_what_changes_at_once_is_sent_alone_and_is_small(page: Page, job_id: str
     part, whole = page.get(address, headers=LIVE), page.get(address)
     assert len(part.content) < len(whole.content) / 6
     for name in ("says", "section-left", "section-right", "gap-left", "gap-right"):
-        assert re.search(rf'id="{name}"[^>]* hx-swap-oob="true"', part.text), name
+        assert re.search(rf'id="{name}"[^>]* hx-swap-oob="innerHTML"', part.text), name
         assert f'id="{name}"' in whole.text
     assert "hx-swap-oob" not in whole.text and "<html" not in part.text
     for text in (part.text, whole.text):

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import re
+import time
+from datetime import UTC, datetime
 
+import pytest
 from fastapi.routing import APIRoute
 from tests.web.conftest import Page, example, words_of
 
@@ -127,3 +130,19 @@ def test_pictures_are_shown_and_everything_else_is_only_handed_out(page: Page, j
     assert picture.headers["content-type"] == "image/png"
     assert other.headers["content-type"] == "application/octet-stream"
     assert other.headers["content-disposition"].startswith("attachment")
+
+
+def test_moments_are_told_in_the_time_of_the_shop_and_the_language_of_the_person(
+    page: Page, cupboard: Cupboard, job_id: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(cupboard, "_clock", lambda: datetime(2026, 5, 4, 22, 30, tzinfo=UTC))
+    cupboard.enter(job_id, [("car.seats", "4")], "Bo", base=1)
+    monkeypatch.setenv("TZ", "Europe/Berlin")
+    time.tzset()
+    try:
+        assert "2026-05-05 00:30" in page.get(f"/jobs/{job_id}/history").text
+        page.cookies.set("hw_likes", "de.metric.auto")
+        assert "05.05.2026 00:30" in page.get(f"/jobs/{job_id}/history").text
+    finally:
+        monkeypatch.undo()
+        time.tzset()

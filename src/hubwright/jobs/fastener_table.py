@@ -200,21 +200,26 @@ def _untouched(wheel_set: WheelSet, side: Side) -> Finding:
 def _bare(
     wheel_set: WheelSet, side: Side, fastener: Fastener | None, finding: Finding, *, comes_off: bool
 ) -> JointAnswer:
-    words = ""
-    if fastener is not None:
-        named = say("bolts") if fastener.kind == "bolt" else say("nuts on studs")
-        words = " ".join(part for part in (named, fastener.thread or "", _seat(fastener)) if part)
     wheel = wheel_set.wheel
-    seat = f"ball R{wheel.seat_radius_mm:g}" if wheel.seat == "ball" and wheel.seat_radius_mm else wheel.seat or ""
+    cut = Fastener(kind="bolt", seat=wheel.seat, seat_radius_mm=wheel.seat_radius_mm)
+    words = "" if fastener is None else _fastener_words(fastener)
+    seat = seat_words(cut)
     return JointAnswer(
         wheel_set.title, wheel_set.role == "fitted", side, comes_off, words, seat, "", None, None, None, None, None, (),
         finding, (), None,
     )  # fmt: skip
 
 
-def _seat(fastener: Fastener) -> str:
+def _fastener_words(fastener: Fastener) -> str:
+    """Such as ``bolts M14x1.5, cone seat``."""
+    if fastener.thread is None:
+        words = [say("bolts") if fastener.kind == "bolt" else say("nuts on studs")]
+    elif fastener.kind == "bolt":
+        words = [say("bolts {thread}", thread=fastener.thread)]
+    else:
+        words = [say("nuts on studs {thread}", thread=fastener.thread)]
     seat = seat_words(fastener)
-    return say("{seat} seat", seat=seat) if seat else ""
+    return ", ".join([*words, *([say("{seat} seat", seat=seat)] if seat else [])])
 
 
 def _bolted(answer: JointAnswer, hub: Hub, joint: Joint, stack: bolts.Stack, thickness_mm: float) -> JointAnswer:

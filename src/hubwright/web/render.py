@@ -42,7 +42,8 @@ def environment() -> Environment:
         _=say, ngettext=say_n, asset=asset, length=text.length, figure=text.figure, number=text.number, unit=text.unit,
         thickness=text.thickness, percent=text.percent, torque=text.torque, left_over=text.left_over,
         change_of=text.change_of, day=text.day, form_field=TOKEN_FIELD, languages=LANGUAGES, version=__version__,
-        new_key=lambda: secrets.token_hex(16), stage_word=stage_word, fits_word=words.fits_word, law_word=words.law_word,
+        new_key=lambda: secrets.token_hex(16), stage_word=stage_word,
+        here_and_then=lambda moment: text.moment(moment.astimezone()), fits_word=words.fits_word, law_word=words.law_word,
         kind_word=words.kind_word, plain=text.plain, seat_word=words.seat_word, side_word=words.side_word,
         status_word=words.status_word, question_word=words.question_word, grade_word=part_words.grade_word,
     )  # fmt: skip

@@ -133,9 +133,8 @@ def field_name(field: str) -> str:
 
 def axle_part(box: Box, name: AxleName, meshes: tuple[tuple[str, str], ...]) -> AxlePart:
     """One axle as the page shows it."""
-    wished = box.tree.at(f"{name}.wish") is not None
     parts = (
-        wheels_part(box, name, open_=wished and not box.tree.count(f"{name}.wheel_set")),
+        wheels_part(box, name),
         fasteners_part(box, name),
         torque_part(box, name),
         Part(
@@ -169,7 +168,7 @@ def _wish(box: Box, name: AxleName) -> tuple[Filled, ...]:
     return (box(f"{name}.{aim}", words), *(box(f"{name}.{key}") for key in others))
 
 
-def wheels_part(box: Box, name: AxleName, *, open_: bool) -> Part:
+def wheels_part(box: Box, name: AxleName) -> Part:
     """Fitted, winter, spare, other."""
 
     def inner(path: str) -> tuple[Group, ...]:
@@ -189,7 +188,7 @@ def wheels_part(box: Box, name: AxleName, *, open_: bool) -> Part:
         return ", ".join(word for word in (role, *said) if word)
 
     words = say("Every set counts: a disc must also do with the winter wheels and the spare.")
-    return _list(box, f"{name}.wheel_set", say("Wheel sets"), words, say("Add a wheel set"), inner, title, open_)
+    return _list(box, f"{name}.wheel_set", say("Wheel sets"), words, say("Add a wheel set"), inner, title)
 
 
 def packages_part(box: Box, name: AxleName) -> Part:
@@ -286,10 +285,9 @@ def _list(
     add: str,
     inner: Callable[[str], tuple[Group, ...]],
     name: Callable[[str], str],
-    open_: bool = False,
 ) -> Part:
-    items = tuple(_items(box, path, inner, name, add, open_))
-    return Part(title, words, items, (), open_ or any(item.open for item in items))
+    items = tuple(_items(box, path, inner, name, add))
+    return Part(title, words, items, (), any(item.open for item in items))
 
 
 def _items(
@@ -298,13 +296,12 @@ def _items(
     inner: Callable[[str], tuple[Group, ...]],
     name: Callable[[str], str],
     add: str,
-    open_: bool = False,
 ) -> list[Item]:
     places = [f"{path}[{number}]" for number in range(1, box.tree.count(path) + 1)]
     found = [Item(place, name(place), made := inner(place), any(map(_wrong, made))) for place in places]
     if add:
         blank = inner(f"{path}[+]")
-        found.append(Item(f"{path}[+]", add, blank, open_ or any(map(_typed, blank))))
+        found.append(Item(f"{path}[+]", add, blank, any(map(_typed, blank))))
     return found
 
 

@@ -9,10 +9,10 @@ from urllib.parse import urlencode
 from hubwright.errors import Fault
 from hubwright.findings import Finding
 from hubwright.language import say
-from hubwright.language.said import Said
 from hubwright.language.words import of_both_sides
 from hubwright.parts.hole_circle import hole_circle_or_none
 from hubwright.parts.job import AxleName, Job
+from hubwright.quantities.axes import SIDES
 from hubwright.quantities.text import plain
 from hubwright.selection.plans import shelf
 from hubwright.web.desk import Desk, Seen
@@ -134,7 +134,7 @@ def _part(answer: JointAnswer, thickness_mm: float, wanted: float | None) -> Joi
 
     sentence = answer.finding.sentence
     if answer.side == "both":
-        sentence = of_both_sides(sentence) if isinstance(sentence, Said) else _both(sentence)
+        sentence = of_both_sides(sentence)
     if answer.adapter is not None:
         return JointPart(answer, sentence, None, drawn(adapter_svg(answer.adapter, answer.title)), None)
     if answer.stack is None or not answer.rows:
@@ -154,23 +154,14 @@ def _nearest(answer: JointAnswer) -> LengthRow:
 
 def _joint(table: FastenerTable) -> tuple[tuple[Finding, str], ...]:
     """Findings of the joint; one that both sides share is told once."""
-    left = [item for item in table.joint if item.case is None or item.case.side != "right"]
-    right = [item for item in table.joint if item.case is not None and item.case.side == "right"]
-    told: list[tuple[Finding, str]] = []
-    shared: set[str] = set()
-    for item in left:
-        mirrored = item.sentence.replace("left", "right", 1)
-        if item.case is not None and item.case.side == "left" and any(mirrored == other.sentence for other in right):
-            shared.add(mirrored)
-            told.append((item, _both(item.sentence)))
-        else:
-            told.append((item, item.sentence))
-    told += [(item, item.sentence) for item in right if item.sentence not in shared]
-    return tuple(told)
-
-
-def _both(sentence: str) -> str:
-    return sentence.replace("left", say("both sides"), 1) if sentence.startswith("left") else sentence
+    sides: dict[str, set[str]] = {}
+    for item in table.joint:
+        sides.setdefault(of_both_sides(item.sentence), set()).add(item.case.side if item.case else "")
+    told: dict[str, Finding] = {}
+    for item in table.joint:
+        shared = of_both_sides(item.sentence)
+        told.setdefault(shared if sides[shared] >= set(SIDES) else item.sentence, item)
+    return tuple((item, sentence) for sentence, item in told.items())
 
 
 def _order(job: Job, axle: AxleName) -> Drawn | None:

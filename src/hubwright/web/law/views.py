@@ -11,20 +11,29 @@ from hubwright.findings import Verdict
 from hubwright.jobs.answer import PackageAnswer
 from hubwright.jobs.law_table import LawTable, law_table
 from hubwright.jobs.shown import Shown
+from hubwright.language import say
+from hubwright.language.part_words import breach_word, fact_word, seen_word
 from hubwright.rules.comparisons import limit_words
 from hubwright.rules.model import Jurisdiction, Obligation, Rule, RuleSet
 from hubwright.rules.ruleset import all_rules
 from hubwright.web.desk import Desk, Seen
 from hubwright.web.frame import Frame, axle_words, frame_of
 from hubwright.web.law.asked import AskedLaw
-from hubwright.web.law.words import breach_words, dates_words, fact_words, seen_words
+from hubwright.web.law.words import dates_words
 from hubwright.web.looked_at import SHAPES, LookedAt, Pill, pills, why_words
 
 
 class _Words:
     """Words the templates of the law share."""
 
-    not_advice = NOT_ADVICE
+    @property
+    def not_advice(self) -> str:
+        """Beside every page of the law."""
+        return say(NOT_ADVICE)
+
+    def said(self, text: str) -> str:
+        """A text of a rule file in the language spoken."""
+        return say(text)
 
     def limit(self, rule: Rule) -> str:
         """The limit in words."""
@@ -32,7 +41,7 @@ class _Words:
 
     def seen(self, thing: Rule | Obligation) -> str:
         """How it was seen."""
-        return seen_words(thing)
+        return seen_word(thing.how_seen)
 
     def dates(self, thing: Rule | Obligation) -> str:
         """From when to when it holds."""
@@ -40,11 +49,11 @@ class _Words:
 
     def breach(self, rule: Rule) -> str:
         """What a breach leads to."""
-        return breach_words(rule)
+        return breach_word(rule.on_breach)
 
     def facts(self, facts: tuple[str, ...]) -> str:
         """Facts a rule hangs on."""
-        return "; ".join(fact_words(fact) for fact in facts)
+        return "; ".join(fact_word(fact) for fact in facts)
 
     def shape(self, verdict: Verdict) -> str:
         """Shape of a verdict."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from hubwright.language import say
@@ -64,6 +64,7 @@ class Slot:
         limits: What is allowed, in words.
         worth_mm: Doubt it would remove; 0 where nothing is waiting for it.
         needed: Whether there is no answer without it.
+        another: A blank one for one more of a kind of which there is one already: nothing waits for it.
         figures: For the sketch: figures that differ from the job's.
     """
 
@@ -90,6 +91,7 @@ class Slot:
     limits: str = ""
     worth_mm: float = 0.0
     needed: bool = False
+    another: bool = False
     figures: tuple[tuple[str, float], ...] = field(default=())
 
     @property
@@ -158,9 +160,9 @@ def _half_widths(ask: Ask, base: str) -> Iterator[Slot]:
         extra = Extra("radius", radius.label, unit_word(radius, ask.system), at, fixed=True)
         key = f"at {item.get('radius_mm'):g}"
         yield _half(ask, spec, key, say("at the radius {radius}", radius=f"{at} {extra.unit}"), extra, item)
-    for key, words in HALF_WIDTHS:
+    for key, words in HALF_WIDTHS[min(len(had), len(HALF_WIDTHS) - 1) :]:
         extra = Extra("radius", radius.label, unit_word(radius, ask.system))
-        yield _half(ask, spec, key, say(words), extra, None)
+        yield replace(_half(ask, spec, key, say(words), extra, None), another=len(had) >= len(HALF_WIDTHS))
 
 
 def _half(ask: Ask, spec: Spec, key: str, where: str, extra: Extra, item: dict[str, float] | None) -> Slot:
@@ -233,7 +235,10 @@ def gap_slots(ask: Ask, side: Side) -> Iterator[Slot]:
         own += _as_read_bare(ask, point, had, bump, states)
         for state in sorted((*states, *own), key=lambda one: abs(one.steer_deg or 0) > 1 or one.turn != 0):
             stood, reading = had.get(state.key, (state, None))
-            yield _gap(ask, side, place, stood, reading, point)
+            slot = _gap(ask, side, place, stood, reading, point)
+            yield replace(
+                slot, another=state.key == "between" and any(not one.turn and not one.steer_deg for one in own)
+            )
         if place.lip and not ask.disc_mm:
             yield from _place_figures(ask, side, place, point)
 
@@ -351,11 +356,12 @@ def _motion(ask: Ask, side: Side) -> Iterator[Slot]:
         extras = [] if key == "parked" else [Extra("travel", say("Wheel raised by"), unit, shown, fixed=bool(item))]
         extras.append(Extra("half_track", track.label, unit, moved, needed=False))
         values, method, doubt = shown_reading(spec, item.get("camber_deg"), ask.system)
+        another = key == "between" and any(name.startswith("at ") for name in taken)
         state = state_words(State(key, at, 0.0), f"{shown} {unit}", "")
         yield Slot(
             names.Name("motion", side, "", key).id, say("Camber and track by travel"), spec.label,
             say("{side}, {state}", side=side_word(side), state=state),
             say("Spring out or on the alignment lift: camber at this height, and how far the wheel centre moved outboard."),
             "number", unit_word(spec, ask.system), spec, "behind", "camber", values, method, doubt, extras=tuple(extras),
-            side=side, limits=limit_words(spec, ask.system),
+            another=another, side=side, limits=limit_words(spec, ask.system),
         )  # fmt: skip

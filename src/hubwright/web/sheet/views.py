@@ -99,8 +99,9 @@ class Sheet:
 
     @property
     def after(self) -> Slot:
-        """The reading after the current one in the walk."""
-        return self.slots[(self._at + 1) % len(self.slots)]
+        """The reading to go on with where this one is skipped."""
+        wanted = next_step(self.slots, self.current.id)
+        return next(slot for slot in self.slots if slot.id == wanted)
 
     @property
     def _at(self) -> int:
@@ -163,14 +164,15 @@ def worth_words(line: Line) -> str:
 
 
 def _slot_data(slot: Slot, sketch: dict[str, str]) -> dict[str, Any]:
-    place = slot.place
+    place, spec = slot.place, slot.spec
     return {
         "id": slot.id, "group": slot.group, "label": slot.label, "where": slot.where, "hint": slot.hint, "kind": slot.kind,
-        "unit": slot.unit, "repeats": slot.spec.kind == "reading", "values": list(slot.values), "method": slot.method,
+        "unit": slot.unit, "repeats": spec.kind == "reading", "values": list(slot.values), "method": slot.method,
         "u": slot.doubt, "choices": [list(pair) for pair in slot.choices], "extras": [vars(extra) for extra in slot.extras],
-        "disc": slot.disc_mm or "", "place": {} if place is None else {"room": place.room, "kind": place.kind, "toward": place.toward},
-        "other": slot.other, "apart": slot.apart, "limits": slot.limits, "worth": slot.worth_mm, "needed": slot.needed,
-        "many": many(slot), "sketch": sketch[slot.id], "low": _own(slot.spec, slot.spec.low, slot), "high": _own(slot.spec, slot.spec.high, slot),
+        "disc": slot.disc_mm or "", "other": slot.other, "apart": slot.apart, "limits": slot.limits,
+        "place": {} if place is None else {"room": place.room, "kind": place.kind, "toward": place.toward},
+        "worth": slot.worth_mm, "needed": slot.needed, "many": many(slot), "another": slot.another,
+        "sketch": sketch[slot.id], "low": _own(spec, spec.low, slot), "high": _own(spec, spec.high, slot),
     }  # fmt: skip
 
 
@@ -258,7 +260,7 @@ def _current(slots: tuple[Slot, ...], lines: tuple[Line, ...], step: str) -> Slo
         for name in line.slots:
             if not by_id[name].taken:
                 return by_id[name]
-    return next((slot for slot in slots if not slot.taken), slots[0])
+    return next((slot for slot in slots if not slot.taken and not slot.another), slots[0])
 
 
 def next_step(slots: tuple[Slot, ...], current: str) -> str:
@@ -266,10 +268,10 @@ def next_step(slots: tuple[Slot, ...], current: str) -> str:
     ids = [slot.id for slot in slots]
     at = ids.index(current) + 1 if current in ids else 0
     walk = [*slots[at:], *slots[:at]]
-    rules: tuple[Callable[[Slot], bool], ...] = (lambda s: s.needed or s.worth_mm > 0, lambda s: True)
+    rules: tuple[Callable[[Slot], bool], ...] = (lambda s: s.needed, lambda s: s.worth_mm > 0, lambda s: True)
     for rule in rules:
         for slot in walk:
-            if not slot.taken and rule(slot) and slot.id != current:
+            if not slot.taken and not slot.another and rule(slot) and slot.id != current:
                 return slot.id
     return current
 

@@ -55,18 +55,17 @@ def wanted_of(desk: Desk, seen: Seen, axle: AxleName) -> tuple[tuple[Wanted, str
 
 
 def _wanted(desk: Desk, seen: Seen, axle: AxleName) -> tuple[Wanted, ...]:
-    job = sound(seen)
-    if axle in dict(job.axles):
-        return desk.answer(seen).axle(axle).wanted
-    # nothing was read there yet: everything an answer needs is wanted
-    begun = replace(job, front=Axle()) if axle == "front" else replace(job, rear=Axle())
+    """By the readings alone: a sheet neither waits for a clearance map nor has one drawn for every reading."""
+    job, today = sound(seen), desk.today()
+    if axle not in dict(job.axles):  # nothing was read there yet: everything an answer needs is wanted
+        job = replace(job, front=Axle()) if axle == "front" else replace(job, rear=Axle())
 
     def work() -> tuple[Wanted, ...]:
-        from hubwright.jobs.assess import assess  # noqa: PLC0415 - slow to import, not needed to start
+        from hubwright.web.working import work_out  # noqa: PLC0415 - slow to import, not needed to start
 
-        return assess(begun, desk.today()).axle(axle).wanted
+        return work_out(job, today).answer.axle(axle).wanted
 
-    return desk.once("wanted of an axle not begun", seen, work, axle, desk.today())
+    return desk.once("wanted", seen, work, axle, today)
 
 
 def lines_of(wanted: Iterable[tuple[Wanted, str]], slots: tuple[Slot, ...]) -> tuple[Line, ...]:
@@ -75,7 +74,7 @@ def lines_of(wanted: Iterable[tuple[Wanted, str]], slots: tuple[Slot, ...]) -> t
     found = []
     for item, english in wanted:
         ids = [name for name in places_of(english, slots) if name in by_id]
-        ids.sort(key=lambda name: by_id[name].taken)
+        ids = sorted((name for name in ids if not by_id[name].another), key=lambda name: by_id[name].taken)
         found.append(Line(item.what, item.how, item.worth_mm, item.needed, tuple(ids)))
     return tuple(found)
 
@@ -89,7 +88,7 @@ def weighed(slots: tuple[Slot, ...], lines: tuple[Line, ...]) -> tuple[Slot, ...
             worth[name] = (max(before[0], line.worth_mm), before[1] or line.needed)
     return tuple(
         slot
-        if slot.taken or slot.id not in worth
+        if slot.taken or slot.another or slot.id not in worth
         else replace(slot, worth_mm=worth[slot.id][0], needed=worth[slot.id][1])
         for slot in slots
     )

@@ -20,8 +20,9 @@ from hubwright.web.forms import Posted, posted
 from hubwright.web.render import page
 from hubwright.web.shop import in_job, keeping
 from hubwright.web.shop.lines import changed_lines
+from hubwright.web.shop.overview import overview_of
 from hubwright.web.shop.parts import PARTS, Part
-from hubwright.web.shop.views import History, lines_spec, overview_of, section_of
+from hubwright.web.shop.views import History, lines_spec, section_of
 from hubwright.web.who import who_of
 
 router = APIRouter(include_in_schema=False)

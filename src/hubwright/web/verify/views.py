@@ -154,7 +154,7 @@ def view_of(
     """
     job = seen.job
     axle = None if job is None else job.front if name == "front" else job.rear
-    answer = desk.answer(seen).axle(name) if axle is not None else None
+    answer = desk.worked(seen).answer.axle(name) if axle is not None else None
     discs = discs_of(axle, answer) if axle is not None else ()
     looked = disc_mm if disc_mm else discs[0] if discs else 0.0
     there = job is not None and axle is not None

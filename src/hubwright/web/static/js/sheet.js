@@ -12,6 +12,7 @@ const gloved = matchMedia("(pointer: coarse)").matches;
 let current = null;
 let box = null; // the box the keys write into
 let refreshing = 0;
+const skipped = new Set(); // passed over by hand: offered again once all others are done
 
 // ---- numbers, as the server reads them
 const NUMBER = /^([+\-−–])?\s*(?:(\d+) +)?(?:(\d+)\s*\/\s*(\d+)|(\d*[.,]?\d+|\d+[.,]))$/;
@@ -38,8 +39,9 @@ function ownSlot(slot, extras) {
   let own = slotOf(id);
   if (!own) {
     const figures_ = extras.filter((extra) => extra.needed).map((extra) => `${extra.text} ${extra.unit}`).join(" ");
-    own = { ...slot, id, post: slot.id, many: false, values: [], where: `${slot.where}: ${figures_}`, extras: extras.map((extra) => ({ ...extra, fixed: extra.needed })) };
+    own = { ...slot, id, post: slot.id, many: false, another: false, values: [], where: `${slot.where}: ${figures_}`, extras: extras.map((extra) => ({ ...extra, fixed: extra.needed })) };
     sheet.slots.splice(sheet.slots.indexOf(slot), 0, own);
+    Object.assign(slot, { another: true, needed: false, worth: 0 });
   }
   return own;
 }
@@ -60,8 +62,11 @@ function overlay() {
 
 function nextOf(slot) {
   const at = sheet.slots.findIndex((it) => it.id === slot.id) + 1;
-  const walk = [...sheet.slots.slice(at), ...sheet.slots.slice(0, at)].filter((it) => !it.values.length && it.id !== slot.id);
-  return walk.find((it) => it.needed || it.worth > 0) ?? walk[0] ?? slot;
+  const open = [...sheet.slots.slice(at), ...sheet.slots.slice(0, at)].filter((it) => !it.values.length && !it.another && it.id !== slot.id);
+  const fresh = open.filter((it) => !skipped.has(it.id));
+  if (!fresh.length) skipped.clear();
+  const walk = fresh.length ? fresh : open;
+  return walk.find((it) => it.needed) ?? walk.find((it) => it.worth > 0) ?? walk[0] ?? slot;
 }
 
 // ---- drawing the page
@@ -84,7 +89,7 @@ function show(slot, { focus = true } = {}) {
   one("ask").textContent = "";
   const at = sheet.slots.indexOf(slot), all = sheet.slots.length;
   one("before").href = address(sheet.slots[(at - 1 + all) % all]);
-  one("after").href = address(sheet.slots[(at + 1) % all]);
+  one("after").href = address(nextOf(slot));
   one("again").hidden = !slot.repeats;
   one("out").disabled = !slot.values.length;
   for (const unit of form.querySelectorAll(".sure .unit")) unit.textContent = slot.unit;
@@ -167,7 +172,7 @@ function list() {
   const all = sheet.slots, needed = all.filter((slot) => slot.needed && !slot.values.length).length;
   one("progress").textContent = say(words.progress, { taken: all.filter((slot) => slot.values.length).length, all: all.length });
   one("needed").textContent = needed ? say(words.needed, { count: needed }) : "";
-  const open_ = sheet.lines.map((line) => ({ ...line, slot: line.slots.map(slotOf).find((slot) => slot && !slot.values.length) })).filter((line) => line.slot).slice(0, 4);
+  const open_ = sheet.lines.map((line) => ({ ...line, slot: line.slots.map(slotOf).find((slot) => slot && !slot.values.length && !slot.another) })).filter((line) => line.slot).slice(0, 4);
   one("worth").replaceChildren(...open_.map((line) => {
     const link = element("a", { href: address(line.slot), title: line.worth }, line.what);
     link.dataset.step = line.slot.id;
@@ -281,9 +286,10 @@ root.addEventListener("click", (event) => {
   const at = sheet.slots.indexOf(current), all = sheet.slots.length;
   const wanted = link?.dataset.step ? slotOf(link.dataset.step)
     : link?.hasAttribute("data-before") ? sheet.slots[(at - 1 + all) % all]
-      : link?.hasAttribute("data-after") ? sheet.slots[(at + 1) % all] : null;
+      : link?.hasAttribute("data-after") ? nextOf(current) : null;
   if (!wanted) return;
   event.preventDefault();
+  if (link.hasAttribute("data-after")) skipped.add(current.id);
   show(wanted);
   form.scrollIntoView({ block: "nearest" });
 });
