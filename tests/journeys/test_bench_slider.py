@@ -73,7 +73,8 @@ def test_a_hand_that_moves_faster_than_the_answers_ends_at_the_last_thickness(pl
     ann = people(plain_site, "Ann")
     page = ann.page
     ann.open(f"{demo_job(plain_site, 'hatchback')}/bench/rear?t=0&work=1")
-    page.locator("#beside details").first.locator("summary").click()
+    page.get_by_role("link", name="clearance").click()
+    expect(page.locator("#beside details").first.locator("summary")).to_be_focused()
     page.evaluate("""async () => {
       const slider = document.getElementById("slider");
       for (let t = 0; t <= 20; t += 0.5) {

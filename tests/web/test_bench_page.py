@@ -126,6 +126,14 @@ def test_what_is_told_at_rest_holds_every_working_and_every_figure(page: Page, d
     assert "Rear left: gap against travel" in text and "pilot left in the wheel 4.5 mm" in text
 
 
+def test_every_verdict_leads_to_its_working(page: Page, job_id: str) -> None:
+    text = page.get(f"/jobs/{job_id}/bench/rear?t=8&work=1").text
+    leading = re.findall(r'class="question" href="#([^"]+)"', text)
+    assert len(leading) > 6
+    for place in leading:
+        assert re.search(rf'<details class="working"><summary>[^<]+</summary>\s*<div id="{place}">', text), place
+
+
 def test_the_wheel_of_the_whole_page_stands_where_the_moved_one_will(page: Page, job_id: str) -> None:
     """Sliding the lower layer by its stated vector gives the wheel that the server draws for that disc."""
     drawn = {}

@@ -12,6 +12,7 @@ from hubwright.drawings.windows import windows_table
 from hubwright.findings import Finding
 from hubwright.language import say
 from hubwright.language.words import question_word
+from hubwright.web.bench.cells import place_of
 from hubwright.web.bench.trial import OnBench
 from hubwright.web.drawn import drawn
 from hubwright.web.render import html
@@ -19,8 +20,9 @@ from hubwright.web.render import html
 
 @dataclass(frozen=True)
 class Working:
-    """One question: every finding behind its verdict."""
+    """One question: every finding behind its verdict; ``id`` of the place where it is told."""
 
+    id: str
     title: str
     findings: tuple[Finding, ...]
 
@@ -85,7 +87,7 @@ def _workings(on: OnBench) -> list[Working]:
         known = grouped.setdefault(finding.question, [])
         if all(finding.sentence != other.sentence or finding.working != other.working for other in known):
             known.append(finding)
-    return [Working(question_word(question), tuple(found)) for question, found in grouped.items()]
+    return [Working(place_of(question), question_word(question), tuple(found)) for question, found in grouped.items()]
 
 
 def _figures(title: str, notes: tuple[str, ...], table: Table) -> Figures:

@@ -38,6 +38,16 @@ class Cell:
     left: str
     finding: Finding
 
+    @property
+    def place(self) -> str:
+        """Where its working is told."""
+        return place_of(self.question)
+
+
+def place_of(question: str) -> str:
+    """Id of the place on the page where the working of a question is told."""
+    return f"working-{question.replace(' ', '-')}"
+
 
 def cell_of(finding: Finding) -> Cell:
     """A finding as a cell."""

@@ -71,6 +71,16 @@ if (form) {
     named(disc.dataset.name);
     set(Number(disc.dataset.t));
   });
+  // A verdict opens its working.
+  document.addEventListener("click", (event) => {
+    const link = event.target.closest(".question");
+    const fold = link && document.getElementById(link.hash.slice(1))?.closest("details");
+    if (!fold) return;
+    event.preventDefault();
+    fold.open = true;
+    fold.scrollIntoView({ block: "center" });
+    fold.querySelector("summary").focus({ preventScroll: true });
+  });
   window.addEventListener("popstate", () => location.reload());
 
   // The wheel and the mark on the scale move with the picture the server sent, not before it.
