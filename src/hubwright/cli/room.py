@@ -151,5 +151,9 @@ def _words(row: GapRow) -> str:
     if row.place_mm is None:
         return words
     x, o, z = row.place_mm
-    where = say("at forward {x}, outboard {o}, up {z}", x=figure(x, 0), o=figure(o, 0), z=length(z, 0))
+    at = {"x": figure(x, 0), "o": figure(o, 0), "z": length(z, 0)}
+    if row.kind == "carried":
+        where = say("at forward {x}, outboard {o}, up {z} from the hub face it moves with", **at)
+    else:
+        where = say("at forward {x}, outboard {o}, up {z}", **at)
     return f"{words}; {where}"
