@@ -174,9 +174,9 @@ def compare(
         f"  ours, every state       : {1e6 * cpu_each / n:9.3f} us/state one core; {1e3 * wall_each:8.2f} ms all cores"
     )
     bounds, measured, _ = swept.work
-    flops = 80.0 * bounds + 1500.0 * measured  # counted by hand from the kernels, about
+    flops = 40.0 * bounds + 1500.0 * measured  # counted by hand from the kernels, about
     print(
-        f"  per state {bounds / n:.0f} bounds, {measured / n:.1f} triangles measured exactly; about "
+        f"  per state {bounds / n:.0f} planes tried, {measured / n:.1f} triangles measured exactly; about "
         f"{flops / cpu_each / 1e9:.2f} Gflop/s against {roofs()[0]:.1f} of a matrix product"
     )
     some = np.linspace(0, n - 1, min(n, peer_states)).astype(int)

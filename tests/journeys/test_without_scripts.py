@@ -30,7 +30,7 @@ def test_a_job_is_begun_changed_and_taken_back_with_scripts_off(plain_site: Site
     ann.look()
     ann.open(f"{job}/history")
     page.get_by_role("button", name="Take back revision 2").click()
-    expect(page.get_by_role("main")).to_contain_text("undo")
+    expect(page.get_by_role("main")).to_contain_text("Revision 3")
     ann.look()
 
 

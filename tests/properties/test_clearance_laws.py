@@ -16,7 +16,7 @@ from hubwright.engineering.envelope.obstacles import Obstacle
 from hubwright.engineering.envelope.outline import Outline, cylinder_outline
 from hubwright.engineering.envelope.poses import Poses
 from hubwright.engineering.envelope.query import ReadyMap, contacts, thickness_limits_mm
-from hubwright.engineering.envelope.sweep import TOLERANCE_MM, gap_at_every_state, smallest_gap
+from hubwright.engineering.envelope.sweep import STATES_PER_CHUNK, TOLERANCE_MM, gap_at_every_state, smallest_gap
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 TYRE = Outline(  # notched, so that inside corners are met
@@ -126,6 +126,21 @@ def test_a_state_among_near_neighbours_has_the_gap_it_has_alone(seed: int) -> No
     for k in rng.integers(0, len(poses), 25):
         alone = gap_at_every_state(TYRE, obstacle, Poses(poses.origin_mm[k : k + 1], poses.axis[k : k + 1])).gap_mm
         assert each[k] == pytest.approx(float(alone[0]), abs=TOLERANCE_MM)
+
+
+@pytest.mark.slow
+@given(seed=seeds)
+@settings(max_examples=5)
+def test_states_enough_for_several_cores_have_the_gaps_they_have_in_smaller_parts(seed: int) -> None:
+    obstacle, poses = scene(seed, 12, 2 * STATES_PER_CHUNK + 100)
+    each = gap_at_every_state(TYRE, obstacle, poses).gap_mm
+    half = len(poses) // 2
+    for part in (slice(0, half), slice(half, None)):
+        alone = gap_at_every_state(TYRE, obstacle, Poses(poses.origin_mm[part], poses.axis[part])).gap_mm
+        assert each[part] == pytest.approx(alone, abs=TOLERANCE_MM)
+    pinch = smallest_gap(TYRE, obstacle, poses)
+    assert pinch is not None
+    assert pinch.gap_mm == pytest.approx(float(each.min()), abs=TOLERANCE_MM)
 
 
 @given(seed=seeds)

@@ -315,3 +315,12 @@ def test_names_typed_as_signatures_are_kept_on_the_card(cupboard: Cupboard, job_
     signed = [("@measured_by", "Mo"), ("@released_by", "Dee"), ("@handed_over", "A. Sample, 2026-05-04")]
     cupboard.enter(job_id, signed, "Dee", base=1)
     assert cupboard.job(job_id).card == dict(signed)
+
+
+def test_a_reading_with_the_disc_that_keeps_its_margin_only_without_its_doubt_releases_nothing(
+    cupboard: Cupboard, job_id: str
+) -> None:
+    """The lip was rolled, its gain still stands in the job: neither may make up for 10.4 mm read, 10 wanted, doubt 1."""
+    cupboard.enter(job_id, [*fitted("left", (31.0, 16.5, 21.0)), *fitted("right", (25.0, 10.4, 15.0))], "Bo", base=1)
+    with pytest.raises(StoreRefusal, match="not measured with the recommended disc"):
+        cupboard.enter(job_id, [("@stage", "released")], "Bo", base=2)

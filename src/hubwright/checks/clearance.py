@@ -439,13 +439,14 @@ def proven_fitted(room: Room, thickness_mm: float) -> bool:
     """Whether the margins of this wheel were read with this very disc fitted.
 
     Every point towards which a disc moves the wheel must have a reading of the workshop with the disc fitted near the
-    state of its own pinch, with its margin kept. Work that is still to be done proves nothing.
+    state of its own pinch, with its margin kept after the doubt of that very reading: bare readings from before work was
+    done, and the work's gain, may stand beside it and must not make up for it.
     """
     closing = [swept for swept in room.swept if float(swept.curve.push.max()) > NO_PUSH]
-    return bool(closing) and all(_proven(swept, thickness_mm) for swept in closing)
+    return bool(closing) and all(_proven(swept, room.house, thickness_mm) for swept in closing)
 
 
-def _proven(swept: Swept, thickness_mm: float) -> bool:
+def _proven(swept: Swept, house: House | None, thickness_mm: float) -> bool:
     point = swept.curve.point
     slack = swept.slack_at(thickness_mm)
     state = int(slack.argmin())
@@ -455,6 +456,8 @@ def _proven(swept: Swept, thickness_mm: float) -> bool:
         and point.gap(reading).by == READERS[0]
         and abs(reading.travel_mm - travel) <= RELEASE_TRAVEL_MM
         and abs(reading.steer_deg - swept.curve.steer_deg) <= RELEASE_STEER_DEG
-        and at_least(reading.gap_mm.value, swept.margin_mm)
+        and at_least(
+            reading.gap_mm.value - (house.guard_mm(point.gap(reading).doubt) if house else 0.0), swept.margin_mm
+        )
         for reading in point.reading
     )

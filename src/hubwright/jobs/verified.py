@@ -10,12 +10,13 @@ import numpy as np
 
 from hubwright.checks.clearance import NO_PUSH, RELEASE_STEER_DEG, RELEASE_TRAVEL_MM, room_of
 from hubwright.checks.gaps import REACH_MM, SAME_STEER_DEG, GapCurve, curves_of
-from hubwright.checks.house import house_of
+from hubwright.checks.house import House, house_of
 from hubwright.errors import OutsideValidity
 from hubwright.parts.base import READERS
 from hubwright.parts.corner import GapReading, Point
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.quantities.axes import SIDES, Side
+from hubwright.quantities.rounding import at_least
 
 COVERAGE = 2.0
 """Combined doubts within which both agree, about 95 %: JCGM 100:2008, 6.3.3."""
@@ -31,7 +32,7 @@ class Compared:
         disc_mm: The disc fitted.
         measured_mm, measured_doubt_mm: As read.
         predicted_mm, predicted_doubt_mm: From the bare readings; None where they do not reach this state.
-        margin_mm: Free air that must be left here.
+        wanted_mm: Free air that must be read here: the margin and the shop's share of the reading's own doubt.
     """
 
     side: Side
@@ -43,7 +44,7 @@ class Compared:
     measured_doubt_mm: float
     predicted_mm: float | None
     predicted_doubt_mm: float | None
-    margin_mm: float
+    wanted_mm: float
 
     @property
     def difference_mm(self) -> float | None:
@@ -66,8 +67,8 @@ class Compared:
 
     @property
     def keeps_margin(self) -> bool:
-        """Whether the gap read leaves the margin."""
-        return self.measured_mm >= self.margin_mm
+        """Whether the gap read leaves the margin after its doubt."""
+        return at_least(self.measured_mm, self.wanted_mm)
 
 
 def compared(job: Job, name: AxleName, disc_mm: float, bare: Job | None = None) -> tuple[Compared, ...]:
@@ -94,7 +95,7 @@ def compared(job: Job, name: AxleName, disc_mm: float, bare: Job | None = None) 
             )
             for reading in point.reading:
                 if reading.disc_mm == disc_mm:
-                    found.append(_one(side, point, reading, curves, house.margin_mm[point.kind]))
+                    found.append(_one(side, point, reading, curves, house))
     return tuple(found)
 
 
@@ -118,7 +119,7 @@ def _bare_curves(axle: Axle, side: Side, place: str, curvature_mm: float) -> Ite
 
 
 def _one(
-    side: Side, point: Point, reading: GapReading, curves: tuple[tuple[GapCurve, float], ...], margin_mm: float
+    side: Side, point: Point, reading: GapReading, curves: tuple[tuple[GapCurve, float], ...], house: House
 ) -> Compared:
     gap = point.gap(reading)
     predicted = doubt = None
@@ -130,7 +131,7 @@ def _one(
             doubt = float(np.interp(at, curve.travel_mm, curve.doubt_mm))
     return Compared(
         side, point.name, reading.travel_mm, reading.steer_deg, reading.disc_mm, gap.value, gap.doubt, predicted, doubt,
-        margin_mm,
+        house.margin_mm[point.kind] + house.guard_mm(gap.doubt),
     )  # fmt: skip
 
 

@@ -31,7 +31,7 @@ def paper(request: Request, job_id: str, desk: AtDesk) -> Response:
     """Every sheet the job has something for."""
     seen = desk.seen(job_id)
     asked = {name: request.query_params.get(name, "") for name in NAMES}
-    fitting = kinds_for(desk.answer(seen)) if seen.job is not None else ()
+    fitting = kinds_for(desk.worked(seen).answer) if seen.job is not None else ()  # the list need not wait for maps
     sheets = tuple(Sheet(name, say(KINDS[name].title), KINDS[name].formats) for name in fitting)
     return page(request, "paper/paper.html", PaperView(frame_of(desk, seen, "paper"), sheets, asked))
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from hubwright.language import say
+from hubwright.language import marked, say
 from hubwright.parts.base import READERS
 from hubwright.parts.job import AxleName
 from hubwright.web.fields.form import choice_word
@@ -21,7 +21,7 @@ from hubwright.web.sheet.slots import fitted_index
 
 SAME_MM, SAME_DEG = 0.05, 0.05
 BOLT_KEYS, NUT_KEYS = ("length_mm",), ("closed_depth_mm", "open_end")
-ROLL = "roll the arch lip"
+ROLL = marked("roll the arch lip")
 
 
 @dataclass(frozen=True)

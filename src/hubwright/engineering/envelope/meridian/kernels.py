@@ -24,7 +24,7 @@ Floats = np.ndarray[Any, np.dtype[np.float64]]
 Whole = np.ndarray[Any, np.dtype[np.int32]]
 Longs = np.ndarray[Any, np.dtype[np.int64]]
 
-BLOCK = 64
+BLOCK = 128
 SAG_MM = 0.004
 SHORT_MM = 4.0
 
@@ -35,13 +35,14 @@ def _hidden(x: float, y: float, radius: float, least: float, view: Floats, coars
 
     ``least`` is a distance from the view point that nothing of it falls below.
     """
-    away = math.hypot(x, y)
+    away = math.sqrt(x * x + y * y)
     if away <= radius:
         return False
     nearest = max(away - radius, least)
     if nearest > view[5]:
         return True
-    half = math.asin(min(1.0, radius / away)) + view[3]
+    share = radius / away
+    half = (1.0472 * share if share < 0.5 else math.asin(min(1.0, share))) + view[3]  # asin s <= s pi/3 up to 1/2
     middle = math.atan2(y, x)
     low, high = math.floor((middle - half - view[2]) / view[3]), math.floor((middle + half - view[2]) / view[3])
     blocks = coarse.shape[0]

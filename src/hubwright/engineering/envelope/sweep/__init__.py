@@ -148,11 +148,15 @@ def _swept(
     size = float(np.abs(grown.points).max()) + float(np.abs(used.origin_mm - grown.middle_mm).max()) + reach
     spare = 32.0 * float(np.finfo(np.float32).eps) * size
     chunks = min(CHUNKS, max(1, len(used) // STATES_PER_CHUNK))
-    with one_parallel_kernel:
-        gaps, which, tally = kernels.sweep(
-            *grown.arrays, used.origin_mm, used.axis, order, scouts, outline.index, outline.support, spare, cap_mm,
-            TOLERANCE_MM, outline.hollow, overall, chunks,
-        )  # fmt: skip
+    given = (
+        *grown.arrays, used.origin_mm, used.axis, order, scouts, outline.index, outline.support, spare, cap_mm,
+        TOLERANCE_MM, outline.hollow, overall,
+    )  # fmt: skip
+    if chunks == 1:
+        gaps, which, tally = kernels.sweep_alone(*given)
+    else:
+        with one_parallel_kernel:
+            gaps, which, tally = kernels.sweep(*given, chunks)
     error = TOLERANCE_MM + obstacle.doubt_mm + (0.0 if obstacle.carried else poses.between_mm)
     named = np.where(which >= 0, grown.came_from[np.maximum(which, 0)], -1).astype(np.int32)
     return Swept(gaps, named, error, (int(tally[0]), int(tally[1]), int(tally[2])))

@@ -133,76 +133,107 @@ def _from_neighbours(
             _try(triangles, second, origins, axes, order[k], index, limit, False, best, which, touch, work, tally)
 
 
+@njit(error_model="numpy")
+def _chunk(
+    triangles: Floats, balls: Floats, nodes: Floats, start: Whole, points: Singles, middle: Floats, origins: Floats,
+    axes: Floats, own: Whole, index: Floats, table: Singles, spare: float, tolerance: float, hollow: bool, overall: bool,
+    limit: Floats, best: Floats, which: Whole, touch: Floats, tally: Floats,
+) -> None:  # fmt: skip
+    """Settle the states ``own``."""
+    ranks = start.shape[0] + 1
+    held, names = np.empty((ranks, ROWS, own.shape[0]), np.float32), np.empty((ranks, own.shape[0]), np.int32)
+    room = scratch(own.shape[0], points.shape[1])
+    front, lows = np.empty((2, WIDE), np.int32), np.empty(WIDE)
+    apart = 0
+    for stride in STRIDES:
+        if overall and stride > 1:
+            continue
+        some = np.empty(own.shape[0], np.int32)
+        count = 0
+        for k in range(0, own.shape[0], stride):
+            if apart > 0 and k % apart == 0:
+                continue
+            some[count] = own[k]
+            count += 1
+            if overall:
+                continue
+            if apart == 0:
+                _search(
+                    triangles, balls, nodes, start, origins, axes, own[k], index, limit, False, best, which, touch,
+                    front, lows, room, tally,
+                )  # fmt: skip
+            else:
+                _from_neighbours(triangles, origins, axes, own, k, apart, index, limit, best, which, touch, room, tally)
+        descend(
+            triangles, balls, nodes, start, points, middle, origins, axes, index, table, spare, tolerance, hollow,
+            overall, limit, some[:count], held, names, best, which, touch, room, tally,
+        )  # fmt: skip
+        apart = stride
+
+
+@njit(error_model="numpy")
+def _begin(
+    triangles: Floats, balls: Floats, nodes: Floats, start: Whole, origins: Floats, axes: Floats, order: Whole,
+    scouts: Whole, index: Floats, cap: float, overall: bool, tally: Floats,
+) -> tuple[Floats, Whole, Floats, Floats]:  # fmt: skip
+    """Gap and triangle (n,) and place (n, 7) of every state, and the least of all, before the tree is walked."""
+    best, which = np.full(origins.shape[0], math.inf if overall else cap), np.full(origins.shape[0], -1, np.int32)
+    touch = np.zeros((origins.shape[0], 7))
+    touch[:, 3] = math.inf
+    known = np.full(1, cap)
+    if overall:
+        work = scratch(1, 1)
+        _first_bound(
+            triangles, balls, nodes, start, origins, axes, order, scouts, index, known, best, which, touch, work, tally
+        )
+    return best, which, touch, known
+
+
+@njit(error_model="numpy")
+def _end(best: Floats, which: Whole) -> None:
+    for s in range(best.shape[0]):
+        if which[s] < 0:
+            best[s] = math.inf
+
+
 @njit(parallel=True, error_model="numpy")
 def sweep(
     triangles: Floats, balls: Floats, nodes: Floats, start: Whole, points: Singles, middle: Floats, origins: Floats,
-    axes: Floats, order: Whole, scouts: Whole, index: Floats, table: Singles, spare: float, cap: float, tolerance: float, hollow: bool,
-    overall: bool, chunks: int,
+    axes: Floats, order: Whole, scouts: Whole, index: Floats, table: Singles, spare: float, cap: float, tolerance: float,
+    hollow: bool, overall: bool, chunks: int,
 ) -> tuple[Floats, Whole, Floats]:  # fmt: skip
     """Gap (n,) and triangle (n,) of every state, and what it cost: planes tried, triangles measured, -, branch and bound.
 
     With ``overall`` only the smallest over all states counts; states that cannot beat the best so far keep infinity.
     """
-    n = order.shape[0]
-    best, which = np.full(origins.shape[0], math.inf if overall else cap), np.full(origins.shape[0], -1, np.int32)
-    touch = np.empty((origins.shape[0], 7))
-    touch[:, 3] = math.inf
-    touch[:, :3] = 0.0
-    tallies = np.zeros((chunks + 1, 4))
-    known = np.full(1, cap)
-    ranks = start.shape[0] + 1
-    if overall:
-        work = scratch(1, 1)
-        _first_bound(
-            triangles,
-            balls,
-            nodes,
-            start,
-            origins,
-            axes,
-            order,
-            scouts,
-            index,
-            known,
-            best,
-            which,
-            touch,
-            work,
-            tallies[chunks],
-        )
+    n, tallies = order.shape[0], np.zeros((chunks + 1, 4))
+    best, which, touch, known = _begin(
+        triangles, balls, nodes, start, origins, axes, order, scouts, index, cap, overall, tallies[chunks]
+    )
     for chunk in prange(chunks):
         own = order[chunk * n // chunks : (chunk + 1) * n // chunks]
-        held, names = np.empty((ranks, ROWS, own.shape[0]), np.float32), np.empty((ranks, own.shape[0]), np.int32)
-        room, limit, tally = scratch(own.shape[0], points.shape[1]), known.copy(), tallies[chunk]
-        front, lows = np.empty((2, WIDE), np.int32), np.empty(WIDE)
-        apart = 0
-        for stride in STRIDES:
-            if overall and stride > 1:
-                continue
-            some = np.empty(own.shape[0], np.int32)
-            count = 0
-            for k in range(0, own.shape[0], stride):
-                if apart > 0 and k % apart == 0:
-                    continue
-                some[count] = own[k]
-                count += 1
-                if overall:
-                    continue
-                if apart == 0:
-                    _search(
-                        triangles, balls, nodes, start, origins, axes, own[k], index, limit, False, best, which, touch,
-                        front, lows, room, tally,
-                    )  # fmt: skip
-                else:
-                    _from_neighbours(
-                        triangles, origins, axes, own, k, apart, index, limit, best, which, touch, room, tally
-                    )
-            descend(
-                triangles, balls, nodes, start, points, middle, origins, axes, index, table, spare, tolerance, hollow,
-                overall, limit, some[:count], held, names, best, which, touch, room, tally,
-            )  # fmt: skip
-            apart = stride
-    for s in range(best.shape[0]):
-        if which[s] < 0:
-            best[s] = math.inf
+        _chunk(
+            triangles, balls, nodes, start, points, middle, origins, axes, own, index, table, spare, tolerance, hollow,
+            overall, known.copy(), best, which, touch, tallies[chunk],
+        )  # fmt: skip
+    _end(best, which)
     return best, which, tallies.sum(axis=0)
+
+
+@njit(error_model="numpy")
+def sweep_alone(
+    triangles: Floats, balls: Floats, nodes: Floats, start: Whole, points: Singles, middle: Floats, origins: Floats,
+    axes: Floats, order: Whole, scouts: Whole, index: Floats, table: Singles, spare: float, cap: float, tolerance: float,
+    hollow: bool, overall: bool,
+) -> tuple[Floats, Whole, Floats]:  # fmt: skip
+    """As `sweep`, in one piece on the calling thread: waking others costs more than they save where states are few."""
+    tally = np.zeros(4)
+    best, which, touch, known = _begin(
+        triangles, balls, nodes, start, origins, axes, order, scouts, index, cap, overall, tally
+    )
+    _chunk(
+        triangles, balls, nodes, start, points, middle, origins, axes, order, index, table, spare, tolerance, hollow,
+        overall, known, best, which, touch, tally,
+    )  # fmt: skip
+    _end(best, which)
+    return best, which, tally

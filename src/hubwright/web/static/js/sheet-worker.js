@@ -18,13 +18,15 @@ self.addEventListener("fetch", (event) => {
 
 async function sheet(request, pathname) {
   const shelf = await caches.open(SHELF);
+  const kept = await shelf.match(pathname);
   try {
-    const answer = await fetch(request, { signal: AbortSignal.timeout(PATIENCE_MS) });
+    // Patience ends only where there is something to show instead.
+    const answer = await fetch(request, kept ? { signal: AbortSignal.timeout(PATIENCE_MS) } : {});
     if (answer.ok) await shelf.put(pathname, answer.clone());
     else if (answer.status < 500) await shelf.delete(pathname); // signed out, link revoked, job gone
     return answer;
   } catch {
-    return (await shelf.match(pathname)) ?? Response.error();
+    return kept ?? Response.error();
   }
 }
 
