@@ -122,7 +122,7 @@ def _show(console: Console, room: RoomTable) -> None:
     for title in titles:
         table.add_column(title, no_wrap=True)
     table.add_column(say("where"))
-    table.add_column(say("when"), no_wrap=True)
+    table.add_column(say("when"))
     for row in room.by_thickness:
         shown = f"{'≥ ' if row.at_least else ''}{figure(row.gap_mm)}"
         table.add_row(f"  {thickness(row.thickness_mm)}", shown, left_over(row.left_mm), row.obstacle, _when(row))

@@ -139,7 +139,7 @@ def _sizes(order: DiscOrder, options: Options) -> Table:
     ]
     columns = [
         Column(say("Size"), 1.5), Column(say("Nominal"), 0.6, right=True), Column(say("Limits"), 0.95),
-        Column(say("From"), 0.9), Column(say("Piece 1"), 0.55), Column(say("Piece 2"), 0.55),
+        Column(say("Taken from"), 0.9), Column(say("Piece 1"), 0.55), Column(say("Piece 2"), 0.55),
     ]  # fmt: skip
     cells = tuple(
         (what, _nominal(size, options), _limits(size, given), origin_words(size.origin), "", "")
