@@ -165,7 +165,12 @@ def test_the_measuring_sheet_shows_every_gap_on_its_side_with_doubt_and_method()
     assert rows == [
         ("arch lip, inner edge", "parked", "29.0 mm ± 1.0 mm (blocks between)", "24.0 mm ± 1.0 mm (blocks between)"),
         ("arch lip, inner edge", "bump 46 mm", "14.5 mm ± 1.0 mm (blocks between)", "9.5 mm ± 1.0 mm (blocks between)"),
-        ("arch lip, inner edge", "bump 71 mm", "19.0 mm ± 1.0 mm (blocks between)", "14.0 mm ± 1.0 mm (blocks between)"),
+        (
+            "arch lip, inner edge",
+            "bump 71 mm",
+            "19.0 mm ± 1.0 mm (blocks between)",
+            "14.0 mm ± 1.0 mm (blocks between)",
+        ),
     ]
 
 
