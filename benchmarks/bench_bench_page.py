@@ -2,9 +2,10 @@
 
     python benchmarks/bench_bench_page.py [--moves 150] [--title Roadster] [--width 1280] [--browser /usr/bin/chromium]
 
-Measured inside the page: from just before the input event to the frame after the new part of the page was put in. In
-the same run the whole page is loaded anew as often as fits, from the start of the navigation to the first paint with
-content, and the server alone is asked for the same part, so that it can be seen where the time goes.
+Measured inside the page: from just before the input event to the frame after the new part of the page was put in. Before
+that every step is asked for once, as the server does by itself in the seconds after a map was drawn. In the same run
+the whole page is loaded anew, from the start of the navigation to the first paint with content, and the server alone is
+asked for the same part, so that it can be seen where the time goes.
 """
 
 from __future__ import annotations
@@ -81,7 +82,6 @@ def job_address(base: str, page: Page, title: str) -> str:
     while page.locator("#waiting").count():
         page.wait_for_timeout(500)
     print(f"{'waited for the clearance map':44s} {time.perf_counter() - waited:7.1f} s (the page was there meanwhile)")
-    page.wait_for_timeout(3000)  # what is asked ahead
     return page.url.split("?")[0]
 
 
@@ -90,9 +90,8 @@ def server_alone(address: str, thicknesses: list[float]) -> list[float]:
     for t in thicknesses:
         start = time.perf_counter()
         with urlopen(Request(f"{address}?t={t}", headers={"hw-part": "live"})) as answer:
-            size = len(answer.read())
+            answer.read()
         times.append(1000 * (time.perf_counter() - start))
-    print(f"{'size of the part that is sent':44s} {size / 1000:7.1f} kB")
     return times
 
 
@@ -114,6 +113,8 @@ def main() -> None:
             moves = [chance.randrange(0, int(2 * most)) / 2 for _ in range(given.moves)]
             moves = [t if t != before else (t + 0.5) % most for before, t in zip([None, *moves], moves, strict=False)]
             print(f"{address}, {given.width} px wide, {os.cpu_count()} cores, load {os.getloadavg()[0]:.1f}")
+            first = server_alone(address, [step / 2 for step in range(int(2 * most) + 1)])
+            told("server, each step asked for the first time", first)
             times = []
             for t in moves:
                 took, says = page.evaluate(MOVE, t)
@@ -125,6 +126,8 @@ def main() -> None:
                 page.goto(f"{address}?t={t}", wait_until="load")
                 painted, loaded = page.evaluate(LOADED)
                 loads.append(painted or loaded)
+            with urlopen(Request(f"{address}?t=5", headers={"hw-part": "live"})) as answer:
+                print(f"{'size of the part that is sent':44s} {len(answer.read()) / 1000:7.1f} kB")
             told("slider moved to picture painted", times)
             told("the whole page anew, to first paint", loads)
             told("server alone, the same part", server_alone(address, moves))

@@ -163,9 +163,14 @@ def test_nothing_is_recorded_as_refused_when_every_wish_is_met() -> None:
 def test_the_measuring_sheet_shows_every_gap_on_its_side_with_doubt_and_method() -> None:
     rows = [row for row in all_rows(content(FLUSH, "measuring")) if row[0] == "arch lip, inner edge"]
     assert rows == [
-        ("arch lip, inner edge", "parked", "29.0 mm ± 1.0 mm (blocks)", "24.0 mm ± 1.0 mm (blocks)"),
-        ("arch lip, inner edge", "bump 46 mm", "14.5 mm ± 1.0 mm (blocks)", "9.5 mm ± 1.0 mm (blocks)"),
-        ("arch lip, inner edge", "bump 71 mm", "19.0 mm ± 1.0 mm (blocks)", "14.0 mm ± 1.0 mm (blocks)"),
+        ("arch lip, inner edge", "parked", "29.0 mm ± 1.0 mm (blocks between)", "24.0 mm ± 1.0 mm (blocks between)"),
+        ("arch lip, inner edge", "bump 46 mm", "14.5 mm ± 1.0 mm (blocks between)", "9.5 mm ± 1.0 mm (blocks between)"),
+        (
+            "arch lip, inner edge",
+            "bump 71 mm",
+            "19.0 mm ± 1.0 mm (blocks between)",
+            "14.0 mm ± 1.0 mm (blocks between)",
+        ),
     ]
 
 

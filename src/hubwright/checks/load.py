@@ -16,6 +16,7 @@ from hubwright.engineering.handling.load import (
 from hubwright.errors import BadInput, OutsideValidity
 from hubwright.findings import Case, Evidence, Finding, Step, Verdict
 from hubwright.language import marked, say
+from hubwright.language.part_words import seen_word
 from hubwright.language.words import axle_word
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.parts.tyre_size import TyreSize
@@ -301,7 +302,7 @@ def _too_slow(
 
 
 def _cited(rule: Rule) -> Step:
-    return Step(rule.title, f"{rule.citation} ({rule.how_seen})")
+    return Step(say(rule.title), f"{rule.citation} ({seen_word(rule.how_seen)})")
 
 
 def _unknown(sentence: str, case: Case) -> Finding:

@@ -122,7 +122,7 @@ def _show(console: Console, room: RoomTable) -> None:
     for title in titles:
         table.add_column(title, no_wrap=True)
     table.add_column(say("where"))
-    table.add_column(say("when"), no_wrap=True)
+    table.add_column(say("when"))
     for row in room.by_thickness:
         shown = f"{'≥ ' if row.at_least else ''}{figure(row.gap_mm)}"
         table.add_row(f"  {thickness(row.thickness_mm)}", shown, left_over(row.left_mm), row.obstacle, _when(row))
@@ -151,5 +151,9 @@ def _words(row: GapRow) -> str:
     if row.place_mm is None:
         return words
     x, o, z = row.place_mm
-    where = say("at forward {x}, outboard {o}, up {z}", x=figure(x, 0), o=figure(o, 0), z=length(z, 0))
+    at = {"x": figure(x, 0), "o": figure(o, 0), "z": length(z, 0)}
+    if row.kind == "carried":
+        where = say("at forward {x}, outboard {o}, up {z} from the hub face it moves with", **at)
+    else:
+        where = say("at forward {x}, outboard {o}, up {z}", **at)
     return f"{words}; {where}"

@@ -136,9 +136,9 @@ def _plan(console: Console, plan: PlanAnswer, *, decisive: bool, explain: bool) 
     console.print(Padding(escape(title), (0, 0, 0, 2)))
     table = Table(box=None, pad_edge=False, padding=(0, 1, 0, 0))
     table.add_column(f"  {say('per side')}", no_wrap=True)
-    table.add_column(say("result"), no_wrap=True)
+    table.add_column(say("result"))
     for question in QUESTIONS:
-        table.add_column(question_word(question), no_wrap=True)
+        table.add_column(question_word(question))
     for disc in plan.discs:
         mark = "→ " if disc.thickness_mm == plan.recommended_mm and disc is plan.recommended else "  "
         cells = [_cell(disc, question) for question in QUESTIONS]

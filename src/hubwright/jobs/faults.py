@@ -15,7 +15,7 @@ from hubwright.errors import Fault
 from hubwright.jobs.lines import Path, line_of
 from hubwright.language import marked, say
 from hubwright.language.said import Said
-from hubwright.quantities.text import pointed
+from hubwright.quantities.text import joined, pointed
 from hubwright.quantities.units import inside_name
 
 TypedKeys = Mapping[Path, str]
@@ -116,7 +116,9 @@ def _fault(
 def _wanted(detail: ErrorDetails, context: dict[str, Any]) -> str:
     kind = detail["type"]
     if kind == "literal_error":
-        return say("one of {known}", known=detail["ctx"]["expected"])
+        return say(
+            "one of {known}", known=joined(str(detail["ctx"]["expected"]).replace(" or ", ", ").split(", "), "or")
+        )
     if kind in LIMIT_WORDS:
         return say(LIMIT_WORDS[kind], **context)
     if kind == "too_long":

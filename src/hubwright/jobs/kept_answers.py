@@ -1,7 +1,8 @@
 """What a corner's map was asked, kept between runs: the same question of the same corner is not worked out twice.
 
-Kept beside the maps and never needed for an answer. An entry counts only for the very same job, scans, program and
-language (it holds notes in words); the first question it does not hold makes the map, and everything asked is kept anew.
+Kept beside the maps and never needed for an answer. An entry counts only for the very same job, scans, program,
+language and units (it holds notes in words); the first question it does not hold makes the map, and everything asked is
+kept anew.
 """
 
 from __future__ import annotations
@@ -24,6 +25,7 @@ from hubwright.jobs.jobfile import adapter
 from hubwright.language import say, spoken
 from hubwright.parts.job import AxleName, Compliance, Job
 from hubwright.quantities.axes import Side
+from hubwright.quantities.text import unit
 
 FORMAT = 1
 SUBJECTS = ("engineering", "jobs", "checks", "parts", "quantities", "tables", "language")
@@ -110,7 +112,7 @@ def kept_answers(job: Job, name: AxleName, side: Side, draw: Draw) -> KeptAnswer
     folder = cache_folder()
     if folder is None:
         return None
-    mark = sha256(f"{FORMAT} {__version__} {name} {side} {spoken()} {_program()}".encode())
+    mark = sha256(f"{FORMAT} {__version__} {name} {side} {spoken()} {unit()} {_program()}".encode())
     mark.update(adapter().dump_json(job))
     axle = dict(job.axles)[name]
     try:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hubwright.language import marked_as, say, say_as
+from hubwright.language import marked, marked_as, say, say_as
 from hubwright.language.words import word
 
 PART = {
@@ -31,6 +31,7 @@ ESTIMATE = {
     "belt_inset_mm": marked_as("estimate", "belt inset"),
     "flange_radius_mm": marked_as("estimate", "flange radius"),
     "overall_width_mm": marked_as("estimate", "overall width"),
+    "overall_diameter_mm": marked_as("estimate", "overall diameter"),
     "pad_diameter_mm": marked_as("estimate", "pad diameter"),
     "bore_diameter_mm": marked_as("estimate", "bore diameter"),
     "spoke_face": marked_as("estimate", "spoke face"),
@@ -136,6 +137,20 @@ FASTENER = {
     "nut": marked_as("fastener", "nut"),
     "stud": marked_as("fastener", "stud"),
 }
+METHODS = {
+    "calliper": marked("calliper"),
+    "depth gauge": marked("depth gauge"),
+    "blocks": marked("blocks between"),
+    "feeler": marked("feeler gauge"),
+    "rule": marked("rule"),
+    "tape": marked("tape"),
+    "plumb line": marked("plumb line"),
+    "modelling clay": marked("modelling clay"),
+    "turns counted": marked("turns counted"),
+    "photograph": marked("photograph with a rule"),
+    "drawing": marked("drawing"),
+}
+"""Ways of reading with their doubt in `hubwright.quantities.reading`; the words of those a person chooses from."""
 
 
 def part_word(part: str) -> str:
@@ -211,3 +226,8 @@ def revision_word(kind: str) -> str:
 def direction_word(direction: str) -> str:
     """Where something lies of the wheel."""
     return word("direction", DIRECTION, direction)
+
+
+def method_word(method: str) -> str:
+    """A way of reading: one of the usual ones, or as somebody wrote it."""
+    return say(METHODS[method]) if method in METHODS else method

@@ -12,6 +12,7 @@ from hubwright.jobs.answer import Answer
 from hubwright.language import say
 from hubwright.language.words import axle_title
 from hubwright.parts.job import Job
+from hubwright.quantities.text import pointed
 from hubwright.quantities.units import MM_PER_INCH
 from hubwright.reports.content import (
     Blank,
@@ -126,20 +127,20 @@ def _sizes(order: DiscOrder, options: Options) -> Table:
     rows: list[tuple[str, Size | None, str]] = [
         (say("Thickness between the faces"), made.thickness, f"± {figure(THICKNESS_MM)}"),
         (say("Bore on the hub's spigot"), made.bore, ""),
-        (say("Chamfer of the bore, hub's side, 45°"), made.chamfer, "+ 0.2 / 0"),
-        (say("Depth of the bore from the hub's face (recess)"), made.recess, "+ 0.2 / 0"),
+        (say("Chamfer of the bore, hub's side, 45°"), made.chamfer, pointed("+ 0.2 / 0")),
+        (say("Depth of the bore from the hub's face (recess)"), made.recess, pointed("+ 0.2 / 0")),
         (say("Lip, outside"), made.lip_outer, ""),
         (say("Lip, inside"), made.lip_inner, ""),
-        (say("Lip, length"), made.lip_length, "0 / − 0.2"),
+        (say("Lip, length"), made.lip_length, pointed("0 / − 0.2")),
         (say("Chamfer of the lip's end, 45°"), made.lip_chamfer, ""),
         (say("Outside"), made.outer, ""),
-        (say("Holes, {count} of them", count=made.holes), made.hole, "+ 0.2 / 0"),
+        (say("Holes, {count} of them", count=made.holes), made.hole, pointed("+ 0.2 / 0")),
         (say("Hole circle"), made.circle, ""),
-        (say("Pocket for the retaining screw, depth"), made.screw_pocket, "+ 0.5 / 0"),
+        (say("Pocket for the retaining screw, depth"), made.screw_pocket, pointed("+ 0.5 / 0")),
     ]
     columns = [
         Column(say("Size"), 1.5), Column(say("Nominal"), 0.6, right=True), Column(say("Limits"), 0.95),
-        Column(say("From"), 0.9), Column(say("Piece 1"), 0.55), Column(say("Piece 2"), 0.55),
+        Column(say("Taken from"), 0.9), Column(say("Piece 1"), 0.55), Column(say("Piece 2"), 0.55),
     ]  # fmt: skip
     cells = tuple(
         (what, _nominal(size, options), _limits(size, given), origin_words(size.origin), "", "")

@@ -99,8 +99,8 @@ def proof_table(job: Job, fits: tuple[Fit, ...]) -> tuple[Block, ...]:
     if not rows:
         return ()
     columns = (
-        Column(say("Where"), 0.75), Column(say("Point and state"), 2.3), Column(say("Expected"), 0.6, right=True),
-        Column(say("At least"), 0.6, right=True), Column(say("Read"), 0.6), Column(say("By"), 0.5),
+        Column(say("Where"), 0.8), Column(say("Point and state"), 2.0), Column(say("Expected"), 0.65, right=True),
+        Column(say("At least"), 0.75, right=True), Column(say("Read"), 0.65), Column(say("By"), 0.5),
     )  # fmt: skip
     return (
         Heading(say("Proof readings with the discs fitted"), say("Left and right apart. Less than the figure under “At least”: not released.")),

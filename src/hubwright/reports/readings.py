@@ -6,6 +6,8 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from hubwright.language import say
+from hubwright.language.part_words import method_word
+from hubwright.language.words import seat_word
 from hubwright.parts.corner import Corner
 from hubwright.parts.hub import Fastener, Hub
 from hubwright.parts.job import Axle, AxleName, Job
@@ -42,7 +44,7 @@ def said(reading: Reading | None, unit: str = "mm") -> str:
     if reading.by == "customer":
         words.append(say("(customer)"))
     elif reading.method:
-        words.append(f"({reading.method})")
+        words.append(f"({method_word(reading.method)})")
     return " ".join(words)
 
 
@@ -105,7 +107,7 @@ def _of_set(axle: Axle | None, number_: int) -> Iterator[tuple[str, str]]:
     yield say("Chamfer of the bore"), said(wheel.bore_chamfer_mm) if wheel else ""
     yield say("Section width, inflated"), said(tyre.section_width_mm) if tyre else ""
     yield say("Thread"), (fastener.thread or "") if fastener else ""
-    yield say("Seat"), (fastener.seat or "") if fastener else ""
+    yield say("Seat"), seat_word(fastener.seat) if fastener and fastener.seat else ""
     yield say("Length of the bolt"), said(fastener.length_mm) if fastener else ""
     yield say("Engaged now"), _engaged(fastener) if fastener else ""
 

@@ -15,12 +15,13 @@ from typing import Any
 
 from hubwright.errors import Fault
 from hubwright.language import say
+from hubwright.language.part_words import METHODS
 from hubwright.parts.base import LARGEST_DOUBT
 from hubwright.parts.job import Job
 from hubwright.quantities.text import System
 from hubwright.store.merge import Content, settle
 from hubwright.store.things import Change, StoredJob
-from hubwright.web.fields.labels import CHOICES, METHODS
+from hubwright.web.fields.labels import CHOICES
 from hubwright.web.fields.shown import number_words, words_of
 from hubwright.web.fields.spec import Spec, spec_at
 from hubwright.web.fields.tree import Tree, parts_of_reading, reading_value

@@ -272,18 +272,3 @@ CHOICES: dict[tuple[str, str], str] = {
     ("Scan.region", "inside"): marked("inside: strut, arm, hose"),
 }
 """Words for the codes of choices, by field."""
-
-METHODS: dict[str, str] = {
-    "calliper": marked("calliper"),
-    "depth gauge": marked("depth gauge"),
-    "blocks": marked("blocks between"),
-    "feeler": marked("feeler gauge"),
-    "rule": marked("rule"),
-    "tape": marked("tape"),
-    "plumb line": marked("plumb line"),
-    "modelling clay": marked("modelling clay"),
-    "turns counted": marked("turns counted"),
-    "photograph": marked("photograph with a rule"),
-    "drawing": marked("drawing"),
-}
-"""Ways of reading with their doubt in `hubwright.quantities.reading`; the words of those a person chooses from."""

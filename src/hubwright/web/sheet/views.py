@@ -9,6 +9,7 @@ from typing import Any
 
 from hubwright.errors import Fault
 from hubwright.language import say
+from hubwright.language.part_words import METHODS
 from hubwright.parts.base import READERS
 from hubwright.parts.job import AxleName
 from hubwright.parts.shop_settings import Tool
@@ -16,7 +17,6 @@ from hubwright.quantities.reading import METHOD_DOUBT_MM
 from hubwright.quantities.text import System, length
 from hubwright.web.desk import Desk, Seen
 from hubwright.web.drawn import Drawn
-from hubwright.web.fields.labels import METHODS
 from hubwright.web.fields.shown import number_words
 from hubwright.web.fields.spec import Spec
 from hubwright.web.fields.tree import Tree
