@@ -9,7 +9,7 @@ from typing import Any
 import jsonschema
 import pytest
 from fastapi.routing import APIRoute
-from tests.web.conftest import Page, example
+from tests.web.conftest import ROOT, Page, example
 
 from hubwright.store.cupboard import Cupboard
 from hubwright.web.api import PARTS
@@ -333,3 +333,18 @@ def test_a_link_for_a_customer_is_made_told_once_and_revoked(page: Page, job_id:
     assert gone.json()["revoked_by"] == "Ann"
     assert page.get(path).status_code in (404, 410)
     assert page.post(address, json={"areas": ["shop"], "days": 0}, headers=OURS).status_code == 422
+
+
+@pytest.mark.slow
+def test_the_room_around_a_scanned_wheel_comes_as_figures_drawings_and_scene(page: Page, cupboard: Cupboard) -> None:
+    job_id = cupboard.add(example("roadster-front-scan"), "Ann").job_id
+    for side in ("left", "right"):
+        data = (ROOT / "examples" / f"roadster-arch-{side}.ply").read_bytes()
+        assert page.post(f"{JOBS}/{job_id}/attachments?name=roadster-arch-{side}.ply", content=data, headers=BYTES)
+    corner = f"{JOBS}/{job_id}/axles/front/left"
+    room = page.get(f"{corner}/room?thickness_mm=5").json()
+    assert room["axle"] == "front" and room["bare"]
+    for name in ("map", "above"):
+        assert page.get(f"{corner}/{name}.svg?thickness_mm=5").text.startswith("<svg")
+    scene = page.get(f"{corner}/scene.glb?thickness_mm=5")
+    assert (scene.headers["content-type"], scene.content[:4]) == ("model/gltf-binary", b"glTF")
