@@ -104,8 +104,9 @@ class Asked:
         return Air(gap, found.error_mm, None, None, place, 0.0, found.at_edge, 1)
 
     def _at_state(self, found: Contact, obstacle: Obstacle, thickness_mm: float) -> Air:
-        """The gap of the map, with the state and the place of the tightest of its states: the map itself keeps, of
-        states that lie nearly as close, only one.
+        """The gap of the map, with state and place of the tightest of its states.
+
+        The map itself keeps only one of the states that lie nearly as close.
         """
         from hubwright.engineering.envelope.poses import Poses  # noqa: PLC0415
         from hubwright.engineering.envelope.sweep import smallest_gap  # noqa: PLC0415
