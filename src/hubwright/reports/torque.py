@@ -100,7 +100,7 @@ def torque_blocks(fit: Fit, options: Options) -> tuple[Block, ...]:
         return not_on_record()
     blocks: list[Block] = [*torque_warnings(fit)]
     for line in records:
-        blocks.append(Table((Column("", 0.42), Column("", 1.0)), record_rows(line, options)))
+        blocks.append(Table((Column("", 0.5), Column("", 1.0)), record_rows(line, options)))
     if len(records) > 1:
         steps = tuple(Step(torque_words(line.torque_nm, options), line.source) for line in records)
         blocks.append(Checklist(say("Which one holds for this car? Mark one."), (say("holds"),), steps))
