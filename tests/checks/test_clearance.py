@@ -168,3 +168,29 @@ def test_with_readings_missing_only_what_no_doubt_can_mend_refuses() -> None:
     assert found.verdict is Verdict.FAIL
     assert found.case is not None
     assert found.case.item == "b"
+
+
+def read_twice(first_mm: float, second_mm: float, *, u_mm: float = 0.5) -> Axle:
+    """The same place read bare and then with a 5 mm disc fitted, work on offer."""
+    both = [
+        {"travel_mm": travel, "gap_mm": gap, "disc_mm": disc}
+        for travel in (0, 2)
+        for gap, disc in ((first_mm, 0.0), (second_mm, 5.0))
+    ]
+    work = [{"name": "roll the lip", "gain_mm": 7.0}]
+    return axle(point("outside", (0, 1.0), u_mm=u_mm, reading=both, work=work, height_mm=0.0), bump_travel_mm=2)
+
+
+def test_bare_and_fitted_readings_that_agree_are_averaged() -> None:
+    assert finding(read_twice(30.0, 25.4), 0.0).margin_mm == pytest.approx(30.2 - 10.0, abs=0.7)
+
+
+def test_readings_from_before_and_after_work_are_never_averaged_the_least_air_counts() -> None:
+    on = read_twice(20.0, 21.0)  # 26 bare after the lip was rolled
+    assert finding(on, 0.0).margin_mm == pytest.approx(20.0 - 0.5 - 10.0, abs=0.02)
+    rolled = window(on, with_work=True).intervals[0].high_mm
+    assert rolled == pytest.approx(20.0 + 7.0 - 0.5 - 10.0, abs=0.02)
+
+
+def test_a_fitted_reading_tighter_than_the_bare_one_counts_alone() -> None:
+    assert finding(read_twice(30.0, 20.0), 0.0).margin_mm == pytest.approx(25.0 - 0.5 - 10.0, abs=0.02)

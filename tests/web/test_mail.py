@@ -45,7 +45,11 @@ def shop(tmp_path: Path, clock: Clock) -> Iterator[Desk]:
 @pytest.fixture
 def job_id(shop: Desk) -> str:
     card = {"@customer": "Zoë", "@note": "pays late"}
-    return shop.cupboard.add(example("hatchback-rear-flush"), "Ann", card=card).job_id
+    text = example("hatchback-rear-flush")
+    for not_read in (b"ride_height_mm = 352\n", b"spigot_length_mm = 12.5\n"):
+        assert not_read in text
+        text = text.replace(not_read, b"")
+    return shop.cupboard.add(text, "Ann", card=card).job_id
 
 
 def made_by(page: Page, job_id: str, **fields: object) -> tuple[str, str]:
@@ -225,6 +229,24 @@ def test_a_customer_speaks_german_and_inches_if_they_like(shop: Desk, job_id: st
         assert '<html lang="de"' in customer.get(f"/m/{token}/rear").text
 
 
+def test_a_customer_never_writes_over_what_the_workshop_has_read_but_may_correct_themselves(
+    shop: Desk, job_id: str
+) -> None:
+    token, _ = shop.cupboard.links.make(job_id, "Ann", customer="Zoë")
+    with browser(shop) as customer:
+        offered = {slot["id"] for slot in customer.get(f"/m/{token}/rear/now").json()["slots"]}
+        assert "field|left||ride_height_mm" in offered
+        assert "field|right||ride_height_mm" not in offered  # read by the workshop: 350 mm
+        over = {"slot": "field|right||ride_height_mm", "value": "999", "system": "metric", "base": "1"}
+        assert customer.form(f"/m/{token}/rear", over).status_code == 422
+        for base, value in enumerate(("351", "352"), start=1):
+            own = {"slot": "field|left||ride_height_mm", "value": value, "system": "metric", "base": str(base)}
+            assert customer.form(f"/m/{token}/rear", own).status_code == 303
+    stored = shop.cupboard.job(job_id).text
+    assert "ride_height_mm = 350" in stored and "999" not in stored
+    assert "value = 352" in stored
+
+
 def test_what_clashes_with_the_shop_is_put_aside_and_told_to_both(shop: Desk, job_id: str) -> None:
     cupboard = shop.cupboard
     token, link = cupboard.links.make(job_id, "Ann", customer="Zoë")
@@ -233,7 +255,8 @@ def test_what_clashes_with_the_shop_is_put_aside_and_told_to_both(shop: Desk, jo
         customer.get(f"/m/{token}")
         cupboard.enter(job_id, [("rear.hub.spigot_length_mm", "12.2")], "Mo", base=1)
         asked = {"slot": "field|||hub.spigot_length_mm", "value": "12.9", "system": "metric", "base": "1"}
-        assert "put aside" in words_of(customer.form(f"/m/{token}/rear", asked, follow_redirects=True))
+        told = words_of(customer.form(f"/m/{token}/rear", asked, follow_redirects=True))
+        assert "put aside: the workshop wrote another value there" in told  # and no name
     assert [aside.author for aside in cupboard.asides(job_id)] == ["customer: Zoë"]
     with browser(shop, "Dee") as page:
         assert "1 entry was put aside" in words_of(page.get(f"/jobs/{job_id}/customer"))

@@ -31,6 +31,8 @@ FAR_MM = 15.0
 """Between readings and further than this from both, a gap counts as predicted, with half the model's doubt (its curve
 meets both readings); a guess."""
 SAME_STEER_DEG = 1.0
+DISAGREE_K = 2.0
+"""Readings with different discs further apart than so many joint doubts are not of the same car as it stands."""
 ANGLE_DOUBT_DEG = 0.1
 """Of a camber nobody stated a doubt for; a guess."""
 STEEPEST_CAMBER_DEG = 20.0
@@ -159,7 +161,11 @@ def _curve(axle: Axle, side: Side, point: Point, group: list[GapReading], curvat
 
 
 def _knot(axle: Axle, side: Side, point: Point, same: list[GapReading]) -> _Knot:
-    """One state: repeats are averaged; rounds read with the car turned cancel the slope of the floor."""
+    """One state: repeats are averaged; rounds read with the car turned cancel the slope of the floor.
+
+    Readings with different discs that disagree beyond their doubts are no repeats: something was done to the car between
+    them, or one is wrong. Then the least free air counts.
+    """
     camber = float(camber_at(axle, side, np.array([same[0].travel_mm]))[0])
     share = push(point.direction, camber, to_left(side, same[0].steer_deg))
     gaps = [point.gap(reading) for reading in same]
@@ -172,6 +178,7 @@ def _knot(axle: Axle, side: Side, point: Point, same: list[GapReading]) -> _Knot
         value = (float(np.mean(straight)) + float(np.mean(other))) / 2
         doubt = max(gap.method_doubt for gap in gaps) / np.sqrt(2)
     else:
+        same, gaps, bare = _agreeing(same, gaps, bare)
         value = float(np.mean(bare))
         spread = Reading(tuple(bare), u=0.0).doubt
         doubt = float(np.hypot(max(gap.doubt for gap in gaps), spread))
@@ -179,6 +186,21 @@ def _knot(axle: Axle, side: Side, point: Point, same: list[GapReading]) -> _Knot
     fitted = all(reading.disc_mm > 0 for reading in same)
     evidence = Evidence.STATED if stated else Evidence.FITTED if fitted else Evidence.MEASURED
     return _Knot(same[0].travel_mm, value, float(doubt), evidence)
+
+
+def _agreeing(
+    same: list[GapReading], gaps: list[Reading], bare: list[float]
+) -> tuple[list[GapReading], list[Reading], list[float]]:
+    """All readings of one state where those with different discs agree; else those of the disc with the least bare gap."""
+    discs = sorted({reading.disc_mm for reading in same})
+    members = [[index for index, reading in enumerate(same) if reading.disc_mm == disc] for disc in discs]
+    means = [float(np.mean([bare[index] for index in own])) for own in members]
+    doubts = [max(gaps[index].doubt for index in own) for own in members]
+    lowest, highest = int(np.argmin(means)), int(np.argmax(means))
+    if means[highest] - means[lowest] <= DISAGREE_K * float(np.hypot(doubts[lowest], doubts[highest])):
+        return same, gaps, bare
+    kept = members[lowest]
+    return [same[index] for index in kept], [gaps[index] for index in kept], [bare[index] for index in kept]
 
 
 @dataclass(frozen=True)

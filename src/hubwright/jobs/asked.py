@@ -77,7 +77,7 @@ class Asked:
         if obstacle.carried:
             return self._carried(at_states)
         if at_states.gap_mm < enough_mm and at_states.triangle >= 0:
-            return self._at_state(at_states)
+            return self._at_state(at_states, obstacle, thickness_mm)
         found = settled_gap(
             self.outline.slid(thickness_mm), obstacle, self._trees[name], self.hubs, self.field,
             floor_mm=self._bare[name] - abs(thickness_mm), within_mm=WITHIN_MM, cap_mm=FAR_MM,
@@ -103,16 +103,25 @@ class Asked:
         place = found.place_mm if found.triangle >= 0 else None
         return Air(gap, found.error_mm, None, None, place, 0.0, found.at_edge, 1)
 
-    def _at_state(self, found: Contact) -> Air:
+    def _at_state(self, found: Contact, obstacle: Obstacle, thickness_mm: float) -> Air:
+        """The gap of the map, with state and place of the tightest of its states.
+
+        The map itself keeps only one of the states that lie nearly as close.
+        """
+        from hubwright.engineering.envelope.poses import Poses  # noqa: PLC0415
+        from hubwright.engineering.envelope.sweep import smallest_gap  # noqa: PLC0415
+
         good = self.field.good
         travel = np.broadcast_to(self.field.travel_mm[:, None], good.shape)[good]
         origin, axis = self.field.origin_mm[good], self.field.axis[good]
-        steer = float(steer_of(axis[found.state : found.state + 1], self.side)[0])
-        above = found.place_mm[2] - float(origin[found.state, 2])
+        outline, poses = self.outline.slid(thickness_mm), Poses(origin, axis)
+        pinch = smallest_gap(outline, obstacle, poses, tree=self._trees[obstacle.name])
+        state, place = (found.state, found.place_mm) if pinch is None else (pinch.state, pinch.place_mm)
+        steer = float(steer_of(axis[state : state + 1], self.side)[0])
+        above = place[2] - float(origin[state, 2])
         return Air(
-            found.gap_mm, found.error_mm, float(travel[found.state]), steer, found.place_mm, above, False, len(travel),
-            settled=False,
-        )  # fmt: skip
+            found.gap_mm, found.error_mm, float(travel[state]), steer, place, above, False, len(travel), settled=False
+        )
 
     def gap_at(self, thickness_mm: float, travel_mm: float, steer_deg: float) -> tuple[float, float] | None:
         """Straight from the triangles at one state: least gap to the bodywork outside, and its standard doubt."""

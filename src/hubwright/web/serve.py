@@ -87,7 +87,7 @@ def run(
     bound = _bound(listening)
     desk = Desk(cupboard)
     if demo:
-        fill(cupboard, desk.today())
+        fill(cupboard)
     config = uvicorn.Config(
         create_app(desk, options), log_level=logging.WARNING,
         ssl_certfile=listening.certificate, ssl_keyfile=listening.key, server_header=False, date_header=True,

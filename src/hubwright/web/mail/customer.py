@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import partial
 from typing import Annotated, Any
 
 from fastapi import APIRouter, Depends, Query, Request
@@ -13,11 +12,12 @@ from hubwright.errors import BadInput, Fault
 from hubwright.language import say
 from hubwright.parts.base import READERS
 from hubwright.parts.job import AxleName
-from hubwright.store.link import Link, WhyNot, may_write
+from hubwright.store.link import Link, WhyNot
 from hubwright.web.desk import Desk, Seen, desk_of
 from hubwright.web.forms import Posted, posted
 from hubwright.web.frame import AXLES, axle_words
 from hubwright.web.gate import LONGEST_TOKEN, address_of, pace_of
+from hubwright.web.mail.own import writable
 from hubwright.web.pace import LINK_READINGS, WRONG_LINK, too_many
 from hubwright.web.render import page
 from hubwright.web.sheet.routes import arrived, as_data
@@ -112,7 +112,7 @@ def reading(request: Request, token: str, axle: AxleName, desk: AtDesk, form: Fo
 
     return arrived(
         request, desk, link.job_id, axle, form, link.author, f"/m/{token}/{axle}", draw,
-        permitted=partial(may_write, link), by=READERS[1], note=link.note,
+        permitted=writable(desk, link, form.whole("base", 0) or None), by=READERS[1], note=link.note,
     )  # fmt: skip
 
 
@@ -163,7 +163,7 @@ def _sheet(request: Request, desk: Desk, token: str, link: Link, axle: AxleName,
     form = more.get("form")
     return sheet_of(
         desk, desk.seen(link.job_id), axle, f"/m/{token}/{axle}", usual if form is None else form.system(usual),
-        permitted=partial(may_write, link), customer=True, **more,
+        permitted=writable(desk, link), customer=True, **more,
     )  # fmt: skip
 
 

@@ -129,25 +129,27 @@ def arrived(
             raise
         return JSONResponse({"faults": [{"field": "slot", "words": f"{error.what}: {error.why}. {error.todo}"}]}, 409)
     if script:
-        return JSONResponse(_receipt(outcome, job_id))
-    return RedirectResponse(_onward(desk, job_id, axle, form, address, outcome, usual, permitted), 303)
+        return JSONResponse(_receipt(outcome, job_id, by))
+    return RedirectResponse(_onward(desk, job_id, axle, form, address, outcome, usual, permitted, by), 303)
 
 
-def _receipt(outcome: Outcome, job_id: str) -> dict[str, Any]:
+def _receipt(outcome: Outcome, job_id: str, by: str | None) -> dict[str, Any]:
     aside = outcome.aside
     return {
         "revision": outcome.revision,
-        "aside": None if aside is None else {"words": aside_words(outcome), "address": f"/jobs/{job_id}/aside"},
+        "aside": None if aside is None else {"words": aside_words(outcome, by), "address": f"/jobs/{job_id}/aside"},
         "questions": [{"text": question.text, "todo": question.todo} for question in outcome.raised],
     }
 
 
-def aside_words(outcome: Outcome) -> str:
-    """Why a reading was kept beside the job and not in it."""
+def aside_words(outcome: Outcome, by: str | None = None) -> str:
+    """Why a reading was kept beside the job and not in it; a customer is not told names of the workshop."""
     aside = outcome.aside
     if aside is None:
         return ""
     if aside.clashes:
+        if by is not None:
+            return say("Kept, but put aside: the workshop wrote another value there meanwhile.")
         clash = aside.clashes[0]
         return say("Kept, but put aside: {name} wrote another value there meanwhile.", name=clash.author)
     return say("Kept, but put aside: {why}", why="; ".join(str(fault) for fault in aside.faults))
@@ -167,12 +169,15 @@ def _onward(
     outcome: Outcome,
     usual: Any,
     permitted: Permitted,
+    by: str | None,
 ) -> str:
     """Where a plain form goes on: to the next reading, or back to this one to be read again or looked at."""
     slot = form.text("slot")
     name = name_of(slot)
     words = title_of(name) if name is not None else slot
-    told = [aside_words(outcome) or say("{what}: on the disk, revision {number}.", what=words, number=outcome.revision)]
+    told = [
+        aside_words(outcome, by) or say("{what}: on the disk, revision {number}.", what=words, number=outcome.revision)
+    ]
     told += [f"{question.text} {question.todo}" for question in outcome.raised]
     disc = form.text("disc")
     step = slot

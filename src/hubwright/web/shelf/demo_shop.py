@@ -1,8 +1,8 @@
-"""The demo shop: the demo cars with invented customers, their scans attached, some visits further on than others."""
+"""The demo shop: its settings, and the demo cars with invented customers and their scans attached."""
 
 from __future__ import annotations
 
-from datetime import date
+from importlib.resources import files
 
 from hubwright.jobs.demo import demo_jobs
 from hubwright.store.cupboard import Cupboard
@@ -15,15 +15,17 @@ CUSTOMERS = {
 }  # fmt: skip
 
 
-def fill(cupboard: Cupboard, today: date) -> int:
+def fill(cupboard: Cupboard) -> int:
     """Put the demo cars on the shelf, once; how many came.
 
     Args:
-        cupboard: A shelf with jobs on it is left alone.
-        today: Day of the visits' last entries.
+        cupboard: A shelf with jobs on it is left alone, and so are settings the shop has already.
     """
     if cupboard.find(Query(limit=1)):
         return 0
+    if cupboard.shop.now().revision == 0:
+        settings = files("hubwright.web.shelf").joinpath("demo_shop.toml").read_bytes()
+        cupboard.shop.put(settings, AUTHOR, base=0)
     count = 0
     with demo_jobs() as paths:
         for path in reversed(paths):

@@ -74,5 +74,5 @@ def _empty(desk: Desk, faults: tuple[Fault, ...] = ()) -> NewJob:
 @router.post("/demo-shop")
 def demo_shop(request: Request, desk: AtDesk, form: Form) -> Response:
     """The demo cars on an empty shelf."""
-    fill(desk.cupboard, desk.today())
+    fill(desk.cupboard)
     return RedirectResponse("/", 303)
