@@ -33,6 +33,21 @@ def demo_job(site: Site, title: str) -> str:
         return f"/jobs/{cupboard.find(Query(title=title))[0].id}"
 
 
+def choose(page: Page, group: str, reading: str) -> None:
+    """Put a reading of the list before one.
+
+    Args:
+        page: With the sheet open.
+        group: Heading of the list it stands in.
+        reading: Its name in the list.
+    """
+    fold = page.locator("[data-list] details", has=page.get_by_text(group))
+    link = fold.get_by_role("link").get_by_text(reading, exact=True)
+    if not link.first.is_visible():
+        fold.locator("summary").click()
+    link.first.click()
+
+
 def take(page: Page, group: str, reading: str, value: str, **extras: str) -> None:
     """Take one reading on the measuring sheet and wait until it is on the disk.
 
@@ -43,11 +58,7 @@ def take(page: Page, group: str, reading: str, value: str, **extras: str) -> Non
         value: Typed, or the words of the choice.
         extras: Labels and texts of the other boxes, blanks as ``_``.
     """
-    fold = page.locator("[data-list] details", has=page.get_by_text(group))
-    link = fold.get_by_role("link").get_by_text(reading, exact=True)
-    if not link.first.is_visible():
-        fold.locator("summary").click()
-    link.first.click()
+    choose(page, group, reading)
     form = page.locator("form.take")
     for label, text in extras.items():
         form.get_by_label(label.replace("_", " ")).fill(text)
