@@ -53,7 +53,7 @@ class Site:
         """
         if self.demo:
             with self.cupboard() as cupboard:
-                fill(cupboard, cupboard._clock().date())
+                fill(cupboard)
         port = self.address.rstrip("/").rpartition(":")[2] or "0"
         environment = {
             **os.environ, "PYTHONPATH": str(ROOT / "src"), "HUBWRIGHT_DATA": str(self.data), "HUBWRIGHT_AUTHOR": AUTHOR,
