@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 from hypothesis import settings
@@ -36,6 +37,18 @@ def shared() -> Callable[[str], Path]:
         return path
 
     return find
+
+
+@pytest.fixture(scope="session")
+def chromium() -> Iterator[Any]:
+    """The one Chromium without a screen of the whole run (playwright allows no second one beside it)."""
+    from playwright.sync_api import sync_playwright
+    from tests.journeys.browser import launched
+
+    with sync_playwright() as playwright:
+        started = launched(playwright)
+        yield started
+        started.close()
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:

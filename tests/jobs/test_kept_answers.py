@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 import hubwright
-from hubwright.jobs import mapping
+from hubwright.jobs import maps
 from hubwright.jobs.answer import Answer
 
 pytestmark = pytest.mark.slow
@@ -26,14 +26,14 @@ def job_file(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 def drawn_for(path: Path, monkeypatch: pytest.MonkeyPatch) -> tuple[Answer, int]:
     """The answer, and how many maps had to be asked for it."""
     asked: list[str] = []
-    real = mapping.map_of_corner
+    real = maps.map_of_corner
 
     def counted(*words: object, **more: object) -> object:
         asked.append(str(words[2]))
         return real(*words, **more)  # type: ignore[arg-type]  # handed on as they came
 
     with monkeypatch.context() as patch:
-        patch.setattr(mapping, "map_of_corner", counted)
+        patch.setattr(maps, "map_of_corner", counted)
         return hubwright.assess(hubwright.load(path)), len(asked)
 
 

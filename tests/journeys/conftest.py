@@ -6,22 +6,13 @@ from collections.abc import Callable, Iterator
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, expect, sync_playwright
+from playwright.sync_api import Browser, expect
 from tests.databases import fresh_database
-from tests.journeys.browser import Visitor, launched, visitor
+from tests.journeys.browser import Visitor, visitor
 from tests.journeys.server import Site
 
 expect.set_options(timeout=20_000)  # a machine that has other work as well
 People = Callable[..., Visitor]
-
-
-@pytest.fixture(scope="session")
-def browser() -> Iterator[Browser]:
-    """Chromium without a screen."""
-    with sync_playwright() as playwright:
-        started = launched(playwright)
-        yield started
-        started.close()
 
 
 def _site(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory, kind: str) -> Iterator[Site]:
@@ -48,12 +39,12 @@ def plain_site(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPath
 
 
 @pytest.fixture
-def people(browser: Browser) -> Iterator[People]:
+def people(chromium: Browser) -> Iterator[People]:
     """Makes people: ``people(site, "Ann", size="phone")``; what their browsers complained about fails the test."""
     made: list[Visitor] = []
 
     def new(site: Site, name: str = "", **more: Any) -> Visitor:
-        made.append(visitor(browser, site, name, **more))
+        made.append(visitor(chromium, site, name, **more))
         return made[-1]
 
     yield new

@@ -31,9 +31,9 @@ COLOURS = """canvas => {
 
 
 @pytest.fixture
-def gl_browser(browser: Browser) -> Iterator[Browser]:
+def gl_browser(chromium: Browser) -> Iterator[Browser]:
     """Chromium that draws WebGL in software."""
-    made = browser.browser_type.launch(executable_path=shutil.which("chromium"), args=list(GL))
+    made = chromium.browser_type.launch(executable_path=shutil.which("chromium"), args=list(GL))
     yield made
     made.close()
 

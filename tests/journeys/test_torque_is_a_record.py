@@ -22,7 +22,11 @@ EXAMPLES = sorted((ROOT / "examples").glob("*.toml"))
 IN_NM = re.compile(r"(\d+(?:[.,]\d+)?)\s*(N·m|Nm|N\*m|lb-ft)")
 NOT_A_TORQUE_TO_USE = ("about the steering axis", "per degree of lean")
 """Moments that are no tightening torque stand in sentences that say so."""
-KNOWN = {"torque_of", "torque_arm_mm", "print_torque", "torque"}
+KNOWN = {
+    "torque_of", "torque_arm_mm", "print_torque", "torque", "read_torque",
+    "torque_words", "torque_warnings", "torque_verdict", "torque_blocks",
+}  # fmt: skip
+"""Each was looked at: it hands on, words or draws what is on record (the arm is the thread's geometry)."""
 
 
 def recorded(tree: Any) -> Iterator[float]:

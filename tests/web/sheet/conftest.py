@@ -16,12 +16,6 @@ from urllib.request import urlopen
 
 import pytest
 
-CHROMIUM = Path("/usr/bin/chromium")
-FLAGS = (
-    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-    "--disable-component-update", "--disable-sync",
-)  # fmt: skip
-
 
 class Server:
     """The server on loopback, with its data in a folder that outlives it."""
@@ -65,14 +59,9 @@ def server(tmp_path: Path) -> Iterator[Server]:
 
 
 @pytest.fixture
-def context() -> Iterator[Any]:
+def context(chromium: Any) -> Iterator[Any]:
     """A browser as a tablet has it."""
-    playwright = pytest.importorskip("playwright.sync_api")
-    if not CHROMIUM.exists():
-        pytest.skip("no Chromium here")
-    with playwright.sync_playwright() as play:
-        browser = play.chromium.launch(executable_path=str(CHROMIUM), args=list(FLAGS))
-        made = browser.new_context(viewport={"width": 820, "height": 1180}, has_touch=True)
-        made.set_default_timeout(15_000)
-        yield made
-        browser.close()
+    made = chromium.new_context(viewport={"width": 820, "height": 1180}, has_touch=True)
+    made.set_default_timeout(15_000)
+    yield made
+    made.close()

@@ -136,7 +136,7 @@ def axle_part(box: Box, name: AxleName, meshes: tuple[tuple[str, str], ...]) -> 
     parts = (
         wheels_part(box, name),
         fasteners_part(box, name),
-        torque_part(box, name),
+        records_part(box, name),
         Part(
             say("The axle itself"),
             say("Travel and track can also be read on the measuring sheet."),
@@ -215,7 +215,7 @@ def fasteners_part(box: Box, name: AxleName) -> Part:
     return Part(say("Bolts or nuts"), words, (), (_group(box, "", first, more),), _faulty(box, name, ("fastener",)))
 
 
-def torque_part(box: Box, name: AxleName) -> Part:
+def records_part(box: Box, name: AxleName) -> Part:
     """Published records."""
     words = say(
         "A torque is a record somebody published for this vehicle, wheel, fastener and state of the thread. It is copied here "
