@@ -39,3 +39,15 @@ def test_a_change_in_a_called_kernel_reaches_its_callers(tmp_path: Path) -> None
     kept = list((subject / "__pycache__").glob("kernels-*"))
     assert len(kept) == 1
     assert list(kept[0].rglob("*.nbc"))
+
+
+@pytest.mark.slow
+def test_numba_comes_without_all_of_scipys_linear_algebra_and_still_finds_it_when_it_is_needed() -> None:
+    ask = (
+        "import sys, hubwright.engineering.kernels, numba.np.arraymath as arrays; "
+        "print('scipy.linalg' in sys.modules, arrays._HAVE_BLAS); "
+        "import numba, numpy; dot = numba.njit(lambda a, b: a @ b); print(dot(numpy.eye(2), 3 * numpy.eye(2))[0, 0]); "
+        "import scipy.linalg; print(scipy.linalg.det(2 * numpy.eye(2)))"
+    )
+    done = subprocess.run([sys.executable, "-c", ask], capture_output=True, text=True, check=True)
+    assert done.stdout.split() == ["False", "True", "3.0", "4.0"]

@@ -11,15 +11,37 @@ Source: Numba documentation, "Notes on Caching" (dependencies of a function are 
 from __future__ import annotations
 
 import shutil
+import sys
 from collections.abc import Callable
 from functools import lru_cache
 from hashlib import sha256
+from importlib import import_module
 from pathlib import Path
+from types import ModuleType
 from typing import Any, TypeVar
 
 import numba
 
 Function = TypeVar("Function", bound=Callable[..., Any])
+
+
+def _numba_without_blas() -> None:
+    """Bring in Numba's array functions without all of `scipy.linalg`.
+
+    They only ask whether its BLAS can be imported, which takes a tenth of a first answer's time, and no kernel here multiplies
+    matrices. A name that stands there while they ask is answer enough; whoever needs BLAS later gets the real one.
+    """
+    name = "scipy.linalg.cython_blas"
+    if name in sys.modules:
+        return
+    sys.modules[name] = ModuleType(name)
+    try:
+        import_module("numba.np.arraymath")  # it asks while it is imported
+    finally:
+        del sys.modules[name]
+
+
+_numba_without_blas()
 
 
 def njit(**options: Any) -> Callable[[Function], Function]:

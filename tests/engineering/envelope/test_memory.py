@@ -49,6 +49,7 @@ def run(triangles: int, states: int, with_map: bool) -> tuple[float, int]:
 def _compiled() -> None:
     """Compiling takes memory of its own, once for all later runs: it is not what these tests are about."""
     run(2_000, 200, with_map=True)
+    run(2_000, 10_000, with_map=True)
 
 
 @pytest.mark.slow
