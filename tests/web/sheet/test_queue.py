@@ -162,6 +162,10 @@ def test_an_answer_that_got_lost_does_not_make_a_second_reading(context: Any, se
 
     page.route("**/measure/rear", swallow)
     keep(page, gap("left", LIP, "between"), "20", travel="30")
+    for _ in range(100):  # the first sending may still be on its way
+        if lost:
+            break
+        page.wait_for_timeout(100)
     settled(page)
     assert lost
     assert len(rear_of(server, job_id).left.point[0].reading) == 4

@@ -326,8 +326,17 @@ queue.forget(sheet.address, sheet.base);
 overlay();
 const asked = new URLSearchParams(location.search).get("step");
 const wrong = form.querySelector("[aria-invalid]");
-if (!wrong) show(slotOf(asked) ?? slotOf(form.elements.slot.value) ?? sheet.slots[0], { focus: false });
-else { current = slotOf(form.elements.slot.value); pad.hidden = current.kind !== "number"; box = form.querySelector("#value"); }
+const drawn = form.elements.slot.value; // the reading the server drew; what was typed into it before this script came stays
+const TYPED = "input:not([type=hidden]):not([type=radio]):not([type=checkbox])";
+const early = [...form.querySelectorAll(TYPED)]
+  .filter((field) => field.value !== field.defaultValue).map((field) => [field.name, field.value]);
+if (!wrong) {
+  show(slotOf(asked) ?? slotOf(drawn) ?? sheet.slots[0], { focus: false });
+  for (const [name, value] of current.id === drawn ? early : []) {
+    const field = form.querySelector(`${TYPED}[name="${CSS.escape(name)}"]`);
+    if (field) field.value = value;
+  }
+} else { current = slotOf(form.elements.slot.value); pad.hidden = current.kind !== "number"; box = form.querySelector("#value"); }
 line();
 queue.flush();
 shelve().catch(() => {}); // without it a reload needs the line
