@@ -15,7 +15,7 @@ pytestmark = pytest.mark.slow
 def test_figures_typed_while_the_script_is_still_on_its_way_stay(plain_site: Site, people: People) -> None:
     with plain_site.cupboard() as cupboard:
         job = cupboard.find(Query(title="hatchback"))[0].id
-    page = people(plain_site, "Ann").page
+    page = people(plain_site, "Ann", service_workers="block").page
     held: list[Route] = []
     page.route("**/js/sheet.js*", lambda route: held.append(route))  # noqa: PLW0108 - playwright marks the function it is given
     page.goto(

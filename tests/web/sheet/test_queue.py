@@ -148,8 +148,9 @@ def test_a_server_killed_again_and_again_in_the_middle_loses_and_doubles_nothing
     assert len(fields_of(server, job_id)) == len(wanted)
 
 
-def test_an_answer_that_got_lost_does_not_make_a_second_reading(context: Any, server: Server) -> None:
+def test_an_answer_that_got_lost_does_not_make_a_second_reading(chromium: Any, server: Server) -> None:
     job_id = new_job(server)
+    context = chromium.new_context(service_workers="block")  # what a worker passes on cannot be swallowed here
     page = opened(context, server, job_id)
     lost = []
 
@@ -170,6 +171,7 @@ def test_an_answer_that_got_lost_does_not_make_a_second_reading(context: Any, se
     assert lost
     assert len(rear_of(server, job_id).left.point[0].reading) == 4
     assert len(fields_of(server, job_id)) == 1
+    context.close()
 
 
 def test_a_reading_corrected_while_the_first_still_waits_is_no_clash(context: Any, server: Server) -> None:
