@@ -18,12 +18,12 @@ from markupsafe import Markup
 
 from hubwright import __version__
 from hubwright.language import LANGUAGES, part_words, say, say_n, spoken, words
+from hubwright.language.words import stage_word
 from hubwright.quantities import text
 from hubwright.web.forms import TOKEN_COOKIE, TOKEN_FIELD, token_of
 from hubwright.web.options import Options
 from hubwright.web.preferences import Preferences
 from hubwright.web.who import Role, Who, who_of
-from hubwright.web.words import stage_word
 
 if TYPE_CHECKING:
     from _typeshed import DataclassInstance

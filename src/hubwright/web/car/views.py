@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from hubwright.errors import Fault
 from hubwright.language import marked, say
-from hubwright.language.words import axle_title, corner_title
+from hubwright.language.words import axle_title, corner_title, stage_word
 from hubwright.parts.job import AxleName
 from hubwright.quantities.axes import SIDES
 from hubwright.rules.ruleset import jurisdictions
@@ -16,7 +16,6 @@ from hubwright.web.car import groups
 from hubwright.web.fields.form import Box, Filled, choice_word
 from hubwright.web.fields.spec import spec_at
 from hubwright.web.frame import AXLES, Frame
-from hubwright.web.words import stage_word
 
 CARD = {
     "@customer": marked("Customer"), "@note": marked("Note"), "@complaint": marked("Complaint"),

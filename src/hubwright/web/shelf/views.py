@@ -9,10 +9,11 @@ from urllib.parse import urlencode
 
 from hubwright.errors import Fault
 from hubwright.language import say
+from hubwright.language.words import stage_word
 from hubwright.rules.ruleset import jurisdictions
+from hubwright.store.card import day_in
 from hubwright.store.cupboard import Cupboard
 from hubwright.store.things import JobLine, Query, Stage
-from hubwright.web.words import stage_word
 
 PAGE = 50
 SOON_DAYS = 2
@@ -85,7 +86,7 @@ def query_of(asked: Mapping[str, str], skip: int) -> Query:
     axle = asked.get("axle") if asked.get("axle") in ("front", "rear") else None
     return Query(
         words=asked.get("words", "")[:200], plate=asked.get("plate", "")[:40], customer=asked.get("customer", "")[:100],
-        axle=axle, stage=stage, since=_day(asked.get("since")), until=_day(asked.get("until")), limit=PAGE + 1, skip=skip,
+        axle=axle, stage=stage, since=day_in(asked.get("since")), until=day_in(asked.get("until")), limit=PAGE + 1, skip=skip,
     )  # fmt: skip
 
 
@@ -102,13 +103,6 @@ def shelf_of(cupboard: Cupboard, asked: Mapping[str, str], skip: int, today: dat
         waiting = cupboard.find(Query(only_open_asides=True))
     empty = not lines and not any(asked.values()) and not skip
     return Shelf(asked, lines[:PAGE], due, returned, waiting, skip, len(lines) > PAGE, empty, today)
-
-
-def _day(text: str | None) -> date | None:
-    try:
-        return date.fromisoformat(text) if text else None
-    except ValueError:
-        return None
 
 
 def use_words() -> tuple[tuple[str, str], ...]:
