@@ -21,6 +21,7 @@ from hubwright.engineering.placement import compliance_outward
 from hubwright.findings import Bound, Case, Evidence, Finding, Step, Verdict, Wanted
 from hubwright.language import marked, say
 from hubwright.language.part_words import grade_word, neighbour_word
+from hubwright.language.place_words import place_word
 from hubwright.language.words import axle_word, side_word
 from hubwright.parts.job import Axle, Compliance
 from hubwright.quantities.axes import Side
@@ -196,7 +197,7 @@ def judge(room: MapRoom, house: House, thickness_mm: float, missing: tuple[Wante
     sentence = say(
         "{side}, {neighbour}, {state}: {air} {with_disc} by the map ({grade}), {owed} wanted: {left}.",
         side=side_word(room.side),
-        neighbour=gap.neighbour.name,
+        neighbour=place_word(gap.neighbour.name),
         state=gap.state,
         air=air,
         with_disc=with_disc,
@@ -215,7 +216,7 @@ def judge(room: MapRoom, house: House, thickness_mm: float, missing: tuple[Wante
                 say("{sentence} Not settled without {open}.", sentence=sentence, open=open_),
                 missing[0].how if missing else say("Measure it."),
             )
-    case = Case(room.side, gap.neighbour.name, gap.state)
+    case = Case(room.side, place_word(gap.neighbour.name), gap.state)
     return Finding(
         QUESTION, verdict, sentence, gap.slack_mm, case, Evidence.PREDICTED, _working(room, house, gap), todo
     )
@@ -354,7 +355,7 @@ def disagreements(room: MapRoom, axle: Axle, name: str, side: Side, house: House
             if more > allowed or (-more > allowed and point.name in named):
                 state = state_words(reading.travel_mm, reading.steer_deg)
                 places = {
-                    "state": state, "gap": length(gap.value), "point": point.name, "at": length(at[0]),
+                    "state": state, "gap": length(gap.value), "point": place_word(point.name), "at": length(at[0]),
                     "by": length(abs(more)), "allowed": length(allowed),
                 }  # fmt: skip
                 if more > 0:
@@ -374,7 +375,10 @@ def disagreements(room: MapRoom, axle: Axle, name: str, side: Side, house: House
                     Question(
                         say("reading and map disagree"),
                         say(
-                            "{axle} axle, {side}, {point}", axle=axle_word(name), side=side_word(side), point=point.name
+                            "{axle} axle, {side}, {point}",
+                            axle=axle_word(name),
+                            side=side_word(side),
+                            point=place_word(point.name),
                         ),
                         text,
                         todo,

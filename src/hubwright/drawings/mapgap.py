@@ -10,6 +10,7 @@ from hubwright.drawings.table import Table
 from hubwright.drawings.travelplot import DASHES, EDGE_PX, LEAST_SPAN_MM, LEFT_PX, PLOT_PX, Look, Plot, grid
 from hubwright.jobs.room_by_travel import ByTravel
 from hubwright.language import say
+from hubwright.language.place_words import place_word
 from hubwright.quantities.text import length, number, thickness
 
 
@@ -38,7 +39,7 @@ def map_gap_sentences(rows: tuple[ByTravel, ...], thickness_mm: float) -> list[s
     disc = say("with {thickness}", thickness=thickness(thickness_mm)) if thickness_mm else say("without a disc")
     return [
         say(
-            "{obstacle}: least {gap} {disc}, {owed} wanted.", obstacle=row.obstacle, gap=length(row.pinch_mm), disc=disc,
+            "{obstacle}: least {gap} {disc}, {owed} wanted.", obstacle=place_word(row.obstacle), gap=length(row.pinch_mm), disc=disc,
             owed=length(row.owed_mm),
         )
         for row in rows
@@ -50,7 +51,7 @@ def map_gap_rows(rows: tuple[ByTravel, ...], caption: str) -> Table:
     columns = (say("point"), say("travel, mm"), say("straight ahead, mm"), say("any lock, mm"), say("steered, °"), say("needed, mm"))  # fmt: skip
     found = [
         (
-            row.obstacle, number(float(travel), 0), number(float(ahead), 1) if np.isfinite(ahead) else "–",
+            place_word(row.obstacle), number(float(travel), 0), number(float(ahead), 1) if np.isfinite(ahead) else "–",
             number(float(least), 1), number(float(steer), 0), number(row.owed_mm, 1),
         )
         for row in rows
@@ -80,7 +81,7 @@ def _series(plot: Plot, row: ByTravel, index: int) -> Group:
         )
     if len(row.travel_mm) > 1:
         items.append(Stroke(plot.curve(row.travel_mm, row.least_mm), "disc", 2.4, dash, name="any lock"))
-    return Group(f"obstacle-{index + 1}", tuple(items), row.obstacle)
+    return Group(f"obstacle-{index + 1}", tuple(items), place_word(row.obstacle))
 
 
 def _pinch(plot: Plot, row: ByTravel) -> list[Item]:

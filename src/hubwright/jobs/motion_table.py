@@ -11,6 +11,7 @@ from hubwright.errors import HubwrightError
 from hubwright.jobs.motion import motion_of_corner
 from hubwright.jobs.springing import CaseTravel, case_travels
 from hubwright.language import marked, say
+from hubwright.language.place_words import place_word
 from hubwright.parts.job import AxleName, Job
 from hubwright.quantities.axes import Side, to_corner
 
@@ -80,7 +81,7 @@ def column_words(key: str) -> str:
     if key in COLUMNS:
         return say(COLUMNS[key])
     before, after = GAP_AT
-    return say("gap at the {point}, mm", point=key[len(before) : -len(after)])
+    return say("gap at the {point}, mm", point=place_word(key[len(before) : -len(after)]))
 
 
 def motion_table(job: Job, name: AxleName, side: Side) -> MotionTable:

@@ -32,7 +32,14 @@ def read_scan(path: Path, unit_mm: float) -> Floats:
     import trimesh  # noqa: PLC0415 - heavy, and most jobs have no scan
 
     if path.suffix.lower() not in SUFFIXES:
-        raise BadInput(str(path), (Fault("file name", "one of " + ", ".join(SUFFIXES), path.suffix or "no suffix"),))
+        raise BadInput(
+            str(path),
+            (
+                Fault(
+                    say("file name"), say("one of {known}", known=", ".join(SUFFIXES)), path.suffix or say("no suffix")
+                ),
+            ),
+        )
     try:
         loaded = trimesh.load(path, process=False)
         parts = loaded.dump() if isinstance(loaded, trimesh.Scene) else [loaded]
@@ -42,7 +49,7 @@ def read_scan(path: Path, unit_mm: float) -> Floats:
         ) from error
     shapes = [_triangles(part) for part in parts if len(getattr(part, "vertices", ())) > 0]
     if not shapes:
-        raise BadInput(str(path), (Fault("file", "a mesh or points", "nothing of the kind"),))
+        raise BadInput(str(path), (Fault("file", say("a mesh or points"), say("nothing of the kind")),))
     return unit_mm * np.concatenate(shapes)
 
 

@@ -208,7 +208,7 @@ def many_gaps(
     """
     discs = np.ascontiguousarray(thickness_mm, float)
     if not np.all(np.isfinite(discs)):
-        raise BadInput("packages", (Fault("thickness_mm", "finite numbers", "one that is not"),))
+        raise BadInput(say("packages"), (Fault("thickness_mm", say("finite numbers"), say("one that is not")),))
     view = ready.drawn.view
     lines, seeds, frame, field, first, listed, away = ready.joint.arrays
     with one_parallel_kernel:
