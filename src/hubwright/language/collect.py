@@ -29,12 +29,12 @@ TEMPLATE = LOCALE / f"{DOMAIN}.pot"
 SPEAKERS = {"say": 1, "marked": 1, "say_n": 2}
 SPEAKERS_AS = ("say_as", "marked_as")
 TOLD = {
-    "OutsideValidity": (0, 1, 3),
+    "OutsideValidity": (0, 1, 3, 4),
     "require_positive": (0,),
     "require_not_negative": (0,),
     "require_within": (0,),
     "require_ascending": (0,),
-    "not_known": (1,),
+    "not_known": (0, 1, 4),
     "Quantity": (3, 4),
     "Comparison": (2,),
 }
@@ -107,9 +107,9 @@ def _python(path: Path) -> Iterator[Found]:
             for text in told:
                 if any(letter.isalpha() for letter in text) and not NAME.fullmatch(text):
                     yield where, text, ""
-    for node in ast.walk(tree):
-        if isinstance(node, ast.FunctionDef) and any(_is_command(one) for one in node.decorator_list):
-            yield where, ast.get_docstring(node) or "", ""
+    for one in ast.walk(tree):
+        if isinstance(one, ast.FunctionDef) and any(_is_command(decorator) for decorator in one.decorator_list):
+            yield where, ast.get_docstring(one) or "", ""
 
 
 def _is_command(decorator: ast.expr) -> bool:

@@ -9,11 +9,14 @@ from datetime import UTC, date, datetime
 from typing import Any
 
 from hubwright.errors import Fault
+from hubwright.language import marked, say
 from hubwright.language.kept import kept, said_again
 from hubwright.store.chain import unpacked
 from hubwright.store.things import Aside, Attachment, Change, Clash, JobLine, Revision, Stage
 
 Row = Mapping[Any, Any]
+UNTITLED = marked("(without a title)")
+"""What stands in the list for a job that says no title; spoken where it is shown."""
 SPOKEN = ("wanted", "given", "todo")
 """What of a fault is in words."""
 TIME_FORMAT = "%Y-%m-%dT%H:%M:%S.%fZ"
@@ -109,7 +112,7 @@ def line_of(row: Row) -> JobLine:
     """One job in a list."""
     return JobLine(
         row["id"],
-        row["title"],
+        say(UNTITLED) if row["title"] == UNTITLED else row["title"],
         row["head"],
         row["plate"],
         row["customer"],

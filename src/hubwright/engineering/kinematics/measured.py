@@ -19,7 +19,7 @@ from numpy.typing import ArrayLike
 
 from hubwright.engineering.kinematics.priors import CurvePrior
 from hubwright.errors import BadInput, Fault, MissingReading, OutsideValidity
-from hubwright.language import marked_as, say
+from hubwright.language import marked, marked_as, say
 from hubwright.quantities.axes import Array
 
 TERMS = (marked_as("curve", "level"), marked_as("curve", "slope"), marked_as("curve", "bend"))
@@ -179,7 +179,7 @@ def gap_from_parked(
             half_track_change_mm,
         )
     )
-    formula, source = "gap_from_parked", "derived, see its description"
+    formula, source = "gap_from_parked", marked("derived, see its description")
     if np.any(z >= h):
         raise OutsideValidity(formula, "travel_mm", float(np.max(z)), "a lip above the wheel centre", source)
     if np.any(np.abs(np.append(c, c0)) > CAMBER_MAX_DEG):

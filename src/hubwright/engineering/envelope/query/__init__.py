@@ -343,5 +343,5 @@ def _check_star(drawn: MeridianMap, outline: Outline, thickness_mm: float) -> No
                 low=pointed(f"{low:.6g}"),
                 high=pointed(f"{high:.6g}"),
             ),
-            "nearest point per direction: meridian/kernels.py; sweep the triangles instead, or take the outline's hull",
+            "nearest point per direction; sweep the triangles instead, or take the hull of the outline",
         )
