@@ -172,6 +172,15 @@ class Desk:
             self._lay_out(folder / name, item.id)
         return Seen(stored, with_full_paths(job, folder), mark.hexdigest())
 
+    def laid_out(self, job_id: str, name: str) -> Path | None:
+        """Where an attached file of a job can be read; None where none of that name is attached. The newest counts."""
+        item = {item.name: item for item in self.cupboard.attachments(job_id)}.get(name)
+        if item is None:
+            return None
+        path = self.cupboard.data / SHAPES_FOLDER / item.sha256[:32] / name
+        self._lay_out(path, item.id)
+        return path
+
     def _lay_out(self, path: Path, attachment_id: str) -> None:
         if path.is_file():
             return
