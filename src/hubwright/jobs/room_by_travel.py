@@ -3,17 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import lru_cache
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import numpy as np
 
 from hubwright.checks.house import House
 from hubwright.checks.mapped import gap_to
 from hubwright.jobs.mapping import MappedCorner
-
-if TYPE_CHECKING:
-    from hubwright.engineering.envelope.culling import TriangleTree
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 STRAIGHT_DEG = 3.0
@@ -53,10 +49,10 @@ def by_travel(mapped: MappedCorner, house: House, thickness_mm: float) -> tuple[
     found: list[tuple[float, ByTravel]] = []
     travel, inverse = np.unique(mapped.travel_mm, return_inverse=True)
     outline = mapped.outline.slid(thickness_mm)
-    for number, one in enumerate(mapped.obstacles):
+    for one in mapped.obstacles:
         if one.carried:
             continue
-        gap = gap_at_every_state(outline, one, mapped.poses, tree=_trees(mapped)[number]).gap_mm
+        gap = gap_at_every_state(outline, one, mapped.poses).gap_mm
         told = gap_to(mapped.room, house, one.name, thickness_mm)
         rows = [np.flatnonzero(inverse == row) for row in range(len(travel))]
         least = [states[int(gap[states].argmin())] for states in rows]
@@ -69,10 +65,3 @@ def by_travel(mapped: MappedCorner, house: House, thickness_mm: float) -> tuple[
         )  # fmt: skip
         found.append((told.slack_mm, row))
     return tuple(row for _, row in sorted(found, key=lambda pair: pair[0]))
-
-
-@lru_cache(maxsize=16)
-def _trees(mapped: MappedCorner) -> tuple[TriangleTree, ...]:
-    from hubwright.engineering.envelope.culling import triangle_tree  # noqa: PLC0415 - compiled sums
-
-    return tuple(triangle_tree(one.triangles_mm) for one in mapped.obstacles)

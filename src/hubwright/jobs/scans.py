@@ -5,13 +5,15 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import lru_cache
 from pathlib import Path
+from threading import Lock
 from typing import Any
 
 import numpy as np
+from cachetools import cached
 
 from hubwright.errors import BadInput, Fault
+from hubwright.jobs.held import held
 from hubwright.language import say
 from hubwright.parts.job import Job
 from hubwright.parts.scan import UNIT_MM, Scan
@@ -24,6 +26,8 @@ SUFFIXES = (".ply", ".obj", ".stl", ".gltf", ".glb", ".csv")
 LARGEST_BYTES = 200 * 1024 * 1024
 MOST_TRIANGLES = 2_000_000
 CSV_HEADER = "x_mm,y_mm,z_mm"
+HELD_BYTES, HELD_FILES = 256 * 1024 * 1024, 16
+"""Of files read, as triangles."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -33,6 +37,11 @@ class Shape:
     triangles_mm: Floats
     is_points: bool
     fingerprint: str
+
+    @property
+    def held_bytes(self) -> int:
+        """What it takes in memory."""
+        return self.triangles_mm.nbytes
 
 
 @dataclass(frozen=True, eq=False)
@@ -128,7 +137,7 @@ def read_shape(path: Path, unit_mm: float) -> Shape:
     return shape
 
 
-@lru_cache(maxsize=16)
+@cached(held(HELD_BYTES, HELD_FILES), lock=Lock())
 def _read(path: Path, unit_mm: float, size: int, changed: int) -> Shape:
     from hubwright.jobs.plain_ply import read_plain_ply  # noqa: PLC0415
 
