@@ -151,6 +151,7 @@ def add_mesh(
     )  # fmt: skip
     turned = faces if side == "left" else faces[:, ::-1]
     mesh = trimesh.Trimesh(placed, turned, visual=visual_of.TextureVisuals(material=material), process=False)
+    mesh.merge_vertices()  # obstacles come as loose triangles: less than half the bytes
     scene.add_geometry(mesh, geom_name=name, node_name=name, parent_node_name=parent)
 
 

@@ -34,7 +34,7 @@ ABOVE_LEAST = 0.4
 """Share of an arch that stands above the hub; common practice, no source."""
 OUTSIDE_MM = 150.0
 """A guard goes so far outside the hub face, not farther; common practice, no source."""
-SCATTER_MM = 2.0
+SCATTER_MM = 1.0
 OFF_PLANE_MM = 3.0
 IN_TYRE = 0.02
 """Share of the scan inside the parked tyre from which the wheel itself is thought to have been scanned."""

@@ -6,13 +6,15 @@ import hashlib
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import lru_cache
 from pathlib import Path
+from threading import Lock
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
+from cachetools import LRUCache, cached
 
 from hubwright.errors import BadInput, Fault
+from hubwright.jobs.held import held
 from hubwright.jobs.picked import pick_faults, picked_hub
 from hubwright.language import say
 from hubwright.parts.job import Job
@@ -33,6 +35,8 @@ AXIS_FREE_DEPTH_MM = 150.0
 """So far inboard of the hub face hub and brake are left out: about to the inner edge of a usual rim, beyond which bodywork may
 stand that the wheel meets at lock. Common practice, no source."""
 CSV_HEADER = "x_mm,y_mm,z_mm"
+HELD_BYTES, HELD_FILES = 256 * 1024 * 1024, 16
+"""Of files read, as triangles."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -42,6 +46,11 @@ class Shape:
     triangles_mm: Floats
     is_points: bool
     fingerprint: str
+
+    @property
+    def held_bytes(self) -> int:
+        """What it takes in memory."""
+        return self.triangles_mm.nbytes
 
 
 @dataclass(frozen=True, eq=False)
@@ -126,7 +135,7 @@ def read_shape(path: Path, unit_mm: float) -> Shape:
     return shape
 
 
-@lru_cache(maxsize=16)
+@cached(held(HELD_BYTES, HELD_FILES), lock=Lock())
 def _read(path: Path, unit_mm: float, size: int, changed: int) -> Shape:
     data = path.read_bytes()
     mark = hashlib.sha256(data).hexdigest()
@@ -246,7 +255,12 @@ def hub_axes(axis: Floats) -> Floats:
     return np.stack([ahead, axis, np.cross(ahead, axis)])
 
 
-@lru_cache(maxsize=4)
+def _measured(shape: Shape) -> tuple[str, float]:
+    """What a shape is known by: its file and its unit."""
+    return shape.fingerprint, float(np.abs(shape.triangles_mm).max())
+
+
+@cached(LRUCache(8), key=_measured, lock=Lock())
 def _cleaned(shape: Shape) -> Cleaned:
     """Outliers of a shape as read, found once: they do not depend on where it is laid or what is left out."""
     from hubwright.engineering.envelope.alignment import find_outliers  # noqa: PLC0415 - needs a tree of points
@@ -254,7 +268,7 @@ def _cleaned(shape: Shape) -> Cleaned:
     return find_outliers(shape.triangles_mm[:, 0] if shape.is_points else shape.triangles_mm.mean(axis=1))
 
 
-@lru_cache(maxsize=4)
+@cached(LRUCache(8), key=_measured, lock=Lock())
 def _spacing(shape: Shape) -> float:
     """Usual distance of a point to the next one."""
     from scipy.spatial import cKDTree  # noqa: PLC0415 - heavy, and only for points
