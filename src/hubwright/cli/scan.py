@@ -30,7 +30,7 @@ def show_scan(path: Path, *, axle: str | None, side: str | None, as_json: bool, 
     except HubwrightError as error:
         leave(error)
     if not found:
-        leave(say("The job has no scan there. Enter one: hubwright enter JOB 'front.left.scan[+]' '{{...}}'."))
+        leave(say("The job has no scan there. Enter one: hubwright enter JOB 'front.left.scan[+]' TABLE."))
     with speaking(units):
         if as_json:
             rows = [{"field": one.field, "name": one.scan.name, **plain_placing(one.placing)} for one in found]

@@ -86,8 +86,14 @@ class UnitChoice:
     """One unit, and how long the scan would be."""
 
     code: str
-    words: str
+    unit: str
+    length: str
     guessed: bool
+
+    @property
+    def words(self) -> str:
+        """Both."""
+        return say("{unit}: {length} long", unit=self.unit, length=self.length)
 
 
 @dataclass(frozen=True)
@@ -174,6 +180,11 @@ class PlaceView:
         return f"{self.corner.address}-wheel.glb?v={self.frame.revision}"
 
     @property
+    def guess(self) -> UnitChoice | None:
+        """The unit the size speaks for."""
+        return next((unit for unit in self.units if unit.guessed), None)
+
+    @property
     def size_words(self) -> str:
         """How long it is, in its own unit."""
         return "" if self.size is None else number(self.size.length, 2 if self.size.length < 100 else 0)
@@ -200,11 +211,7 @@ def standing_of(job: Job | None, desk: Desk, corner: Corner) -> tuple[Standing, 
 def units_of(size: Size) -> tuple[UnitChoice, ...]:
     """Every unit, with the length the scan would have."""
     return tuple(
-        UnitChoice(
-            code,
-            say("{unit}: {length} long", unit=unit_word(code), length=length(size.mm(code), 0)),
-            code == size.guess,
-        )
+        UnitChoice(code, unit_word(code), length(size.mm(code), 0), code == size.guess)
         for code in UNIT_MM
     )
 
