@@ -48,6 +48,6 @@ def test_faults_put_aside_by_older_programs_are_told_as_they_were() -> None:
 
 def test_usual_places_are_worded_and_others_stay_as_typed() -> None:
     with speaking_in("de"):
-        assert place_word("arch lip, inner edge") == "Radlaufkante, innerer Rand"
-        assert work_word("roll the arch lip") == "Radlaufkante bördeln"
+        assert place_word("arch lip, inner edge") == "Radlauf, innere Kante"
+        assert work_word("roll the arch lip") == "Radlaufkante umlegen"
         assert place_word("edge of the spring seat") == "edge of the spring seat"

@@ -225,7 +225,7 @@ def _owed_words(swept: Swept, state: int) -> str:
     guard, give = float(swept.guard_mm[state]), float(swept.compliance_mm[state])
     places = {"gap": length(gap), "margin": length(swept.margin_mm), "doubt": length(guard), "give": length(give)}
     if guard > 0 and give > 0:
-        return say("{gap} of air, less {margin} margin and {doubt} doubt and {give} give", **places)
+        return say("{gap} of air, less {margin} margin, {doubt} doubt and {give} give", **places)
     if guard > 0:
         return say("{gap} of air, less {margin} margin and {doubt} doubt", **places)
     if give > 0:

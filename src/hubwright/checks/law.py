@@ -154,7 +154,7 @@ def held(rule: Rule, facts: dict[str, str], measure: Measure) -> Finding | None:
         return Finding(
             QUESTION,
             Verdict.CAUTION,
-            say("{words} Whether it applies hangs on: {asked}.", words=words, asked=asked),
+            say("{words} Whether it applies depends on: {asked}.", words=words, asked=asked),
             None,
             measure.case,
             Evidence.MEASURED,

@@ -315,9 +315,7 @@ def _owed(gap: MapGap) -> str:
     places = {"air": length(gap.air_mm), "margin": length(gap.margin_mm), "doubt": length(gap.guard_mm)}
     if gap.give_mm > 0:
         give = length(gap.give_mm)
-        return say(
-            "{air} of air by the map, less {margin} margin and {doubt} doubt and {give} give", give=give, **places
-        )
+        return say("{air} of air by the map, less {margin} margin, {doubt} doubt and {give} give", give=give, **places)
     return say("{air} of air by the map, less {margin} margin and {doubt} doubt", **places)
 
 
