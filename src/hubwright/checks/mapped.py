@@ -294,14 +294,14 @@ def _bound(room: MapRoom, house: House, name: str) -> Bound | None:
     for _ in range(TRIES):
         here = gap_to(room, house, name, at)
         if here.slack_mm >= -NOISE or at == 0.0:
-            return Bound("most", at, Case(room.side, name, here.state), _owed(here), Evidence.PREDICTED)
+            return Bound("most", at, Case(room.side, place_word(name), here.state), _owed(here), Evidence.PREDICTED)
         at = max(0.0, at + SURE * here.slack_mm / share)
-    return Bound("most", 0.0, Case(room.side, name, start.state), _owed(start), Evidence.PREDICTED)
+    return Bound("most", 0.0, Case(room.side, place_word(name), start.state), _owed(start), Evidence.PREDICTED)
 
 
 def _cure(room: MapRoom, house: House, name: str, start: MapGap) -> Bound:
     """Short without a disc: one that moves the wheel away makes it good, as a least thickness; else none does."""
-    case = Case(room.side, name, start.state)
+    case = Case(room.side, place_word(name), start.state)
     at = 0.0
     if room.rough_mm(name, 1.0) > room.rough_mm(name, 0.0):
         while at <= FARTHEST_MM:
