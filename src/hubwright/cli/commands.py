@@ -263,6 +263,21 @@ def room(
     show_room(job, axle=axle, side=side, disc_mm=disc, as_json=json, drawings=drawings, scene=scene, units=units.value)
 
 
+@app.command()
+def scan(
+    job: Annotated[Path, typer.Argument(help="Job file, or a scan file of which the unit is to be guessed.")],
+    axle: Annotated[str | None, typer.Option(help="Only this axle: front or rear.")] = None,
+    side: Annotated[str | None, typer.Option(help="Only this side: left or right.")] = None,
+    json: Annotated[bool, typer.Option("--json", help="Print as JSON.")] = False,
+    units: Annotated[Units, typer.Option(help="Units of the printed text; JSON figures stay in mm.")] = Units.METRIC,
+    language: Language = Tongue.EN,
+) -> None:
+    """Show how the scans of a job lie: residuals of the picks, noise, outliers, left and right or upside down questioned."""
+    from hubwright.cli.scan import show_scan  # noqa: PLC0415
+
+    show_scan(job, axle=axle, side=side, as_json=json, units=units.value)
+
+
 class PaperSize(StrEnum):
     """Sizes of paper."""
 

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 from hashlib import sha256
+from pathlib import Path
 from threading import Lock
 from typing import TYPE_CHECKING, TypeVar, cast
 
@@ -167,6 +168,16 @@ class Desk:
             if not (folder / name).is_file():
                 self.cupboard.lay_out(item.id, folder / name)
         return Seen(stored, with_full_paths(job, folder), mark)
+
+    def laid_out(self, job_id: str, name: str) -> Path | None:
+        """Where an attached file of a job can be read; None where none of that name is attached. The newest counts."""
+        item = {item.name: item for item in self.cupboard.attachments(job_id)}.get(name)
+        if item is None:
+            return None
+        path = self.cupboard.data / SHAPES_FOLDER / item.sha256[:32] / name
+        if not path.is_file():
+            self.cupboard.lay_out(item.id, path)
+        return path
 
 
 def sound(seen: Seen) -> Job:
