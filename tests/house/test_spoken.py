@@ -25,7 +25,6 @@ SENTENCE = re.compile(r"[^\W\d_]{2,}[,:;]? (?:[^\W\d_]+[,:;]? ){2,}[^\W\d_]{2,}"
 """Four words in a row: anywhere in the code, that may be a text."""
 
 OTHER_TONGUES = {
-    "web/api/": "the description of the API and its refusals are for programmers, in English (docs/api.md)",
     "jobs/template.py": "lines of a job file, which explains itself in English",
     "drawings/style.py": "CSS",
     "drawings/svg.py": "SVG",
@@ -36,6 +35,7 @@ OTHER_TONGUES = {
 }
 """Files, or folders, that speak another language than people do."""
 NAMES = {
+    "web/api/": "the OpenAPI description, for programmers, in English",
     "drawings/": "names of strokes and groups, for tests and tooltips of programmers",
     "web/sheet/worth.py": "English texts of other modules, known again",
 }
