@@ -60,7 +60,8 @@ class Picker {
     this.resize();
     this.outcome();
     this.whole();
-    this.pick("plane");
+    if (this.matrix) this.view("car");
+    this.pick(this.matrix || form.querySelector('input[name="how"]:checked')?.value === "axes" ? "" : "plane");
     if (back) this.says(place.dataset.back);
     new ResizeObserver(() => this.resize()).observe(this.box);
     place.picker = this; // for whoever drives the page
