@@ -25,6 +25,7 @@ from hubwright.reports.content import (
     Paragraph,
     Picture,
     Table,
+    Together,
     Verdict,
 )
 from hubwright.reports.disc_order import DiscOrder, disc_order, disc_orders
@@ -42,15 +43,11 @@ def blocks_of(job: Job, answer: Answer, identity: Identity, options: Options) ->
     Raises:
         BadInput: when any window refuses the disc or a reading is missing (see `disc_order`).
     """
-    blocks: list[Block] = []
+    blocks: list[Block] = [Facts(job_facts(job, answer, identity.customer))]
     for number, order in enumerate(disc_orders(job, answer, options)):
         blocks += _disc(job, order, identity, options, new_page=number > 0)
-    return (
-        *blocks,
-        Heading(say("For the record")),
-        Facts(job_facts(job, answer, identity.customer)),
-        Notice("", answer.cautions),
-    )
+        blocks.append(_closing(order, identity, answer))
+    return tuple(blocks)
 
 
 def _disc(job: Job, order: DiscOrder, identity: Identity, options: Options, *, new_page: bool) -> tuple[Block, ...]:
@@ -58,7 +55,6 @@ def _disc(job: Job, order: DiscOrder, identity: Identity, options: Options, *, n
     make = say("{size} mm {kind}: make two", size=size, kind=disc_words(order.disc.kind))
     shares = zip((say("What"), say("At most"), say("Piece 1"), say("Piece 2")), (1.6, 0.5, 0.6, 0.6), strict=True)
     forms = tuple(Column(title, share) for title, share in shares)
-    signed = (say("Checked by, qualified engineer"), say("Made by, day"), say("Inspected by, day"))
     return (
         Heading(axle_title(order.name), "", new_page=new_page),
         Verdict("", make),
@@ -69,9 +65,19 @@ def _disc(job: Job, order: DiscOrder, identity: Identity, options: Options, *, n
         Heading(say("Form and position")),
         Table(forms, tuple((what, f"{figure(value)} mm", "", "") for what, value in _forms(order)), tall=True),
         Paragraph(say("These are proposals without a source; the engineer confirms or changes them."), "small"),
-        Heading(say("Notes for the machine shop")),
-        Facts(_notes(order, identity)),
-        Blanks(tuple(Blank(label) for label in signed), across=3),
+    )
+
+
+def _closing(order: DiscOrder, identity: Identity, answer: Answer) -> Together:
+    """What holds for the whole piece, who answers for it, and the cautions."""
+    signed = (say("Checked by, qualified engineer"), say("Made by, day"), say("Inspected by, day"))
+    return Together(
+        (
+            Heading(say("Notes for the machine shop")),
+            Facts(_notes(order, identity)),
+            Blanks(tuple(Blank(label) for label in signed), across=3),
+            Notice("", answer.cautions),
+        )
     )
 
 
@@ -139,8 +145,8 @@ def _sizes(order: DiscOrder, options: Options) -> Table:
         (say("Pocket for the retaining screw, depth"), made.screw_pocket, pointed("+ 0.5 / 0")),
     ]
     columns = [
-        Column(say("Size"), 1.5), Column(say("Nominal"), 0.6, right=True), Column(say("Limits"), 0.95),
-        Column(say("Taken from"), 0.9), Column(say("Piece 1"), 0.55), Column(say("Piece 2"), 0.55),
+        Column(say("Size"), 1.6), Column(say("Nominal"), 0.5, right=True), Column(say("Limits"), 0.9),
+        Column(say("Taken from"), 1.1), Column(say("Piece 1"), 0.5), Column(say("Piece 2"), 0.5),
     ]  # fmt: skip
     cells = tuple(
         (what, _nominal(size, options), _limits(size, given), origin_words(size.origin), "", "")
