@@ -67,7 +67,7 @@ def gap_scene(room: Room, thickness_mm: float, heading: str, look: Look = SCREEN
     still: list[Item] = [
         Label((EDGE_PX, -20), shortened(heading, int(look.width_px / 8.9)), 14.0, bold=True),
         Label(
-            (EDGE_PX, -37), say("{fitted}; gap and travel in {unit}", fitted=fitted, unit=unit()), 11.5, "start", "soft"
+            (EDGE_PX, -37), say("{fitted}; gap and travel: {unit}", fitted=fitted, unit=unit()), 11.5, "start", "soft"
         ),
         *grid(plot),
     ]

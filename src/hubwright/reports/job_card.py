@@ -92,7 +92,7 @@ def _caution(disc: DiscAnswer) -> str:
 def order_table(order: tuple[OrderLine, ...]) -> Table:
     """What to take from the shelf or to order."""
     return Table(
-        (Column(say("Take"), 0.34, right=True), Column(say("Part"), 1.3), Column(say("Note"), 1.0)),
+        (Column(say("Take"), 0.44, right=True), Column(say("Part"), 1.2), Column(say("Note"), 1.1)),
         tuple((count_words(line), line.item, line.note) for line in order),
     )
 
