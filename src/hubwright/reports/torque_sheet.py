@@ -119,7 +119,9 @@ def _stages(fit: Fit, options: Options) -> tuple[str, ...]:
 
 def _again(fit: Fit) -> tuple[Block, ...]:
     titles = (say("Check again"), say("Day"), say("Odometer"), say("Wrench"), say("Left"), say("Right"))
-    columns = tuple(Column(title, share) for title, share in zip(titles, (2.2, 0.6, 0.8, 0.6, 0.5, 0.5), strict=True))
+    columns = tuple(
+        Column(title, share) for title, share in zip(titles, (2.75, 0.55, 1.0, 0.7, 0.55, 0.6), strict=True)
+    )
     words = say("Record: {words}.", words=fit.answer.torque.recheck)
     said = [words]
     if fit.disc.kind == "bolted":
