@@ -147,27 +147,25 @@ def main() -> None:
         print("left out: meshes/sedan_body.obj is not in the data folder")
         return
     triangles = sedan.body_triangles(given.data / "meshes/sedan_body.obj")
-    obstacle, tree = Obstacle("body", "body", triangles), triangle_tree(triangles)
+    obstacle = Obstacle("body", "body", triangles)
     radius, width = sedan.RADIUS_MM, sedan.WIDTH_MM - 70.0  # narrow enough to stay clear, as the peers need
     wheel = Outline(np.array([0, radius, radius, 0.0]), np.array([-1, -1, 1, 1.0]) * width / 2).slid(-40.0)
-    print(f"{len(triangles)} triangles ({len(tree.triangles_mm)} pieces), {os.cpu_count()} cores, "
+    print(f"{len(triangles)} triangles ({len(obstacle.tree.triangles_mm)} pieces), {os.cpu_count()} cores, "
           f"load {os.getloadavg()[0]:.1f}")  # fmt: skip
     for count in given.states:
         poses = sedan.solve_poses(given.data / "kinematics/hardpoints.json", *square(count))
-        compare(obstacle, tree, wheel, poses, radius, width, given.peer_states)
+        compare(obstacle, wheel, poses, radius, width, given.peer_states)
     map_figures(obstacle, poses)
 
 
-def compare(
-    obstacle: Obstacle, tree: Any, wheel: Outline, poses: Poses, radius: float, width: float, peer_states: int
-) -> None:
+def compare(obstacle: Obstacle, wheel: Outline, poses: Poses, radius: float, width: float, peer_states: int) -> None:
     n = len(poses)
     numba.set_num_threads(1)
-    cpu_all, _, pinch = timed(lambda: smallest_gap(wheel, obstacle, poses, tree=tree))
-    cpu_each, _, swept = timed(lambda: gap_at_every_state(wheel, obstacle, poses, tree=tree))
+    cpu_all, _, pinch = timed(lambda: smallest_gap(wheel, obstacle, poses))
+    cpu_each, _, swept = timed(lambda: gap_at_every_state(wheel, obstacle, poses))
     numba.set_num_threads(os.cpu_count() or 1)
-    _, wall_all, _ = timed(lambda: smallest_gap(wheel, obstacle, poses, tree=tree))
-    _, wall_each, _ = timed(lambda: gap_at_every_state(wheel, obstacle, poses, tree=tree))
+    _, wall_all, _ = timed(lambda: smallest_gap(wheel, obstacle, poses))
+    _, wall_each, _ = timed(lambda: gap_at_every_state(wheel, obstacle, poses))
     print(f"\n{n} states; smallest {pinch.gap_mm:.4f} mm, stated error {pinch.error_mm} mm, state {pinch.state}")
     print(f"  ours, smallest over all : {1e6 * cpu_all / n:9.3f} us/state one core; {1e3 * wall_all:8.2f} ms all cores")
     print(

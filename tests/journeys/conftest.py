@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from collections.abc import Callable, Iterator
 from typing import Any
 
@@ -12,6 +13,7 @@ from tests.journeys.browser import Visitor, visitor
 from tests.journeys.server import Site
 
 expect.set_options(timeout=20_000)  # a machine that has other work as well
+GL = ("--no-sandbox", "--use-gl=angle", "--use-angle=swiftshader", "--enable-unsafe-swiftshader", "--disable-quic")
 People = Callable[..., Visitor]
 
 
@@ -50,3 +52,11 @@ def people(chromium: Browser) -> Iterator[People]:
     yield new
     for one in made:
         one.close()
+
+
+@pytest.fixture
+def gl_browser(chromium: Browser) -> Iterator[Browser]:
+    """Chromium that draws WebGL in software."""
+    made = chromium.browser_type.launch(executable_path=shutil.which("chromium"), args=list(GL))
+    yield made
+    made.close()

@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-import shutil
-from collections.abc import Iterator
-
 import pytest
 from playwright.sync_api import Browser
 from tests.journeys.browser import Visitor, visitor
@@ -14,7 +11,6 @@ from tests.journeys.server import Site
 from hubwright.store.things import Query
 
 pytestmark = pytest.mark.slow
-GL = ("--no-sandbox", "--use-gl=angle", "--use-angle=swiftshader", "--enable-unsafe-swiftshader", "--disable-quic")
 COLOURS = """canvas => {
   const copy = Object.assign(document.createElement('canvas'), {width: 160, height: 120});
   const pen = copy.getContext('2d');
@@ -28,14 +24,6 @@ COLOURS = """canvas => {
   }
   return [found.size, Math.max(...found.values()) / (160 * 120), sum];
 }"""
-
-
-@pytest.fixture
-def gl_browser(chromium: Browser) -> Iterator[Browser]:
-    """Chromium that draws WebGL in software."""
-    made = chromium.browser_type.launch(executable_path=shutil.which("chromium"), args=list(GL))
-    yield made
-    made.close()
 
 
 def roadster(site: Site) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import os
+from pathlib import Path
 
 import pytest
 
@@ -49,6 +50,24 @@ def test_a_name_is_only_a_name(given: str, clean: str) -> None:
 )  # fmt: skip
 def test_the_kind_is_what_the_bytes_say_not_what_the_name_says(head: bytes, kind: str) -> None:
     assert blobs.kind_of(head) == kind
+
+
+def test_an_attachment_is_laid_out_under_a_name_and_stays_what_it_was(
+    cupboard: Cupboard, job_id: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    item = cupboard.attach(job_id, PNG, "a.png", "Ann")
+    there = tmp_path / "deep" / "a.png"
+    for _ in range(2):
+        cupboard.lay_out(item.id, there)
+        assert there.read_bytes() == PNG
+        assert [path.name for path in there.parent.iterdir()] == ["a.png"]
+    monkeypatch.setattr(Path, "hardlink_to", lambda *_: (_ for _ in ()).throw(OSError("another disk")))
+    copied = tmp_path / "copied" / "a.png"
+    cupboard.lay_out(item.id, copied)
+    assert copied.read_bytes() == PNG
+    assert copied.stat().st_ino != blobs.path_of(cupboard.data / "files", item.sha256).stat().st_ino
+    with pytest.raises(StoreRefusal, match="laid out"):
+        cupboard.lay_out(item.id, copied / "below a file" / "a.png")
 
 
 def test_a_file_changed_or_gone_on_the_disk_is_noticed(cupboard: Cupboard, job_id: str) -> None:

@@ -39,13 +39,13 @@ def moving_glb(mapped: MappedCorner, states: SceneStates) -> bytes:
     scene: Any = trimesh.Scene()
     scene.graph.update(frame_from=scene.graph.base_frame, frame_to="wheel", matrix=_matrix(states.least, side))
     outline = mapped.outline
-    _add(scene, "tyre", *_turned(outline.rho_mm, outline.y_mm + t), "wheel", side, LOOKS["tyre"])
+    add_mesh(scene, "tyre", *turned(outline.rho_mm, outline.y_mm + t), "wheel", side, LOOKS["tyre"])
     rim = float(outline.rho_mm.min())
     middle = 0.5 * float(outline.y_mm.min() + outline.y_mm.max())
-    _add(scene, "spokes (schematic)", *_spokes(t, rim, middle + t), "wheel", side, LOOKS["spokes (schematic)"])
+    add_mesh(scene, "spokes (schematic)", *spokes_of(t, rim, middle + t), "wheel", side, LOOKS["spokes (schematic)"])
     if t > 0:
         ring = np.array([32.0, DISC_MM, DISC_MM, 32.0])
-        _add(scene, "disc", *_turned(ring, np.array([0.0, 0.0, t, t])), "wheel", side, LOOKS["disc"])
+        add_mesh(scene, "disc", *turned(ring, np.array([0.0, 0.0, t, t])), "wheel", side, LOOKS["disc"])
     for one in mapped.obstacles:
         triangles = one.triangles_mm
         if np.all(triangles[:, 0] == triangles[:, 1]) or np.all(triangles[:, 1] == triangles[:, 2]):
@@ -54,9 +54,9 @@ def moving_glb(mapped: MappedCorner, states: SceneStates) -> bytes:
         look = (COLOURS["obstacle"], 0.0, 0.9)
         name = f"obstacle: {one.name}"
         if one.carried:
-            _add(scene, name, triangles.reshape(-1, 3), faces, "wheel", side, look)
+            add_mesh(scene, name, triangles.reshape(-1, 3), faces, "wheel", side, look)
         else:
-            _add(scene, name, triangles.reshape(-1, 3), faces, None, side, look)
+            add_mesh(scene, name, triangles.reshape(-1, 3), faces, None, side, look)
     return bytes(scene.export(file_type="glb"))
 
 
@@ -133,7 +133,7 @@ def _quaternion(turn: Floats) -> list[float]:
     return [float(value) for value in Rotation.from_matrix(turn).as_quat()]
 
 
-def _add(
+def add_mesh(
     scene: Any, name: str, vertices: Floats, faces: Whole, parent: str | None, side: Side,
     look: tuple[tuple[int, int, int, int], float, float],
 ) -> None:  # fmt: skip
@@ -151,10 +151,11 @@ def _add(
     )  # fmt: skip
     turned = faces if side == "left" else faces[:, ::-1]
     mesh = trimesh.Trimesh(placed, turned, visual=visual_of.TextureVisuals(material=material), process=False)
+    mesh.merge_vertices()  # obstacles come as loose triangles: less than half the bytes
     scene.add_geometry(mesh, geom_name=name, node_name=name, parent_node_name=parent)
 
 
-def _turned(rho: Floats, y: Floats) -> tuple[Floats, Whole]:
+def turned(rho: Floats, y: Floats) -> tuple[Floats, Whole]:
     """A closed section turned about the spin axis, in hub axes."""
     angle = np.linspace(0.0, 2.0 * np.pi, TURN, endpoint=False)
     corners = len(rho)
@@ -166,9 +167,9 @@ def _turned(rho: Floats, y: Floats) -> tuple[Floats, Whole]:
     return places.reshape(-1, 3), np.concatenate([np.column_stack([a, b, c]), np.column_stack([a, c, d])])
 
 
-def _spokes(pad_mm: float, rim_mm: float, rim_y_mm: float) -> tuple[Floats, Whole]:
+def spokes_of(pad_mm: float, rim_mm: float, rim_y_mm: float) -> tuple[Floats, Whole]:
     """A pad on the disc and spokes to the rim: only so that the wheel is seen as one; nothing of it is measured."""
-    vertices, faces = _turned(
+    vertices, faces = turned(
         np.array([30.0, HUB_MM, HUB_MM, 30.0]), np.array([pad_mm, pad_mm, pad_mm + 12.0, pad_mm + 12.0])
     )
     every, count = [vertices], len(vertices)

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeVar, cast
 
 import numpy as np
 
@@ -12,16 +13,17 @@ from hubwright.checks.mapped import Air, Neighbour
 from hubwright.quantities.axes import Side
 
 if TYPE_CHECKING:
-    from hubwright.engineering.envelope.culling import TriangleTree
     from hubwright.engineering.envelope.obstacles import Obstacle
     from hubwright.engineering.envelope.outline import Outline
     from hubwright.engineering.envelope.query import Contact, ReadyMap
     from hubwright.engineering.envelope.settle import Solver, StateField
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
+T = TypeVar("T")
 FAR_MM = 60.0
 """Gaps above it are only known to be so."""
 WITHIN_MM = 0.05
+MOST_SAID = 5000
 STEER_WITHIN_DEG, STRAIGHT_DEG = 3.0, 0.2
 
 
@@ -35,7 +37,8 @@ def steer_of(axis: Floats, side: Side) -> Floats:
 class Asked:
     """One corner's map and the motion and shapes behind it.
 
-    ``steers`` says whether the second variable of the motion is a rack; else it is the other wheel of the axle.
+    ``steers`` says whether the second variable of the motion is a rack; else it is the other wheel of the axle. What it said
+    is remembered.
     """
 
     side: Side
@@ -48,10 +51,13 @@ class Asked:
     steers: bool
 
     @cached_property
-    def _trees(self) -> dict[str, TriangleTree]:
-        from hubwright.engineering.envelope.culling import triangle_tree  # noqa: PLC0415 - compiled sums
+    def _said(self) -> dict[tuple[object, ...], Any]:
+        return {}
 
-        return {one.name: triangle_tree(one.triangles_mm) for one in self.obstacles}
+    @property
+    def held_bytes(self) -> int:
+        """What it takes in memory."""
+        return sum(one.held_bytes for one in self.obstacles)
 
     @cached_property
     def _bare(self) -> dict[str, Floats]:
@@ -59,9 +65,7 @@ class Asked:
         from hubwright.engineering.envelope.settle import gaps_at_nodes  # noqa: PLC0415
 
         return {
-            one.name: gaps_at_nodes(self.outline, one, self._trees[one.name], self.field, FAR_MM)
-            for one in self.obstacles
-            if not one.carried
+            one.name: gaps_at_nodes(self.outline, one, self.field, FAR_MM) for one in self.obstacles if not one.carried
         }
 
     def settle(self, name: str, thickness_mm: float, enough_mm: float) -> Air:
@@ -69,6 +73,17 @@ class Asked:
 
         Not settled where a state of the map already shows less than ``enough_mm``.
         """
+        key = ("settle", name, thickness_mm, enough_mm)
+        return self._once(key, lambda: self._settle(name, thickness_mm, enough_mm))
+
+    def _once(self, key: tuple[object, ...], work_out: Callable[[], T]) -> T:
+        if key not in self._said:
+            if len(self._said) >= MOST_SAID:
+                self._said.clear()
+            self._said[key] = work_out()
+        return cast(T, self._said[key])
+
+    def _settle(self, name: str, thickness_mm: float, enough_mm: float) -> Air:
         from hubwright.engineering.envelope.query import contacts  # noqa: PLC0415
         from hubwright.engineering.envelope.settle import settled_gap  # noqa: PLC0415
 
@@ -79,7 +94,7 @@ class Asked:
         if at_states.gap_mm < enough_mm and at_states.triangle >= 0:
             return self._at_state(at_states, obstacle, thickness_mm)
         found = settled_gap(
-            self.outline.slid(thickness_mm), obstacle, self._trees[name], self.hubs, self.field,
+            self.outline.slid(thickness_mm), obstacle, self.hubs, self.field,
             floor_mm=self._bare[name] - abs(thickness_mm), within_mm=WITHIN_MM, cap_mm=FAR_MM,
         )  # fmt: skip
         origin, axis, _ = self.hubs(np.array([found.travel_mm]), np.array([found.second_mm]))
@@ -115,7 +130,7 @@ class Asked:
         travel = np.broadcast_to(self.field.travel_mm[:, None], good.shape)[good]
         origin, axis = self.field.origin_mm[good], self.field.axis[good]
         outline, poses = self.outline.slid(thickness_mm), Poses(origin, axis)
-        pinch = smallest_gap(outline, obstacle, poses, tree=self._trees[obstacle.name])
+        pinch = smallest_gap(outline, obstacle, poses)
         state, place = (found.state, found.place_mm) if pinch is None else (pinch.state, pinch.place_mm)
         steer = float(steer_of(axis[state : state + 1], self.side)[0])
         above = place[2] - float(origin[state, 2])
@@ -125,6 +140,10 @@ class Asked:
 
     def gap_at(self, thickness_mm: float, travel_mm: float, steer_deg: float) -> tuple[float, float] | None:
         """Straight from the triangles at one state: least gap to the bodywork outside, and its standard doubt."""
+        key = ("gap", thickness_mm, travel_mm, steer_deg)
+        return self._once(key, lambda: self._gap_at(thickness_mm, travel_mm, steer_deg))
+
+    def _gap_at(self, thickness_mm: float, travel_mm: float, steer_deg: float) -> tuple[float, float] | None:
         from hubwright.engineering.envelope.poses import Poses  # noqa: PLC0415
         from hubwright.engineering.envelope.sweep import gap_at_every_state  # noqa: PLC0415
 
@@ -139,7 +158,7 @@ class Asked:
             about = self.neighbours[one.name]
             if about.kind == "body" and about.region == "outside":
                 outline = self.outline.slid(thickness_mm)
-                gap = float(gap_at_every_state(outline, one, Poses(origin, axis), tree=self._trees[one.name]).gap_mm[0])
+                gap = float(gap_at_every_state(outline, one, Poses(origin, axis)).gap_mm[0])
                 if best is None or gap < best[0]:
                     best = (gap, about.doubt_mm)
         return best

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from pathlib import Path
+from threading import Lock
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -12,9 +13,10 @@ import numpy as np
 from hubwright.checks.house import House
 from hubwright.checks.mapped import MapRoom, Neighbour
 from hubwright.jobs.asked import Asked, steer_of
+from hubwright.jobs.held import held
 from hubwright.language import say
 from hubwright.parts.job import Axle, AxleName, Job
-from hubwright.parts.scan import UNIT_MM, Line
+from hubwright.parts.scan import UNIT_MM, Line, Scan
 from hubwright.quantities.axes import Side, to_corner
 from hubwright.quantities.text import plain, pointed
 
@@ -25,16 +27,19 @@ if TYPE_CHECKING:
     from hubwright.engineering.envelope.poses import Poses
     from hubwright.engineering.envelope.query import ReadyMap
     from hubwright.jobs.motion import CornerMotion
+    from hubwright.jobs.scans import Placed
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 Flags = np.ndarray[Any, np.dtype[np.bool_]]
 
 QUICK, FINE = (9, 25), (17, 49)
 """States of a map along travel and rack: for a quick answer and for a map that is to be kept and looked at."""
-WITHIN_MM = 0.05
-"""How close a gap is settled between the states."""
 ROOM_MM = 120.0
 """How far beyond the tyre's section the map reaches; what is farther away is only known to be so."""
+
+HELD_BYTES, HELD_THINGS = 512 * 1024 * 1024, 64
+"""Of scans laid on cars, and of corners with what they were asked: a reading that touches neither draws nothing anew."""
+_asked, _laid, _lock = held(HELD_BYTES, HELD_THINGS), held(HELD_BYTES, HELD_THINGS), Lock()
 
 
 @dataclass(frozen=True, eq=False)
@@ -62,6 +67,11 @@ class MappedCorner:
     from_cache: bool
     unsolved: int
     second_at: Callable[[float, float], float]
+
+    @property
+    def held_bytes(self) -> int:
+        """What it takes in memory."""
+        return sum(one.held_bytes for one in self.obstacles)
 
 
 def has_shapes(axle: Axle, side: Side) -> bool:
@@ -123,12 +133,20 @@ def map_of_corner(
     poses = Poses(field.origin_mm[good], field.axis[good])
     view = _view(outline)
     mark = inputs_hash(obstacles, poses, view)
-    drawn = kept_map(mark)
-    cached = drawn is not None
-    if drawn is None:
-        drawn = draw_map(obstacles, poses, view)
-        keep_map(drawn)
-    asked = Asked(side, hubs, field, obstacles, neighbours, outline, ReadyMap(drawn), motion.second == "rack")
+    about = tuple((one.name, one.kind, one.region, one.doubt_mm) for one in neighbours.values())
+    key = (mark, side, outline.rho_mm.tobytes(), outline.y_mm.tobytes(), motion.second, about)
+    with _lock:
+        asked = _asked.get(key)
+    cached = asked is not None
+    if asked is None:
+        drawn = kept_map(mark)
+        cached = drawn is not None
+        if drawn is None:
+            drawn = draw_map(obstacles, poses, view)
+            keep_map(drawn)
+        asked = Asked(side, hubs, field, obstacles, neighbours, outline, ReadyMap(drawn), motion.second == "rack")
+        with _lock:
+            _asked[key] = asked
     travel = np.broadcast_to(field.travel_mm[:, None], good.shape)[good]
     room = MapRoom(
         side, neighbours, motion.grade, motion.reach.high_known, motion.steer_known, axle.compliance, motion.notes,
@@ -142,7 +160,7 @@ def map_of_corner(
         travel,
         steer_of(poses.axis, side),
         motion,
-        obstacles,
+        asked.obstacles,
         poses,
         words,
         hub,
@@ -173,15 +191,14 @@ def _obstacles(
     axle: Axle, side: Side, motion: CornerMotion, hub: Floats, axis: Floats
 ) -> tuple[tuple[Obstacle, ...], dict[str, Neighbour]]:
     from hubwright.engineering.envelope.obstacles import Obstacle  # noqa: PLC0415
-    from hubwright.jobs.scans import place_scan, read_shape  # noqa: PLC0415
 
     made: list[Obstacle] = []
     about: dict[str, Neighbour] = {}
     for scan in axle.corner(side).scan:
-        placed = place_scan(read_shape(Path(scan.file), UNIT_MM[scan.unit]), scan, side, hub, axis)
         name = _own(scan.name, about)
         carried = scan.kind == "carried"
-        made.append(Obstacle(name, scan.kind, placed.triangles_mm, carried))
+        obstacle, placed = _on_car(scan, name, side, hub, axis)
+        made.append(obstacle)
         words = [
             say("scan noise {doubt} mm", doubt=pointed(f"{placed.doubt_mm:.2f}"))
             if placed.noise_mm is not None
@@ -204,6 +221,35 @@ def _obstacles(
             _with_motion([say("edge read to {u} mm", u=plain(line.u_mm))], motion),
         )
     return tuple(made), about
+
+
+@dataclass(frozen=True)
+class _Laid:
+    """A scan laid on the car, as an obstacle and with what was found about it."""
+
+    obstacle: Obstacle
+    placed: Placed
+
+    @property
+    def held_bytes(self) -> int:
+        return self.obstacle.held_bytes
+
+
+def _on_car(scan: Scan, name: str, side: Side, hub: Floats, axis: Floats) -> tuple[Obstacle, Placed]:
+    from hubwright.engineering.envelope.obstacles import Obstacle  # noqa: PLC0415 - compiled sums
+    from hubwright.jobs.scans import place_scan, read_shape  # noqa: PLC0415
+
+    shape = read_shape(Path(scan.file), UNIT_MM[scan.unit])
+    said = tuple(getattr(scan, one.name) for one in fields(scan) if one.name not in ("file", "name", "region"))
+    key = (shape.fingerprint, name, said, side, hub.tobytes(), axis.tobytes())
+    with _lock:
+        found: _Laid | None = _laid.get(key)
+    if found is None:
+        placed = place_scan(shape, scan, side, hub, axis)
+        found = _Laid(Obstacle(name, scan.kind, placed.triangles_mm, scan.kind == "carried"), placed)
+        with _lock:
+            _laid[key] = found
+    return found.obstacle, found.placed
 
 
 def _with_motion(words: list[str], motion: CornerMotion) -> str:

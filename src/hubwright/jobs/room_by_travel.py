@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import lru_cache
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import numpy as np
 
@@ -12,10 +11,8 @@ from hubwright.checks.house import House
 from hubwright.checks.mapped import gap_to
 from hubwright.jobs.mapping import MappedCorner
 
-if TYPE_CHECKING:
-    from hubwright.engineering.envelope.culling import TriangleTree
-
 Floats = np.ndarray[Any, np.dtype[np.float64]]
+Whole = np.ndarray[Any, np.dtype[np.int64]]
 STRAIGHT_DEG = 3.0
 """A state steered less than this stands for straight ahead; a wheel with toe is never quite straight."""
 
@@ -48,31 +45,32 @@ class ByTravel:
 
 def by_travel(mapped: MappedCorner, house: House, thickness_mm: float) -> tuple[ByTravel, ...]:
     """Every obstacle that is fixed to the body, the one with least left over first."""
-    from hubwright.engineering.envelope.sweep import gap_at_every_state  # noqa: PLC0415 - compiled sums
+    from hubwright.engineering.envelope.poses import Poses  # noqa: PLC0415 - compiled sums
+    from hubwright.engineering.envelope.sweep import gap_at_every_state, smallest_gap  # noqa: PLC0415
 
     found: list[tuple[float, ByTravel]] = []
     travel, inverse = np.unique(mapped.travel_mm, return_inverse=True)
     outline = mapped.outline.slid(thickness_mm)
-    for number, one in enumerate(mapped.obstacles):
+    rows = [np.flatnonzero(inverse == row) for row in range(len(travel))]
+    ahead = np.array([states[int(np.abs(mapped.steer_deg[states]).argmin())] for states in rows])
+
+    def at(states: Whole) -> Poses:
+        return Poses(mapped.poses.origin_mm[states], mapped.poses.axis[states])
+
+    for one in mapped.obstacles:
         if one.carried:
             continue
-        gap = gap_at_every_state(outline, one, mapped.poses, tree=_trees(mapped)[number]).gap_mm
+        # the least of a row costs far less than every gap of it
+        pinches = [smallest_gap(outline, one, at(states)) for states in rows]
+        least = [int(states[pinch.state if pinch else 0]) for states, pinch in zip(rows, pinches, strict=True)]
+        gaps = np.array([pinch.gap_mm if pinch else np.inf for pinch in pinches])
+        straight = gap_at_every_state(outline, one, at(ahead)).gap_mm
+        straight = np.where(np.abs(mapped.steer_deg[ahead]) < STRAIGHT_DEG, straight, np.nan)
         told = gap_to(mapped.room, house, one.name, thickness_mm)
-        rows = [np.flatnonzero(inverse == row) for row in range(len(travel))]
-        least = [states[int(gap[states].argmin())] for states in rows]
-        ahead = [states[int(np.abs(mapped.steer_deg[states]).argmin())] for states in rows]
-        straight = np.where(np.abs(mapped.steer_deg[ahead]) < STRAIGHT_DEG, gap[ahead], np.nan)
         owed = told.margin_mm + told.guard_mm + told.give_mm
         row = ByTravel(
-            one.name, owed, travel, gap[least], mapped.steer_deg[least], straight, told.air_mm, told.air.travel_mm,
+            one.name, owed, travel, gaps, mapped.steer_deg[least], straight, told.air_mm, told.air.travel_mm,
             told.air.steer_deg,
         )  # fmt: skip
         found.append((told.slack_mm, row))
     return tuple(row for _, row in sorted(found, key=lambda pair: pair[0]))
-
-
-@lru_cache(maxsize=16)
-def _trees(mapped: MappedCorner) -> tuple[TriangleTree, ...]:
-    from hubwright.engineering.envelope.culling import triangle_tree  # noqa: PLC0415 - compiled sums
-
-    return tuple(triangle_tree(one.triangles_mm) for one in mapped.obstacles)

@@ -70,6 +70,11 @@ class RoomTable:
     doubts: tuple[str, ...]
     mapped: MappedCorner
 
+    @property
+    def held_bytes(self) -> int:
+        """What it takes in memory."""
+        return self.mapped.held_bytes
+
     def plain(self) -> dict[str, Any]:
         """As JSON takes it."""
         from dataclasses import asdict  # noqa: PLC0415

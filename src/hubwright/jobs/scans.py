@@ -3,19 +3,26 @@
 from __future__ import annotations
 
 import hashlib
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import lru_cache
 from pathlib import Path
-from typing import Any
+from threading import Lock
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
+from cachetools import LRUCache, cached
 
 from hubwright.errors import BadInput, Fault
+from hubwright.jobs.held import held
+from hubwright.jobs.picked import pick_faults, picked_hub
 from hubwright.language import say
 from hubwright.parts.job import Job
 from hubwright.parts.scan import UNIT_MM, Scan
 from hubwright.quantities.axes import SIDES, Side, to_corner
+
+if TYPE_CHECKING:
+    from hubwright.engineering.envelope.alignment import Cleaned
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 Place = tuple[str | int, ...]
@@ -23,7 +30,13 @@ Place = tuple[str | int, ...]
 SUFFIXES = (".ply", ".obj", ".stl", ".gltf", ".glb", ".csv")
 LARGEST_BYTES = 200 * 1024 * 1024
 MOST_TRIANGLES = 2_000_000
+FARTHEST_MM = 1e8
+AXIS_FREE_DEPTH_MM = 150.0
+"""So far inboard of the hub face hub and brake are left out: about to the inner edge of a usual rim, beyond which bodywork may
+stand that the wheel meets at lock. Common practice, no source."""
 CSV_HEADER = "x_mm,y_mm,z_mm"
+HELD_BYTES, HELD_FILES = 256 * 1024 * 1024, 16
+"""Of files read, as triangles."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -33,6 +46,11 @@ class Shape:
     triangles_mm: Floats
     is_points: bool
     fingerprint: str
+
+    @property
+    def held_bytes(self) -> int:
+        """What it takes in memory."""
+        return self.triangles_mm.nbytes
 
 
 @dataclass(frozen=True, eq=False)
@@ -45,6 +63,8 @@ class Placed:
         spacing_mm: Usual distance of a point to the next one; 0 for a mesh.
         removed: How many points were taken out as outliers.
         rule: By which rule.
+        left_out: How many points or triangles were cut out by hand.
+        picks_mm: Standard doubt of a place that comes from the picks; None where nothing tells.
     """
 
     triangles_mm: Floats
@@ -52,11 +72,13 @@ class Placed:
     spacing_mm: float
     removed: int
     rule: str
+    left_out: int = 0
+    picks_mm: float | None = None
 
     @property
     def doubt_mm(self) -> float:
-        """Standard doubt of a place: the noise."""
-        return self.noise_mm or 0.0
+        """Standard doubt of a place: noise and picks together."""
+        return math.hypot(self.noise_mm or 0.0, self.picks_mm or 0.0)
 
 
 def scan_faults(job: Job, folder: Path) -> Iterator[tuple[Place, str, str, str]]:
@@ -72,23 +94,8 @@ def scan_faults(job: Job, folder: Path) -> Iterator[tuple[Place, str, str, str]]
                     fault = error.faults[0]
                 yield (*place, "file"), fault.wanted, fault.given, fault.todo
             for number, scan in enumerate(axle.corner(side).scan):
-                picked = (scan.hub_centre is not None, bool(scan.hub_plane or scan.normal), scan.forward is not None)
-                if any(picked) and not all(picked):
-                    missing = ("hub_centre", "hub_plane", "forward")[picked.index(False)]
-                    yield (
-                        (name, side, "scan", number),
-                        say("hub_centre, hub_plane or normal, and forward"),
-                        say("no {missing}", missing=missing),
-                        "",
-                    )
-                elif 0 < len(scan.hub_plane) < 3:
-                    count = str(len(scan.hub_plane))
-                    yield (
-                        (name, side, "scan", number, "hub_plane"),
-                        say("three points and more"),
-                        count,
-                        say("Pick more."),
-                    )
+                for key, wanted, given, todo in pick_faults(scan):
+                    yield (name, side, "scan", number, *((key,) if key else ())), wanted, given, todo
 
 
 def read_shape(path: Path, unit_mm: float) -> Shape:
@@ -128,25 +135,38 @@ def read_shape(path: Path, unit_mm: float) -> Shape:
     return shape
 
 
-@lru_cache(maxsize=16)
+@cached(held(HELD_BYTES, HELD_FILES), lock=Lock())
 def _read(path: Path, unit_mm: float, size: int, changed: int) -> Shape:
-    from hubwright.jobs.plain_ply import read_plain_ply  # noqa: PLC0415
-
     data = path.read_bytes()
     mark = hashlib.sha256(data).hexdigest()
-    if path.suffix.lower() == ".csv":
-        return Shape(unit_mm * _degenerate(_csv(data, path.name)), True, mark)
+    triangles = unit_mm * (_degenerate(_csv(data, path.name)) if path.suffix.lower() == ".csv" else _mesh(path, data))
+    if not len(triangles):
+        raise BadInput(path.name, (Fault("file", say("a mesh or points"), say("nothing of the kind")),))
+    if not np.all(np.isfinite(triangles)):
+        raise BadInput(path.name, (Fault("file", say("finite coordinates"), say("a place that is no number")),))
+    if np.abs(triangles).max() > FARTHEST_MM:
+        wanted = say("places within {far} km of the origin", far=f"{FARTHEST_MM / 1e6:g}")
+        todo = say("Move the scan to its origin, or choose another unit.")
+        raise BadInput(path.name, (Fault("file", wanted, say("one farther away"), todo),))
+    return Shape(triangles, bool(np.all(triangles[:, 0] == triangles[:, 1])), mark)
+
+
+def _mesh(path: Path, data: bytes) -> Floats:
+    """Triangles (k, 3, 3) of a mesh or points, in the file's own unit."""
+    from hubwright.jobs.plain_ply import read_plain_ply  # noqa: PLC0415
+
     found = read_plain_ply(data) if path.suffix.lower() == ".ply" else None
     if found is None:
         from hubwright.engineering.envelope.scan import read_scan  # noqa: PLC0415 - loads the mesh library
 
-        triangles = read_scan(path, unit_mm)
-    else:
-        vertices, faces = found
-        triangles = unit_mm * (vertices[faces] if len(faces) else _degenerate(vertices))
-    if not np.all(np.isfinite(triangles)):
-        raise BadInput(path.name, (Fault("file", say("finite coordinates"), say("a place that is no number")),))
-    return Shape(triangles, bool(np.all(triangles[:, 0] == triangles[:, 1])), mark)
+        return read_scan(path, 1.0)
+    vertices, faces = found
+    if not len(faces):
+        return _degenerate(vertices)
+    if not 0 <= faces.min() <= faces.max() < len(vertices):
+        wanted, given = say("triangles of its own vertices"), say("one that names a vertex that is not there")
+        raise BadInput(path.name, (Fault("file", wanted, given),))
+    return np.asarray(vertices[faces])
 
 
 def _degenerate(points: Floats) -> Floats:
@@ -180,46 +200,52 @@ def place_scan(shape: Shape, scan: Scan, side: Side, hub_mm: Floats, axis: Float
     Raises:
         BadInput: picks that make no alignment, too few points.
     """
+    unit, hub = UNIT_MM[scan.unit], hub_axes(axis)
+    picks = picked_hub(scan, side)
+
+    def on_hub(places: Floats) -> Floats:
+        if picks is not None:
+            return np.asarray((places - picks.centre_mm) @ picks.turn.T)
+        return np.asarray((to_corner(places + np.array(scan.shift_mm), side) - hub_mm) @ hub.T)
+
     triangles = shape.triangles_mm
-    removed, rule, noise, spacing = 0, "", scan.u_mm, 0.0
+    kept = _kept_by_hand(triangles, scan, unit)
+    if scan.axis_free_mm is not None:
+        near = on_hub(triangles)
+        away = (np.hypot(near[..., 0], near[..., 2]) >= scan.axis_free_mm) | (near[..., 1] < -AXIS_FREE_DEPTH_MM)
+        kept &= np.any(away, axis=1)
+    left_out = int((~kept).sum())
+    removed, rule, noise, spacing = 0, "", scan.u_mm, _spacing(shape) if shape.is_points else 0.0
     if scan.outliers if scan.outliers is not None else shape.is_points:
-        from hubwright.engineering.envelope.alignment import find_outliers  # noqa: PLC0415 - needs a tree of points
-
-        cleaned = find_outliers(triangles[:, 0] if shape.is_points else triangles.mean(axis=1))
-        triangles, removed, rule = triangles[cleaned.kept], cleaned.removed_count, cleaned.rule
+        cleaned = _cleaned(shape)
+        removed, rule, kept = int((kept & ~cleaned.kept).sum()), cleaned.rule, kept & cleaned.kept
         noise = cleaned.noise_mm if noise is None and shape.is_points else noise
-    if shape.is_points:
-        spacing = _spacing(triangles[:, 0])
-    hub = hub_axes(axis)
-    if scan.hub_centre is None:
-        placed = to_corner(triangles + np.array(scan.shift_mm), side)
-        return Placed((placed - hub_mm) @ hub.T if scan.kind == "carried" else placed, noise, spacing, removed, rule)
-    unit = UNIT_MM[scan.unit]
-    on_hub = (triangles - unit * np.array(scan.hub_centre)) @ _picked(scan, side, unit).T
-    return Placed(on_hub if scan.kind == "carried" else hub_mm + on_hub @ hub, noise, spacing, removed, rule)
-
-
-def _picked(scan: Scan, side: Side, unit_mm: float) -> Floats:
-    """Rows forward, outboard, up of the picked hub in the file's axes; up mirrored on the right as corner axes are."""
-    from hubwright.engineering.envelope.alignment import align  # noqa: PLC0415
-
-    centre = unit_mm * np.array(scan.hub_centre)
-    forward = np.array(scan.forward)
-    if scan.normal is not None:
-        n = np.array(scan.normal) / np.linalg.norm(scan.normal)
-        one = np.cross(n, forward)
-        plane = np.array([centre, centre + one, centre + np.cross(n, one)])
-        outboard = n
+    triangles = triangles[kept]
+    if not len(triangles):
+        raise BadInput(scan.name, (_all_left_out(left_out),))
+    carried, laid = scan.kind == "carried", on_hub(triangles)
+    doubt = None
+    if picks is not None:
+        doubt = picks.doubt_mm(float(np.median(np.linalg.norm(laid.mean(axis=1), axis=1))))
+        placed = laid if carried else hub_mm + laid @ hub
     else:
-        plane = unit_mm * np.array(scan.hub_plane)
-        outboard = _outboard(plane)
-    turn = align(centre, plane, outboard, forward).turn
-    return turn if side == "left" else np.stack([turn[0], turn[1], -turn[2]])
+        placed = laid if carried else to_corner(triangles + np.array(scan.shift_mm), side)
+    return Placed(placed, noise, spacing, removed, rule, left_out, doubt)
 
 
-def _outboard(plane: Floats) -> Floats:
-    """The normal of the first three picked points, which are taken counter-clockwise as seen from outside the car."""
-    return np.cross(plane[1] - plane[0], plane[2] - plane[0])
+def _kept_by_hand(triangles: Floats, scan: Scan, unit_mm: float) -> np.ndarray[Any, np.dtype[np.bool_]]:
+    """Which triangles reach outside every ball cut out."""
+    kept = np.ones(len(triangles), bool)
+    for ball in scan.left_out:
+        kept &= np.any(np.linalg.norm(triangles - unit_mm * np.array(ball.centre), axis=2) > ball.radius_mm, axis=1)
+    return kept
+
+
+def _all_left_out(count: int) -> Fault:
+    given = say("all {count} points or triangles left out", count=count)
+    return Fault(
+        "left_out", say("something of the scan that is kept"), given, say("Leave out less, or check the unit.")
+    )
 
 
 def hub_axes(axis: Floats) -> Floats:
@@ -229,7 +255,23 @@ def hub_axes(axis: Floats) -> Floats:
     return np.stack([ahead, axis, np.cross(ahead, axis)])
 
 
-def _spacing(points: Floats) -> float:
+def _measured(shape: Shape) -> tuple[str, float]:
+    """What a shape is known by: its file and its unit."""
+    return shape.fingerprint, float(np.abs(shape.triangles_mm).max())
+
+
+@cached(LRUCache(8), key=_measured, lock=Lock())
+def _cleaned(shape: Shape) -> Cleaned:
+    """Outliers of a shape as read, found once: they do not depend on where it is laid or what is left out."""
+    from hubwright.engineering.envelope.alignment import find_outliers  # noqa: PLC0415 - needs a tree of points
+
+    return find_outliers(shape.triangles_mm[:, 0] if shape.is_points else shape.triangles_mm.mean(axis=1))
+
+
+@cached(LRUCache(8), key=_measured, lock=Lock())
+def _spacing(shape: Shape) -> float:
+    """Usual distance of a point to the next one."""
     from scipy.spatial import cKDTree  # noqa: PLC0415 - heavy, and only for points
 
-    return float(np.median(np.asarray(cKDTree(points).query(points, k=2)[0])[:, 1]))
+    points = shape.triangles_mm[:, 0]
+    return float(np.median(np.asarray(cKDTree(points).query(points, k=2)[0])[:, 1])) if len(points) > 1 else 0.0

@@ -16,6 +16,14 @@ Doubt = Annotated[Number, Field(ge=0, le=100)]
 
 
 @noun
+class LeftOut:
+    """A ball cut out of a scan: a hand, a tool, whatever does not belong to the car or goes with the wheel."""
+
+    centre: Place = Field(description="picked, in the file's own units and axes")
+    radius_mm: Annotated[Number, Field(gt=0, le=2000)]
+
+
+@noun
 class Scan:
     """A scan or mesh of what stands around the wheel, in a file beside the job file.
 
@@ -31,15 +39,28 @@ class Scan:
         default="outside", description="towards the bodywork, or strut and arms"
     )
     hub_centre: Place | None = Field(default=None, description="picked: centre of the hub face")
+    hub_circle: tuple[Place, ...] = Field(
+        default=(),
+        max_length=MANY,
+        description="picked instead of the centre: three points and more on a circle round the hub, at any depth",
+    )
     hub_plane: tuple[Place, ...] = Field(
         default=(),
         max_length=MANY,
-        description="picked: three points and more on the hub face, counter-clockwise as seen from outside",
+        description="picked: three points and more on the hub face; without normal counter-clockwise as seen from outside",
     )
-    normal: Place | None = Field(default=None, description="picked instead of the plane: outboard along the spin axis")
+    normal: Place | None = Field(
+        default=None,
+        description="outboard along the spin axis: instead of the plane, or beside it to say which side of it is outboard",
+    )
     forward: Place | None = Field(default=None, description="picked: any direction that points forward")
     shift_mm: Place = Field(default=(0.0, 0.0, 0.0), description="added to a file that lies in vehicle axes elsewhere")
     u_mm: Doubt | None = Field(default=None, description="doubt of its points; missing = their own noise, for points")
+    axis_free_mm: Annotated[Number, Field(gt=0, le=1000)] | None = Field(
+        default=None,
+        description="left out: hub and brake, nearer to the spin axis than this, to 150 mm inboard of the hub face",
+    )
+    left_out: tuple[LeftOut, ...] = Field(default=(), max_length=MANY, description="balls cut out of it")
     outliers: YesNo | None = Field(default=None, description="whether to take outliers out; missing = only from points")
 
 

@@ -5,9 +5,12 @@ from __future__ import annotations
 import hashlib
 import os
 import re
+import shutil
 import tempfile
+import threading
 import unicodedata
 from collections.abc import Iterable, Iterator
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import BinaryIO
@@ -149,6 +152,29 @@ def fetch(folder: Path, sha256: str) -> bytes:
             say("Bring it back from a backup."),
         )
     return data
+
+
+def lay_out(folder: Path, sha256: str, target: Path) -> None:
+    """Give a file a second name, or a copy where the disk cannot; there at once or not at all.
+
+    Raises:
+        StoreRefusal: when the disk does not take it.
+    """
+    part = target.with_name(f".{sha256[:12]}.{os.getpid()}.{threading.get_ident()}.part")
+    try:
+        target.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
+        try:
+            part.hardlink_to(path_of(folder, sha256))
+        except OSError:
+            shutil.copyfile(path_of(folder, sha256), part)
+        part.replace(target)
+        part.unlink(missing_ok=True)  # stays where both are names of one file already
+    except OSError as error:
+        with suppress(OSError):
+            part.unlink()
+        raise StoreRefusal(
+            say("The file was not laid out"), error.strerror or str(error), say("Make room or mend the disk.")
+        ) from error
 
 
 def problem_with(folder: Path, sha256: str) -> str | None:

@@ -346,6 +346,14 @@ class Cupboard:
         item = dialects.read(self._engine, lambda connection: queries.attachment(connection, attachment_id))
         return item, blobs.fetch(self._files, item.sha256)
 
+    def lay_out(self, attachment_id: str, target: Path) -> None:
+        """Put an attachment where programs can read it by name; no second copy where the disk can do without.
+
+        Raises:
+            StoreRefusal: when there is none, its file is gone or changed, or the disk does not take it.
+        """
+        blobs.lay_out(self._files, self.fetch(attachment_id)[0].sha256, target)
+
     def detach(self, attachment_id: str, author: str) -> None:
         """Take an attachment off a job; its file stays, and `attachments` can still list it.
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import OrderedDict
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
@@ -14,6 +13,7 @@ from typing import TYPE_CHECKING, TypeVar, cast
 from fastapi import Request
 
 from hubwright.errors import BadInput, Fault
+from hubwright.jobs.held import held
 from hubwright.jobs.jobfile import has_scans, has_shapes, with_full_paths
 from hubwright.language import spoken
 from hubwright.parts.job import Job
@@ -29,11 +29,11 @@ if TYPE_CHECKING:
     from hubwright.web.working import Worked
 
 T = TypeVar("T")
-KEPT = 200
+KEPT, KEPT_BYTES = 200, 256 * 1024 * 1024
 SHORTLY_S = 0.4
 """How long a page waits for a map before it answers without: one already known comes at once."""
 SHAPES_FOLDER = "shapes"
-"""In the data folder: attached scans by job and hash, where the sums can read them. May be removed at any time."""
+"""In the data folder: attached scans under their names, where the sums can read them. May be removed at any time."""
 
 
 @dataclass(frozen=True)
@@ -61,7 +61,7 @@ class Desk:
 
     def __init__(self, cupboard: Cupboard, today: Callable[[], date] = date.today) -> None:
         self.cupboard, self.today = cupboard, today
-        self._kept: OrderedDict[tuple[object, ...], object] = OrderedDict()
+        self._kept = held(KEPT_BYTES, KEPT)
         self._making: dict[tuple[object, ...], Lock] = {}
         self._lock = Lock()
         self._later = Later()
@@ -139,7 +139,6 @@ class Desk:
         """What ``make`` gives, worked out once for a key and kept until much else was asked."""
         with self._lock:
             if key in self._kept:
-                self._kept.move_to_end(key)
                 return cast(T, self._kept[key])
             turn = self._making.setdefault(key, Lock())
         with turn:
@@ -150,8 +149,6 @@ class Desk:
                 made = make()
                 with self._lock:
                     self._kept[key] = made
-                    while len(self._kept) > KEPT:
-                        self._kept.popitem(last=False)
             finally:
                 with self._lock:
                     self._making.pop(key, None)
@@ -162,23 +159,25 @@ class Desk:
         attached = {item.name: item for item in self.cupboard.attachments(stored.id)}
         wanted = {scan.file for _, axle in job.axles for side in SIDES for scan in axle.corner(side).scan}
         found = {name: attached[name] for name in wanted if name in attached}
-        mark = sha256(stored.data)
-        for name in sorted(found):
-            mark.update(found[name].sha256.encode())
+        scans = sha256(repr(sorted((name, item.sha256) for name, item in found.items())).encode()).hexdigest()
+        mark = sha256(stored.data + scans.encode()).hexdigest()
         if set(found) != wanted:
-            return Seen(stored, job, mark.hexdigest())
-        folder = self.cupboard.data / SHAPES_FOLDER / mark.hexdigest()[:32]
+            return Seen(stored, job, mark)
+        folder = self.cupboard.data / SHAPES_FOLDER / scans[:32]  # the same for every state of the job with these scans
         for name, item in found.items():
-            self._lay_out(folder / name, item.id)
-        return Seen(stored, with_full_paths(job, folder), mark.hexdigest())
+            if not (folder / name).is_file():
+                self.cupboard.lay_out(item.id, folder / name)
+        return Seen(stored, with_full_paths(job, folder), mark)
 
-    def _lay_out(self, path: Path, attachment_id: str) -> None:
-        if path.is_file():
-            return
-        path.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
-        part = path.with_name(f"{path.name}.{attachment_id}.part")
-        part.write_bytes(self.cupboard.fetch(attachment_id)[1])
-        part.replace(path)
+    def laid_out(self, job_id: str, name: str) -> Path | None:
+        """Where an attached file of a job can be read; None where none of that name is attached. The newest counts."""
+        item = {item.name: item for item in self.cupboard.attachments(job_id)}.get(name)
+        if item is None:
+            return None
+        path = self.cupboard.data / SHAPES_FOLDER / item.sha256[:32] / name
+        if not path.is_file():
+            self.cupboard.lay_out(item.id, path)
+        return path
 
 
 def sound(seen: Seen) -> Job:

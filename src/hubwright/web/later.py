@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import OrderedDict
 from collections.abc import Callable, Hashable
 from contextvars import copy_context
 from dataclasses import dataclass, field
@@ -10,9 +9,10 @@ from threading import Event, Lock, Thread
 from typing import Generic, TypeVar, cast
 
 from hubwright.errors import HubwrightError
+from hubwright.jobs.held import held, weight_of
 
 T = TypeVar("T")
-KEPT = 24
+KEPT, KEPT_BYTES = 24, 768 * 1024 * 1024
 
 
 @dataclass(eq=False)
@@ -28,6 +28,11 @@ class Awaited(Generic[T]):
     done: Event = field(default_factory=Event)
     value: T | None = None
     error: Exception | None = None
+
+    @property
+    def held_bytes(self) -> int:
+        """What the result takes in memory."""
+        return weight_of(self.value)
 
     def within(self, seconds: float | None) -> T | None:
         """The result; None where it takes longer than so many seconds (None = wait for it).
@@ -46,7 +51,7 @@ class Later:
     """Works one thing out after another. The end of the program does not wait for it."""
 
     def __init__(self) -> None:
-        self._awaited: OrderedDict[Hashable, Awaited[object]] = OrderedDict()
+        self._awaited = held(KEPT_BYTES, KEPT)
         self._lock, self._turn = Lock(), Lock()
 
     def of(self, key: Hashable, make: Callable[[], T], then: Callable[[T], None]) -> Awaited[T]:
@@ -60,12 +65,9 @@ class Later:
         with self._lock:
             found = self._awaited.get(key)
             if found is not None:
-                self._awaited.move_to_end(key)
                 return cast(Awaited[T], found)
             awaited = Awaited[T]()
-            self._awaited[key] = cast(Awaited[object], awaited)
-            while len(self._awaited) > KEPT:
-                self._awaited.popitem(last=False)
+            self._awaited[key] = awaited
 
         def work() -> None:
             with self._turn:
@@ -84,4 +86,8 @@ class Later:
             if not isinstance(error, HubwrightError):
                 with self._lock:
                     self._awaited.pop(key, None)
+        else:
+            with self._lock:
+                if self._awaited.get(key) is awaited:
+                    self._awaited[key] = awaited  # now that it is known what it weighs
         awaited.done.set()

@@ -48,6 +48,7 @@ TABLE: tuple[Rule, ...] = (
     Rule(READING, "/files/*", "measure"),
     Rule(CHANGING, "/jobs/{job_id}/measure*", "measure"),
     Rule(CHANGING, "/jobs/{job_id}/files*", "measure"),
+    Rule(CHANGING, "/jobs/{job_id}/space/*", "measure"),  # a scan and where it lies are readings
     Rule(ANY, "/jobs/{job_id}/customer*", "decide"),
     Rule(READING, "/jobs/{job_id}/paper/measuring*", "measure"),
     Rule(READING, "/jobs/{job_id}/paper/*", "decide"),

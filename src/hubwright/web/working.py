@@ -10,6 +10,7 @@ from hubwright.checks.mapped import gaps
 from hubwright.jobs.answer import Answer
 from hubwright.jobs.assess import answer_on, day_of
 from hubwright.jobs.bench import JobBench, benches_of
+from hubwright.jobs.held import weight_of
 from hubwright.jobs.mapping import MappedCorner
 from hubwright.jobs.maps import NO_MAPS, draw_maps
 from hubwright.parts.job import AxleName, Job
@@ -35,6 +36,11 @@ class Worked:
     benches: JobBench
     answer: Answer
     waiting: bool
+
+    @property
+    def held_bytes(self) -> int:
+        """What its maps take in memory; drawn by now, or taken from their answers until somebody looks at one."""
+        return 0 if self.waiting else sum(weight_of(corner()) for corner in self.benches.maps.corners.values())
 
 
 def mapped_corners(worked: Worked, name: AxleName) -> dict[Side, MappedCorner | None]:

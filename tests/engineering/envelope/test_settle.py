@@ -7,7 +7,6 @@ from typing import Any
 import numpy as np
 import pytest
 
-from hubwright.engineering.envelope.culling import triangle_tree
 from hubwright.engineering.envelope.obstacles import Obstacle, polyline
 from hubwright.engineering.envelope.outline import cylinder_outline
 from hubwright.engineering.envelope.poses import Poses
@@ -31,7 +30,7 @@ def test_the_settled_gap_is_that_of_a_dense_sweep_and_its_error_is_what_it_says(
     edge = polyline(np.array([[345.0, 60.0, 40.0], [360.0, 140.0, 10.0], [367.0, 190.0, -60.0], [250.0, 190.0, 260.0]]))
     obstacle, outline = Obstacle("edge", "body", edge), cylinder_outline(310.0, 205.0, thickness_mm)
     field = state_field(hubs, np.linspace(-40.0, 60.0, 7), np.linspace(-30.0, 30.0, 13))
-    found = settled_gap(outline, obstacle, triangle_tree(edge), hubs, field, within_mm=0.05)
+    found = settled_gap(outline, obstacle, hubs, field, within_mm=0.05)
     a, b = (part.ravel() for part in np.meshgrid(np.linspace(-40, 60, 161), np.linspace(-30, 30, 241), indexing="ij"))
     origin, axis, _ = hubs(a, b)
     dense = float(gap_at_every_state(outline, obstacle, Poses(origin, axis)).gap_mm.min())

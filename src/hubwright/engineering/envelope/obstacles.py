@@ -7,13 +7,20 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
+from functools import cached_property
+from hashlib import sha256
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
 from hubwright.errors import BadInput, Fault
 
+if TYPE_CHECKING:
+    from hubwright.engineering.envelope.culling import TriangleTree
+
 Floats = np.ndarray[Any, np.dtype[np.float64]]
+TREE_BYTES = 300
+"""What a triangle takes in a tree, at most."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -42,6 +49,25 @@ class Obstacle:
         if not np.all(np.isfinite(triangles)):
             raise BadInput(self.name, (Fault("triangles_mm", "finite numbers", "a corner that is not"),))
         object.__setattr__(self, "triangles_mm", triangles)
+
+    @cached_property
+    def tree(self) -> TriangleTree:
+        """Its triangles grouped for the sweep; worked out on the first call."""
+        from hubwright.engineering.envelope.culling import triangle_tree  # noqa: PLC0415 - only where it is swept
+
+        return triangle_tree(self.triangles_mm)
+
+    @cached_property
+    def mark(self) -> str:
+        """SHA-256 over all it says; worked out on the first call."""
+        digest = sha256(repr((self.name, self.kind, self.carried, self.doubt_mm, self.triangles_mm.shape)).encode())
+        digest.update(np.ascontiguousarray(self.triangles_mm, "<f8").data)
+        return digest.hexdigest()
+
+    @property
+    def held_bytes(self) -> int:
+        """What it takes in memory once its tree is grown."""
+        return self.triangles_mm.nbytes + TREE_BYTES * len(self.triangles_mm)
 
 
 def points(points_mm: Floats) -> Floats:

@@ -22,7 +22,6 @@ from typing import Any
 
 import numpy as np
 
-from hubwright.engineering.envelope.culling import TriangleTree
 from hubwright.engineering.envelope.obstacles import Obstacle
 from hubwright.engineering.envelope.outline import Outline
 from hubwright.engineering.envelope.poses import Poses
@@ -91,7 +90,7 @@ def state_field(solve: Solver, travel_mm: Floats, second_mm: Floats) -> StateFie
 
 
 def settled_gap(
-    outline: Outline, obstacle: Obstacle, tree: TriangleTree, solve: Solver, field: StateField,
+    outline: Outline, obstacle: Obstacle, solve: Solver, field: StateField,
     *, floor_mm: Floats | None = None, within_mm: float = 0.05, cap_mm: float = FAR_MM,
 ) -> Settled:  # fmt: skip
     """The smallest gap over every state within the grid, known to ``within_mm``.
@@ -99,7 +98,6 @@ def settled_gap(
     Args:
         outline: The package at its thickness.
         obstacle: Fixed to the body.
-        tree: Its ``triangle_tree``.
         solve: Poses of states.
         field: A first grid.
         floor_mm: (a, b) what the gap cannot be less than at each node, where something is known; saves work.
@@ -107,7 +105,7 @@ def settled_gap(
         cap_mm: Gaps above it are not resolved.
     """
     reach = float(np.hypot(outline.rho_mm, outline.y_mm).max()) + cap_mm / 4.0
-    gap = _gaps_on(outline, obstacle, tree, field, floor_mm, cap_mm)
+    gap = _gaps_on(outline, obstacle, field, floor_mm, cap_mm)
     states = int(field.good.sum())
     best, at = _best(gap, field.travel_mm, field.second_mm)
     cells = _first_cells(field, gap)
@@ -121,7 +119,7 @@ def settled_gap(
         error = best - float(low.min()) + 0.005
         hiding = low < best - within_mm
         cells = (cells[0][hiding], cells[1][hiding], cells[2][hiding], cells[3][hiding])
-        cells, fresh, value, at_fresh = _quartered(cells, outline, obstacle, tree, solve, min(cap_mm, best + NEAR_MM))
+        cells, fresh, value, at_fresh = _quartered(cells, outline, obstacle, solve, min(cap_mm, best + NEAR_MM))
         states += fresh
         bend /= 4.0
         if value < best:
@@ -129,20 +127,18 @@ def settled_gap(
     origin, axis, good = solve(np.array([at[0]]), np.array([at[1]]))
     if best >= cap_mm or not good[0]:
         return Settled(cap_mm, min(error, cap_mm), at[0], at[1], (np.nan, np.nan, np.nan), True, states)
-    one = gap_at_every_state(outline, obstacle, Poses(origin, axis), tree=tree)
+    one = gap_at_every_state(outline, obstacle, Poses(origin, axis))
     place = nearest_place(outline, obstacle.triangles_mm[int(one.triangle[0])], origin[0], axis[0])[0]
     x, o, z = (float(v) for v in place)
     return Settled(best, error, at[0], at[1], (x, o, z), False, states)
 
 
-def gaps_at_nodes(outline: Outline, obstacle: Obstacle, tree: TriangleTree, field: StateField, cap_mm: float) -> Floats:
+def gaps_at_nodes(outline: Outline, obstacle: Obstacle, field: StateField, cap_mm: float) -> Floats:
     """Smallest gap at every node (a, b), the cap where nothing is nearer or the state cannot be."""
-    return _gaps_on(outline, obstacle, tree, field, None, cap_mm)
+    return _gaps_on(outline, obstacle, field, None, cap_mm)
 
 
-def _gaps_on(
-    outline: Outline, obstacle: Obstacle, tree: TriangleTree, field: StateField, floor: Floats | None, cap: float
-) -> Floats:
+def _gaps_on(outline: Outline, obstacle: Obstacle, field: StateField, floor: Floats | None, cap: float) -> Floats:
     found = np.full(field.good.shape, cap)
     wanted = field.good if floor is None else field.good & (floor < cap)
     if floor is not None:
@@ -152,20 +148,18 @@ def _gaps_on(
             first = rows[np.argsort(floor[wanted])[:48]]
             mask = np.zeros_like(wanted)
             mask[first[:, 0], first[:, 1]] = True
-            found[mask] = _measure(outline, obstacle, tree, field.origin_mm[mask], field.axis[mask], cap)
+            found[mask] = _measure(outline, obstacle, field.origin_mm[mask], field.axis[mask], cap)
             nearest = float(found.min())
             wanted = wanted & ~mask & (floor < nearest + FAR_MM / 4.0)
             cap = min(cap, nearest + FAR_MM / 4.0)
             found[~mask] = cap
     if np.any(wanted):
-        found[wanted] = _measure(outline, obstacle, tree, field.origin_mm[wanted], field.axis[wanted], cap)
+        found[wanted] = _measure(outline, obstacle, field.origin_mm[wanted], field.axis[wanted], cap)
     return found
 
 
-def _measure(
-    outline: Outline, obstacle: Obstacle, tree: TriangleTree, origin: Floats, axis: Floats, cap: float
-) -> Floats:
-    gap = gap_at_every_state(outline, obstacle, Poses(origin, axis), tree=tree, cap_mm=cap).gap_mm
+def _measure(outline: Outline, obstacle: Obstacle, origin: Floats, axis: Floats, cap: float) -> Floats:
+    gap = gap_at_every_state(outline, obstacle, Poses(origin, axis), cap_mm=cap).gap_mm
     return np.asarray(np.minimum(gap, cap))
 
 
@@ -229,7 +223,7 @@ def _least_possible(cells: Cells, reach: float, bend: float) -> Floats:
 
 
 def _quartered(
-    cells: Cells, outline: Outline, obstacle: Obstacle, tree: TriangleTree, solve: Solver, cap: float
+    cells: Cells, outline: Outline, obstacle: Obstacle, solve: Solver, cap: float
 ) -> tuple[Cells, int, float, tuple[float, float]]:
     ends = cells[0]
     middle_a, middle_b = 0.5 * (ends[:, 0] + ends[:, 1]), 0.5 * (ends[:, 2] + ends[:, 3])
@@ -240,7 +234,7 @@ def _quartered(
     origin, axis, good = solve(np.ascontiguousarray(states[:, 0]), np.ascontiguousarray(states[:, 1]))
     gap = np.full(len(states), cap)
     if np.any(good):
-        gap[good] = _measure(outline, obstacle, tree, origin[good], axis[good], cap)
+        gap[good] = _measure(outline, obstacle, origin[good], axis[good], cap)
     k = int(np.argmin(gap))
     origin, axis = np.where(good[:, None], origin, np.nan), np.where(good[:, None], axis, np.nan)
     number = back.reshape(len(ends), 9)

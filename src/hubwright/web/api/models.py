@@ -192,6 +192,30 @@ class EntryIn(BaseModel):
     note: Text = ""
 
 
+class ScanIn(BaseModel):
+    """A scan as a job file has it, its file attached before."""
+
+    model_config = STRICT
+
+    base: Annotated[int, Field(ge=1, le=2**31 - 1, description="The revision that was looked at.")]
+    scan: Annotated[dict[str, Any], Field(description="Fields of a scan, as in a job file; see its schema.")]
+    sure: Annotated[bool, Field(description="Taken although something speaks against how it lies.")] = False
+    key: Annotated[str, Field(pattern=r"^[0-9A-Za-z_-]{1,64}$")] | None = None
+    note: Text = ""
+
+
+@dataclass(frozen=True)
+class ScanOut:
+    """A scan of a corner; `placing` tells how it lies, `faults` why that cannot be told."""
+
+    number: int
+    field: str
+    scan: dict[str, Any]
+    at_hand: bool
+    placing: dict[str, Any] | None
+    faults: list[FaultOut]
+
+
 class ShopEntryIn(BaseModel):
     """Settings of the shop entered together: all or none."""
 

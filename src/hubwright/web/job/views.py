@@ -4,6 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from hubwright.jobs.scans import SUFFIXES
+from hubwright.language import say
+from hubwright.language.words import corner_title
+from hubwright.quantities.axes import SIDES
 from hubwright.store.blobs import SHOWN
 from hubwright.store.things import Aside, Attachment, Revision
 from hubwright.web.frame import Frame
@@ -35,3 +39,19 @@ class FilesView:
     def is_picture(self, item: Attachment) -> bool:
         """Whether a page may show it by itself."""
         return item.kind in SHOWN
+
+    def is_scan(self, item: Attachment) -> bool:
+        """Whether it may be a scan, to be placed at a wheel."""
+        return item.name.lower().endswith(SUFFIXES) and not self.frame.faults
+
+    @property
+    def wheels(self) -> tuple[tuple[str, str], ...]:
+        """Words and addresses of the wheels a scan can be placed at."""
+        return tuple(
+            (
+                say("Place as scan: {corner}", corner=corner_title(axle, side)),
+                f"/jobs/{self.frame.job_id}/space/{axle}/{side}/scan",
+            )
+            for axle in self.frame.axles
+            for side in SIDES
+        )

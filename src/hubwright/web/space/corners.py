@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
 from hubwright.errors import HubwrightError
+from hubwright.jobs.held import weight_of
 from hubwright.jobs.mapping import has_shapes
 from hubwright.language import say, spoken
 from hubwright.parts.job import AxleName, Job
@@ -37,6 +38,11 @@ class Corner:
     mapped: MappedCorner | None
     motion: MotionTable | None
     faults: tuple[str, ...]
+
+    @property
+    def held_bytes(self) -> int:
+        """What its map takes in memory."""
+        return weight_of(self.mapped)
 
 
 @dataclass(frozen=True, eq=False)

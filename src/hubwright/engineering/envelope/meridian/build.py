@@ -61,8 +61,7 @@ def inputs_hash(obstacles: Sequence[Obstacle], poses: Poses, view: View) -> str:
     for array in (poses.origin_mm, poses.axis):
         digest.update(np.ascontiguousarray(array, "<f8").tobytes())
     for o in obstacles:
-        digest.update(repr((o.name, o.kind, o.carried, o.doubt_mm, o.triangles_mm.shape)).encode())
-        digest.update(np.ascontiguousarray(o.triangles_mm, "<f8").tobytes())
+        digest.update(o.mark.encode())
     return digest.hexdigest()
 
 

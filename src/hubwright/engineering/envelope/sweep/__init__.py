@@ -10,7 +10,6 @@ from typing import Any
 
 import numpy as np
 
-from hubwright.engineering.envelope.culling import TriangleTree, triangle_tree
 from hubwright.engineering.envelope.image.kernels import seen_from_hub, square_axes
 from hubwright.engineering.envelope.obstacles import Obstacle
 from hubwright.engineering.envelope.outline import Outline
@@ -75,9 +74,7 @@ class Pinch:
         return self.gap_mm - self.error_mm
 
 
-def gap_at_every_state(
-    outline: Outline, obstacle: Obstacle, poses: Poses, *, cap_mm: float = 1e6, tree: TriangleTree | None = None
-) -> Swept:
+def gap_at_every_state(outline: Outline, obstacle: Obstacle, poses: Poses, *, cap_mm: float = 1e6) -> Swept:
     """Smallest gap of a package at each state.
 
     The smallest distance in the half-plane (rho, y) is the distance in space: the nearest point of a surface of
@@ -89,16 +86,13 @@ def gap_at_every_state(
         obstacle: The obstacle; a carried one has one state whatever the poses.
         poses: Hub poses, n states.
         cap_mm: Gaps at or above it are not resolved (they come back infinite); a low cap is quick.
-        tree: The obstacle's ``triangle_tree`` when it has been built before.
     """
-    return _swept(outline, obstacle, poses, cap_mm, tree, overall=False)
+    return _swept(outline, obstacle, poses, cap_mm, overall=False)
 
 
-def smallest_gap(
-    outline: Outline, obstacle: Obstacle, poses: Poses, *, cap_mm: float = 1e6, tree: TriangleTree | None = None
-) -> Pinch | None:
+def smallest_gap(outline: Outline, obstacle: Obstacle, poses: Poses, *, cap_mm: float = 1e6) -> Pinch | None:
     """Smallest gap over all states with its state, triangle and place; None when nothing comes below the cap."""
-    swept = _swept(outline, obstacle, poses, cap_mm, tree, overall=True)
+    swept = _swept(outline, obstacle, poses, cap_mm, overall=True)
     state = int(np.argmin(swept.gap_mm))
     if swept.triangle[state] < 0:
         return None
@@ -137,11 +131,9 @@ def place_in_body(hub_point: Floats, origin_mm: Floats, axis: Floats) -> Floats:
     return np.asarray(origin_mm + hub_point[0] * frame[0] + hub_point[1] * frame[1] + hub_point[2] * axis)
 
 
-def _swept(
-    outline: Outline, obstacle: Obstacle, poses: Poses, cap_mm: float, tree: TriangleTree | None, *, overall: bool
-) -> Swept:
+def _swept(outline: Outline, obstacle: Obstacle, poses: Poses, cap_mm: float, *, overall: bool) -> Swept:
     used = hub_at_rest() if obstacle.carried else poses
-    grown = triangle_tree(obstacle.triangles_mm) if tree is None else tree
+    grown = obstacle.tree
     reach = float(np.hypot(outline.rho_mm, outline.y_mm).max())
     order = np.arange(len(used), dtype=np.int32) if overall else visiting_order(used, reach)
     scouts = outermost(used, reach) if overall else order[:0]
