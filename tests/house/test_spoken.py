@@ -48,6 +48,7 @@ CODES = {
     "no kept text": "caught where data are read",
     "not what was wanted": "the template of a library, filled with spoken texts",
     "the compiler gave no PDF": "a mistake in a program",
+    "the last try returns or raises": "a mistake in a program",
     "take, drop": "codes a form sends",
     "front, rear": "codes a form sends",
     "plain, lipped": "codes a form sends",
