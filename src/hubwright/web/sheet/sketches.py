@@ -15,6 +15,7 @@ from hubwright.web.sheet.slots import Ask, Slot, fitted_index
 HUB = (
     "spigot_diameter_mm", "spigot_length_mm", "nose_length_mm", "nose_diameter_mm", "hat_thickness_mm", "flange_thickness_mm",
     "free_behind_mm", "blind_depth_mm", "screw_proud_mm", "stud_length_mm", "stud_lead_mm", "stud_proud_mm",
+    "face_outer_mm", "face_inner_mm", "fillet_mm",
 )  # fmt: skip
 WHEEL = ("bore_mm", "bore_chamfer_mm", "bore_depth_mm", "pad_to_thread_mm", "inset_mm")
 FASTENER = ("length_mm", "engagement_mm", "closed_depth_mm")
