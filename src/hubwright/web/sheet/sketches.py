@@ -24,7 +24,7 @@ BRAKE = ("axial_gap_mm", "radial_gap_mm", "ramp_deg", "ramp_start_mm")
 
 def sketches_of(ask: Ask, slots: tuple[Slot, ...]) -> tuple[dict[str, str], dict[str, Drawn]]:
     """For each reading the key of its sketch, and the sketches by key."""
-    known = _of_axle(ask)
+    known = known_of(ask)
     keys: dict[str, str] = {}
     made: dict[tuple[object, ...], str] = {}
     drawings: dict[str, Drawn] = {}
@@ -40,7 +40,8 @@ def sketches_of(ask: Ask, slots: tuple[Slot, ...]) -> tuple[dict[str, str], dict
     return keys, drawings
 
 
-def _of_axle(ask: Ask) -> dict[str, float]:
+def known_of(ask: Ask) -> dict[str, float]:
+    """What the job knows of an axle's hub, fasteners, travel, wheel and tyre, for sketches to scale."""
     found: dict[str, float] = {}
 
     def add(name: str, value: float | None) -> None:
