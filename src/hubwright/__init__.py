@@ -4,6 +4,7 @@ import hubwright
 
 job = hubwright.load("job.toml")
 answer = hubwright.assess(job)
+tried = hubwright.try_discs(job, [hubwright.DiscToTry("rear", 7.5)])
 """
 
 from __future__ import annotations
@@ -13,11 +14,18 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from hubwright.jobs.assess import assess
     from hubwright.jobs.jobfile import load, parse
+    from hubwright.jobs.trial import DiscToTry, try_discs
 
 __version__ = "0.1.0"
-__all__ = ["__version__", "assess", "load", "parse"]
+__all__ = ["DiscToTry", "__version__", "assess", "load", "parse", "try_discs"]
 
-_HOMES = {"assess": "hubwright.jobs.assess", "load": "hubwright.jobs.jobfile", "parse": "hubwright.jobs.jobfile"}
+_HOMES = {
+    "DiscToTry": "hubwright.jobs.trial",
+    "assess": "hubwright.jobs.assess",
+    "load": "hubwright.jobs.jobfile",
+    "parse": "hubwright.jobs.jobfile",
+    "try_discs": "hubwright.jobs.trial",
+}
 
 
 def __getattr__(name: str) -> Any:

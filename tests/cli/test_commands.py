@@ -71,6 +71,30 @@ def test_assess_prints_the_decision_the_table_and_the_cautions() -> None:
     assert "Not legal advice" in done.stdout
 
 
+def test_discs_nobody_keeps_are_tried_side_by_side_with_what_was_assumed() -> None:
+    done = run("try", HATCHBACK, "rear=7,5", "rear=15:lipped", "rear=0")
+    flat = " ".join(done.stdout.split())
+    assert done.exit_code == 0, done.stderr
+    assert "Rear axle, 7.5 mm plain disc, per side: refused No plain disc of 7.5 mm is kept" in flat
+    assert "the other side, fail: left, arch lip, inner edge, bump 46 mm: 7.0 mm of air" in flat
+    assert "Rear axle, no disc: refused" in flat and "A wheel that comes off can kill" in flat
+
+
+def test_discs_tried_come_as_json_by_their_schema() -> None:
+    done = run("try", HATCHBACK, "rear=7.5", "--with-work", "--json")
+    found = json.loads(done.stdout)
+    jsonschema.validate(found, json.loads(run("schema", "trial").stdout))
+    assert [(one["axle"], one["disc"]["thickness_mm"], one["kept"]) for one in found] == [("rear", 7.5, False)]
+    assert found[0]["work"] == ["roll the arch lip"]
+
+
+def test_every_disc_that_cannot_be_tried_is_told_at_once() -> None:
+    done = run("try", HATCHBACK, "front=x", "7", "rear=7:round", "rear=151")
+    assert done.exit_code == 2
+    for words in ("wanted rear; given front", "given 7.", "wanted plain, lipped or bolted; given round", "given 151"):
+        assert words in done.stderr
+
+
 def test_explain_shows_working_and_source() -> None:
     done = run("assess", HATCHBACK, "--explain")
     flat = " ".join(done.stdout.split())

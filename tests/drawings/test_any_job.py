@@ -26,7 +26,7 @@ from hubwright.jobs.fastener_table import fastener_table
 from hubwright.jobs.from_above import seen_from_above
 from hubwright.jobs.jobfile import adapter
 from hubwright.jobs.lock_table import lock_views
-from hubwright.jobs.shown import disc_of
+from hubwright.jobs.trying import tried
 from hubwright.parts.job import Job
 from hubwright.selection.plans import shelf
 
@@ -36,7 +36,7 @@ HOSTILE = ("<script>alert(1)</script>", "]]>&amp;\"'", "\x00\x1b￿", "style}</s
 def fastened(job: Job, thickness_mm: float) -> Iterator[str]:
     if job.rear is None:
         return
-    for disc in {disc_of(job, thickness_mm or 1.0), *(one for one in shelf(job) if one.kind == "bolted")}:
+    for disc in {tried(job, thickness_mm or 1.0).disc, *(one for one in shelf(job) if one.kind == "bolted")}:
         for joint in fastener_table(job, "rear", disc).joints:
             if joint.adapter is not None:
                 yield adapter_svg(joint.adapter, joint.title)

@@ -13,14 +13,14 @@ from hubwright.drawings.boltview import fastener_svg
 from hubwright.drawings.lengths_chart import lengths_svg
 from hubwright.jobs.fastener_table import FastenerTable, fastener_table
 from hubwright.jobs.jobfile import load
-from hubwright.jobs.shown import disc_of
+from hubwright.jobs.trying import tried
 from hubwright.parts.hub import Hub
 from hubwright.quantities.reading import Reading
 
 
 def table(name: str, thickness_mm: float) -> FastenerTable:
     job = load(ROOT / "examples" / f"{name}.toml")
-    return fastener_table(job, "rear", disc_of(job, thickness_mm))
+    return fastener_table(job, "rear", tried(job, thickness_mm).disc)
 
 
 def along(svg: str, part: str) -> tuple[float, float]:
@@ -79,6 +79,6 @@ def test_hubs_that_differ_from_side_to_side_are_shown_apart() -> None:
     assert job.rear is not None
     own = replace(job.rear.left, hub=Hub(flange_thickness_mm=Reading((12.0,))))
     other = replace(job, rear=replace(job.rear, left=own))
-    found = fastener_table(other, "rear", disc_of(other, 5))
+    found = fastener_table(other, "rear", tried(other, 5).disc)
     assert [joint.side for joint in found.joints] == ["left", "right"]
     assert [joint.most_mm for joint in found.joints] == [13.0, 16.0]

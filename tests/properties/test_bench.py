@@ -13,9 +13,12 @@ from hypothesis import strategies as st
 
 import hubwright
 from hubwright.checks.house import house_of
+from hubwright.errors import BadInput
+from hubwright.findings import SEVERITY
 from hubwright.jobs.assess import answer_on
 from hubwright.jobs.bench import JobBench, benches_of, judged, judged_bare
 from hubwright.jobs.maps import NO_MAPS, draw_maps
+from hubwright.jobs.trial import DiscToTry, trial_on, try_discs
 from hubwright.jobs.trying import KINDS, kind_at, kinds_of, tried
 from hubwright.parts.job import Job
 from hubwright.parts.shop import StockDisc
@@ -65,6 +68,30 @@ def test_without_a_disc_the_bench_repeats_the_clearance_as_it_stands(name: str) 
             clear = [finding for finding in bare.every if finding.question == "clearance"]
             assert clear[:2] == list(under.plan.as_it_stands)
             assert (bare.status == "valid") == (not bare.reasons)
+
+
+@given(st.sampled_from(NAMES), st.integers(0, 600), st.booleans())
+def test_what_page_command_and_library_try_is_the_same_disc(name: str, tenths: int, with_work: bool) -> None:
+    at = benches(name)
+    asked = [DiscToTry(axle, tenths / 10) for axle in at.axles]
+    for one, trial in zip(asked, try_discs(at.job, asked, with_work=with_work, today=DAY), strict=True):
+        assert trial == trial_on(at.axles[one.axle], one, with_work=with_work)
+        assert trial.disc.thickness_mm == tenths / 10
+        sides = {SEVERITY[trial.left.verdict], SEVERITY[trial.right.verdict]}
+        clear = next(finding for finding in trial.disc.findings if finding.question == "clearance")
+        assert SEVERITY[clear.verdict] >= max(sides), "the worst side rules"
+
+
+def test_every_disc_that_cannot_be_tried_is_told_at_once() -> None:
+    job = benches("hatchback-rear-flush").job
+    asked = [DiscToTry("front", 5.0), DiscToTry("rear", 151.0), DiscToTry("rear", float("nan"))]
+    with pytest.raises(BadInput) as told:
+        try_discs(job, asked)
+    assert [fault.field for fault in told.value.faults] == [
+        "disc[1].axle",
+        "disc[2].thickness_mm",
+        "disc[3].thickness_mm",
+    ]
 
 
 @pytest.mark.slow

@@ -44,6 +44,7 @@ class Paper(StrEnum):
     JOB = "job"
     SHOP = "shop"
     ANSWER = "answer"
+    TRIAL = "trial"
 
 
 def leave(message: object, code: int = BAD) -> NoReturn:
@@ -79,6 +80,34 @@ def assess(
     from hubwright.cli.work import answer_for  # noqa: PLC0415
 
     answer_for(job, axle=axle, explain=explain, as_json=json, drawings=drawings, units=units.value)
+
+
+@app.command(name="try")
+def try_(
+    job: JobPath,
+    discs: Annotated[
+        list[str],
+        typer.Argument(
+            metavar="DISC...",
+            help="Axle and thickness per side in mm, such as rear=7.5, rear=15:lipped, or front=0 for no disc.",
+            show_default=False,
+        ),
+    ],
+    with_work: Annotated[
+        bool, typer.Option("--with-work", help="Reckon the work offered at the points as done.")
+    ] = False,
+    explain: Annotated[bool, typer.Option("--explain", help="Show each figure's working and source.")] = False,
+    json: Annotated[bool, typer.Option("--json", help="Print as JSON (see hubwright schema trial).")] = False,
+    units: Annotated[Units, typer.Option(help="Units of the printed text; JSON figures stay in mm.")] = Units.METRIC,
+    language: Language = Tongue.EN,
+) -> None:
+    """Judge discs of any thickness, on the shelf or not, as if they lay there.
+
+    Leaves with 0 whenever there is an answer, a refusal included; with 2 when job or discs cannot be used.
+    """
+    from hubwright.cli.trying import try_out  # noqa: PLC0415
+
+    try_out(job, discs, with_work=with_work, explain=explain, as_json=json, units=units.value)
 
 
 @app.command()
@@ -194,8 +223,8 @@ def compare(
 
 
 @app.command()
-def schema(of: Annotated[Paper, typer.Argument(help="job, shop or answer.")] = Paper.JOB) -> None:
-    """Print the JSON Schema of job files, of the shop's settings or of answers."""
+def schema(of: Annotated[Paper, typer.Argument(help="job, shop, answer or trial.")] = Paper.JOB) -> None:
+    """Print the JSON Schema of job files, of the shop's settings, of answers or of discs tried."""
     from hubwright.cli.work import print_schema  # noqa: PLC0415
 
     print_schema(of.value)

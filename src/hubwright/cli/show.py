@@ -182,10 +182,11 @@ def _explain(console: Console, plan: PlanAnswer) -> None:
             Padding(f"{thickness(disc.thickness_mm)} {kind_word(disc.kind)}: {status_word(disc.status)}", (0, 0, 0, 4))
         )
         for finding in disc.every:
-            _finding(console, finding)
+            print_finding(console, finding)
 
 
-def _finding(console: Console, finding: Finding) -> None:
+def print_finding(console: Console, finding: Finding) -> None:
+    """One finding with its working, its sources and what to do."""
     asked = f"{question_word(finding.question)}, {verdict_word(finding.verdict)}"
     console.print(Padding(f"{asked}: {escape(finding.sentence)}", (0, 0, 0, 6)))
     for step in finding.working:

@@ -18,6 +18,7 @@ from hubwright.jobs.discs import disc_answer
 from hubwright.jobs.maps import draw_maps, map_questions
 from hubwright.jobs.order import order_of
 from hubwright.jobs.provisional import provisional
+from hubwright.jobs.trying import tried
 from hubwright.language import marked, say
 from hubwright.language.words import kind_word
 from hubwright.parts.job import Axle, AxleName, Job
@@ -126,8 +127,7 @@ def _effects(job: Job, name: AxleName, axle: Axle, best: DiscAnswer | None) -> t
     discs = [disc for disc in shelf(job) if best is not None and _is(disc, best)][:1]
     wished_mm = axle.wish.thickness_mm if axle.wish else None
     if wished_mm is not None and all(disc.thickness_mm != wished_mm for disc in discs):
-        kept = next((disc for disc in shelf(job) if disc.thickness_mm == wished_mm), None)
-        discs.append(kept or StockDisc(thickness_mm=wished_mm, kind="plain"))
+        discs.append(tried(job, wished_mm).disc)
     return tuple(effects.effects_of(job, name, axle, disc) for disc in discs)
 
 

@@ -11,6 +11,7 @@ from pydantic import TypeAdapter
 from hubwright.jobs import shopfile
 from hubwright.jobs.answer import Answer
 from hubwright.jobs.jobfile import adapter
+from hubwright.jobs.trial import trials_adapter
 from hubwright.quantities.units import INSIDE, OUTSIDE, outside_name
 
 LIMIT_WORDS = {"gt": "exclusiveMinimum", "ge": "minimum", "lt": "exclusiveMaximum", "le": "maximum"}
@@ -30,14 +31,19 @@ def answer_json(answer: Answer) -> str:
 
 
 def schema_text(of: str) -> str:
-    """The JSON Schema of ``job``, ``shop`` or ``answer``."""
-    schema = {"job": job_schema, "shop": shop_schema, "answer": answer_schema}[of]()
+    """The JSON Schema of ``job``, ``shop``, ``answer`` or ``trial``."""
+    schema = {"job": job_schema, "shop": shop_schema, "answer": answer_schema, "trial": trial_schema}[of]()
     return json.dumps(schema, indent=2, ensure_ascii=False)
 
 
 def answer_schema() -> dict[str, Any]:
     """JSON Schema of an answer."""
     return {"$schema": DIALECT, **answer_adapter().json_schema(mode="serialization")}
+
+
+def trial_schema() -> dict[str, Any]:
+    """JSON Schema of discs tried."""
+    return {"$schema": DIALECT, **trials_adapter().json_schema(mode="serialization")}
 
 
 def job_schema() -> dict[str, Any]:

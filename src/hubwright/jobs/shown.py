@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from hubwright.jobs.answer import AxleAnswer
+from hubwright.jobs.trying import tried
 from hubwright.parts.job import Job
 from hubwright.parts.shop import StockDisc
-from hubwright.selection.plans import shelf
 
 RECOMMENDED, ASKED, CHOSEN = "recommended", "asked for", "chosen"
 
@@ -30,19 +30,12 @@ def shown_discs(job: Job, answer: AxleAnswer, chosen_mm: float | None = None) ->
     found: list[Shown] = []
     best = answer.plan.recommended
     if best is not None:
-        _add(found, disc_of(job, best.thickness_mm, best.kind, best.name), RECOMMENDED)
+        _add(found, tried(job, best.thickness_mm, best.kind, best.name).disc, RECOMMENDED)
     for thickness_mm, why in ((answer.wish_mm, ASKED), (chosen_mm, CHOSEN)):
         if thickness_mm:
             same = next((one.disc for one in found if one.thickness_mm == thickness_mm), None)
-            _add(found, same or disc_of(job, thickness_mm), why)
+            _add(found, same or tried(job, thickness_mm).disc, why)
     return tuple(found)
-
-
-def disc_of(job: Job, thickness_mm: float, kind: str | None = None, name: str | None = None) -> StockDisc:
-    """The shelf's disc of a thickness; of one the shelf does not hold, a plain one to think with."""
-    same = [disc for disc in shelf(job) if disc.thickness_mm == thickness_mm]
-    exact = [disc for disc in same if kind is None or (disc.kind == kind and disc.name == name)]
-    return next(iter(exact or same), None) or StockDisc(thickness_mm=thickness_mm, kind="plain")
 
 
 def _add(found: list[Shown], disc: StockDisc, why: str) -> None:

@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 from typing import get_args
 
+from hubwright.errors import Fault
 from hubwright.language import say
 from hubwright.parts.job import Job
 from hubwright.parts.shop import DiscKind, StockDisc
-from hubwright.quantities.text import length, thickness
+from hubwright.quantities.text import length, plain, thickness
 from hubwright.selection.plans import shelf
 
 KINDS: tuple[DiscKind, ...] = get_args(DiscKind)
 THICKEST_MM = 150.0
 """Limit of the job file."""
+LONGEST_TEXT = 20
 
 
 @dataclass(frozen=True)
@@ -85,3 +88,36 @@ def tried(job: Job, thickness_mm: float, kind: DiscKind | None = None, name: str
         return Tried(StockDisc(thickness_mm=thickness_mm, kind=kind), kept=False)
     like = min(alike, key=lambda disc: (disc.lip_inner_mm is None, abs(disc.thickness_mm - thickness_mm)))
     return Tried(replace(like, thickness_mm=thickness_mm, name=None), kept=False, like=like)
+
+
+def thickness_from(text: str, field: str, *, or_none: bool = True) -> tuple[float | None, tuple[Fault, ...]]:
+    """A thickness as somebody typed it, in mm as discs are sold; a decimal comma will do. Nothing typed is nothing asked.
+
+    Args:
+        text: What was typed.
+        field: Where, for the fault.
+        or_none: Whether 0, no disc, may be tried too.
+    """
+    typed = text.strip()
+    if not typed:
+        return None, ()
+    value = number_from(typed)
+    if 0.0 < value <= THICKEST_MM or (or_none and value == 0.0):  # false for what is no number
+        return value, ()
+    if or_none:
+        wanted = say("a thickness per side from 0 to {most} mm", most=plain(THICKEST_MM))
+        todo = say("Type it in mm, such as 12.5; 0 is the car without a disc.")
+    else:
+        wanted = say("a thickness per side above 0 and up to {most} mm", most=plain(THICKEST_MM))
+        todo = say("Type it in mm, such as 12.5.")
+    return None, (Fault(field, wanted, typed[:LONGEST_TEXT], todo),)
+
+
+def number_from(text: str) -> float:
+    """A plain decimal number with point or comma; what is none is not a number."""
+    if len(text) > LONGEST_TEXT or not set(text) <= set("0123456789.,-+"):
+        return math.nan
+    try:
+        return float(text.replace(",", "."))
+    except ValueError:
+        return math.nan

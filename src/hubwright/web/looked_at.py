@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from urllib.parse import urlencode
 
@@ -11,12 +10,12 @@ from fastapi.responses import Response
 
 from hubwright.errors import Fault
 from hubwright.jobs.shown import ASKED, CHOSEN, RECOMMENDED, Shown
+from hubwright.jobs.trying import thickness_from
 from hubwright.language import marked, say
 from hubwright.parts.job import Job
-from hubwright.quantities.text import plain, thickness
+from hubwright.quantities.text import thickness
 from hubwright.selection.plans import shelf
 
-MOST_MM = 150.0
 WHY = {RECOMMENDED: marked("recommended"), ASKED: marked("asked for"), CHOSEN: marked("chosen here")}
 SHAPES = {"pass": "valid", "caution": "caution", "unknown": "not known", "fail": "refused"}
 """Shape of a verdict in the page's kit."""
@@ -54,16 +53,8 @@ def looked_at(request: Request, field: str = "t", *, or_none: bool = False) -> L
     ``or_none``: 0 is taken too, for a look without a disc.
     """
     typed = request.query_params.get(field, "").strip()
-    if not typed:
-        return LookedAt(field, "", None, ())
-    try:
-        value = float(typed.replace(",", ".")) if len(typed) <= 12 and not typed.lower().startswith("0x") else math.nan
-    except ValueError:
-        value = math.nan
-    if not (0.0 < value <= MOST_MM or (or_none and value == 0.0)):  # also false for what is no number
-        wanted = say("a thickness per side above 0 and up to {most} mm", most=plain(MOST_MM))
-        return LookedAt(field, typed, None, (Fault(field, wanted, typed, say("Type it in mm, such as 12.5.")),))
-    return LookedAt(field, typed, value, ())
+    value, faults = thickness_from(typed, field, or_none=or_none)
+    return LookedAt(field, typed, value, faults)
 
 
 def pills(job: Job, path: str, chosen_mm: float | None, *, or_none: bool = False) -> tuple[Pill, ...]:

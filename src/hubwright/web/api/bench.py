@@ -8,9 +8,9 @@ from typing import Annotated
 from fastapi import APIRouter, Query
 
 from hubwright.errors import StoreRefusal
+from hubwright.findings import Finding
 from hubwright.jobs.answer import DiscAnswer
-from hubwright.jobs.bench import judged, judged_bare
-from hubwright.jobs.trying import tried
+from hubwright.jobs.trial import DiscToTry, trial_on
 from hubwright.language import say
 from hubwright.parts.shop import DiscKind
 from hubwright.web.api.door import AtDesk, Axle, JobId, Revision, Spoken, Thickness
@@ -23,13 +23,15 @@ class TrialOut:
     """A disc judged.
 
     `kept`: whether the shelf has it; `assumed`: what was assumed of it where it has not; `waiting`: whether a clearance map is still
-    being drawn, so that the answer rests on the readings alone until then.
+    being drawn, so that the answer rests on the readings alone until then; `left`, `right`: the clearance of each side by itself.
     """
 
     disc: DiscAnswer
     kept: bool
     assumed: str
     waiting: bool
+    left: Finding
+    right: Finding
 
 
 @router.get("/jobs/{job_id}/axles/{axle}/bench")
@@ -50,8 +52,5 @@ def try_disc(
         raise StoreRefusal(
             job_id, say("the job says nothing about this axle"), say("Enter a reading of it."), missing=True
         )
-    under = bench.under(with_work)
-    if thickness_mm == 0:
-        return TrialOut(judged_bare(under), True, "", worked.waiting)
-    one = tried(under.bench.job, thickness_mm, kind, name)
-    return TrialOut(judged(under, one.disc), one.kept, one.assumed, worked.waiting)
+    found = trial_on(bench, DiscToTry(axle, thickness_mm, kind, name), with_work=with_work)
+    return TrialOut(found.disc, found.kept, found.assumed, worked.waiting, found.left, found.right)

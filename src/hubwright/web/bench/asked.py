@@ -8,10 +8,9 @@ from dataclasses import dataclass
 from urllib.parse import urlencode
 
 from hubwright.errors import Fault
-from hubwright.jobs.trying import KINDS, THICKEST_MM
+from hubwright.jobs.trying import KINDS, THICKEST_MM, number_from, thickness_from
 from hubwright.language import say
 from hubwright.parts.shop import DiscKind
-from hubwright.quantities.text import plain
 
 STEP_MM = 0.5
 LONGEST = 20
@@ -41,8 +40,8 @@ class Asked:
 def asked_of(fields: Mapping[str, str]) -> Asked:
     """From the query of the address; a decimal comma will do; ``step`` is added to ``t``, as the buttons do without scripts."""
     typed = fields.get("t", "").strip()
-    thickness_mm, faults = _thickness(typed)
-    step = _number(fields.get("step", "").strip() or "0")
+    thickness_mm, faults = thickness_from(typed, "t")
+    step = number_from(fields.get("step", "").strip() or "0")
     if thickness_mm is not None and math.isfinite(step):
         thickness_mm = min(max(thickness_mm + step, 0.0), THICKEST_MM)
     kind_text, work_text = fields.get("kind", "").strip(), fields.get("work", "").strip()
@@ -53,26 +52,6 @@ def asked_of(fields: Mapping[str, str]) -> Asked:
         faults += (Fault("work", say("0 (as the car stands) or 1 (with the work done)"), work_text[:LONGEST]),)
     with_work = {"0": False, "1": True}.get(work_text)
     return Asked(thickness_mm, kind, fields.get("name", "").strip()[:400] or None, with_work, typed[:LONGEST], faults)
-
-
-def _thickness(typed: str) -> tuple[float | None, tuple[Fault, ...]]:
-    if not typed:
-        return None, ()
-    value = _number(typed)
-    if not 0.0 <= value <= THICKEST_MM:  # also false for what is no number
-        wanted = say("a thickness per side from 0 to {most} mm", most=plain(THICKEST_MM))
-        todo = say("Type it in mm, such as 12.5; 0 is the car without a disc.")
-        return None, (Fault("t", wanted, typed[:LONGEST], todo),)
-    return value, ()
-
-
-def _number(text: str) -> float:
-    if len(text) > LONGEST or not set(text) <= set("0123456789.,-+"):
-        return math.nan
-    try:
-        return float(text.replace(",", "."))
-    except ValueError:
-        return math.nan
 
 
 def query_of(asked: Asked) -> str:

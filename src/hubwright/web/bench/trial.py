@@ -11,8 +11,9 @@ from hubwright.drawings.trial import Corner, Picture, corners_of, gaps_of, secti
 from hubwright.drawings.windows import top_mm
 from hubwright.findings import Case, Finding
 from hubwright.jobs.answer import AxleAnswer, DiscAnswer, PlanAnswer
-from hubwright.jobs.bench import PlanBench, judged, judged_bare
-from hubwright.jobs.trying import Tried, tried
+from hubwright.jobs.bench import PlanBench
+from hubwright.jobs.trial import DiscToTry, piece_of, trial_on
+from hubwright.jobs.trying import Tried
 from hubwright.language import say
 from hubwright.language.words import kind_word, status_word
 from hubwright.parts.job import AxleName
@@ -106,11 +107,9 @@ def on_bench(desk: Desk, seen: Seen, worked: Worked, name: AxleName, asked: Aske
         return corners_of(under, thickest, mapped_corners(worked, name))
 
     corners = desk.once("corners", seen, make, name, under.work, worked.waiting)
-    t = asked.thickness_mm or 0.0
-    if t == 0:
-        return OnBench(answer, plan, under, corners, None, judged_bare(under))
-    one = tried(under.bench.job, t, asked.kind, asked.name)
-    return OnBench(answer, plan, under, corners, one, judged(under, one.disc))
+    wanted = DiscToTry(name, asked.thickness_mm or 0.0, asked.kind, asked.name)
+    one = piece_of(under, wanted)
+    return OnBench(answer, plan, under, corners, one, trial_on(axle, wanted, with_work=bool(asked.with_work)).disc)
 
 
 def trial_of(on: OnBench, *, under: bool) -> Trial:

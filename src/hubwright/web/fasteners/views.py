@@ -8,6 +8,7 @@ from urllib.parse import urlencode
 
 from hubwright.errors import Fault
 from hubwright.findings import Finding
+from hubwright.jobs.trying import tried
 from hubwright.language import say
 from hubwright.language.words import of_both_sides
 from hubwright.parts.hole_circle import hole_circle_or_none
@@ -45,6 +46,7 @@ class FastenersView:
     Attributes:
         disc: The disc looked at; None where the job says nothing about the axle.
         why: Why this one, where nobody chose it.
+        assumed: What was assumed of it where the shelf has not got it.
         joints: Fitted wheels first.
         joint: Clamp range and warnings, each sentence once.
         order: The order of tightening, drawn.
@@ -57,6 +59,7 @@ class FastenersView:
     drawn_length: LookedAt
     disc: StockDisc | None = None
     why: str = ""
+    assumed: str = ""
     pills: tuple[Pill, ...] = ()
     joints: tuple[JointPart, ...] = ()
     joint: tuple[tuple[Finding, str], ...] = ()
@@ -98,7 +101,7 @@ def fasteners_view(desk: Desk, seen: Seen, axle: AxleName, looked: LookedAt, len
 
     worked = desk.worked(seen)
     answer = worked.answer.axle(axle)
-    disc, why = _disc(job, answer, looked.thickness_mm)
+    disc, why, assumed = _disc(job, answer, looked.thickness_mm)
     table = desk.once("fasteners", seen, lambda: fastener_table(job, axle, disc), axle, disc)
     wanted = length.thickness_mm
     known = {row.length_mm for joint in table.joints for row in joint.rows}
@@ -107,24 +110,24 @@ def fasteners_view(desk: Desk, seen: Seen, axle: AxleName, looked: LookedAt, len
         lengths = ", ".join(plain(size) for size in sorted(known)) or say("none")
         faults = (Fault("length", say("one of the lengths listed: {lengths}", lengths=lengths), length.typed),)
     return FastenersView(
-        frame, axle, looked, length, disc, why, pills(job, f"/jobs/{frame.job_id}/fasteners/{axle}", disc.thickness_mm),
+        frame, axle, looked, length, disc, why, assumed, pills(job, f"/jobs/{frame.job_id}/fasteners/{axle}", disc.thickness_mm),
         tuple(_part(joint, disc.thickness_mm, wanted) for joint in table.joints), _joint(table), answer.torque,
         _order(job, axle), faults, worked.waiting,
     )  # fmt: skip
 
 
-def _disc(job: Job, answer: AxleAnswer, chosen_mm: float | None) -> tuple[StockDisc, str]:
-    """The chosen disc, else the recommended, else the one asked for, else the thinnest of the shelf."""
-    from hubwright.jobs.shown import disc_of  # noqa: PLC0415 - with the sums behind it
-
+def _disc(job: Job, answer: AxleAnswer, chosen_mm: float | None) -> tuple[StockDisc, str, str]:
+    """The chosen disc, else the recommended, else the one asked for, else the thinnest; why, and what was assumed of it."""
     if chosen_mm is not None:
-        return disc_of(job, chosen_mm), ""
+        one = tried(job, chosen_mm)
+        return one.disc, "", one.assumed
     best = answer.plan.recommended
     if best is not None:
-        return disc_of(job, best.thickness_mm, best.kind, best.name), say("the recommended one")
+        return tried(job, best.thickness_mm, best.kind, best.name).disc, say("the recommended one"), ""
     if answer.wish_mm:
-        return disc_of(job, answer.wish_mm), say("the one asked for; none is recommended")
-    return shelf(job)[0], say("the thinnest of the shelf; none is recommended or asked for")
+        one = tried(job, answer.wish_mm)
+        return one.disc, say("the one asked for; none is recommended"), one.assumed
+    return shelf(job)[0], say("the thinnest of the shelf; none is recommended or asked for"), ""
 
 
 def _part(answer: JointAnswer, thickness_mm: float, wanted: float | None) -> JointPart:
