@@ -12,7 +12,7 @@ from hubwright.drawings.svg import svg_of
 from hubwright.language import say
 from hubwright.quantities.axes import SIDES
 
-WIDE_PX = 640.0
+WIDE_PX = 760.0
 APART_MM = 120.0
 PAIRS = (
     ("upper_front_mm", "upper_outer_mm"), ("upper_rear_mm", "upper_outer_mm"), ("lower_front_mm", "lower_outer_mm"),

@@ -15,7 +15,8 @@ from hubwright.drawings.svg import svg_of
 from hubwright.language import say
 from hubwright.quantities.axes import Side
 
-WIDE_PX = 640.0
+WIDE_PX, HIGH_PX = 560.0, 400.0
+"""Nominal size of a sketch; sizes of letters follow from it, whichever way it is longer."""
 TYPICAL = {"radius_mm": 320.0, "width_mm": 235.0, "rim_mm": 229.0, "inset_mm": 45.0}
 """Where nothing was read: a usual wheel, for the picture only."""
 APART_MM, AROUND = 70.0, 0.07
@@ -65,7 +66,7 @@ def row_scene(view: str, rows: Rows, known: Mapping[str, float], title: str, sid
     across, up = zip(*spots_of(items), strict=True)
     wide, high = max(max(across) - min(across), 60.0), max(max(up) - min(up), 60.0)
     edge = AROUND * max(wide, high)
-    px = (wide + 2 * edge) / WIDE_PX
+    px = max((wide + 2 * edge) / WIDE_PX, (high + 2 * edge) / HIGH_PX)
     told = say("{count} rows read; each stands at its place, to scale.", count=len(rows))
     foot = min(up) - edge - 14 * px
     return Scene("rows", title, told, tuple(items), min(across) - edge, foot, max(across) + edge, max(up) + edge, px)

@@ -11,11 +11,13 @@ from fastapi.responses import JSONResponse, RedirectResponse, Response
 from hubwright.errors import BadInput, Fault
 from hubwright.language import say
 from hubwright.parts.job import AxleName
+from hubwright.web.decisions import refuse_undecided
 from hubwright.web.desk import Desk, desk_of
 from hubwright.web.fields.form import as_posted, trial
 from hubwright.web.fields.tree import Tree
 from hubwright.web.forms import Posted, posted
 from hubwright.web.frame import frame_of
+from hubwright.web.lines.attached import tables_of, with_points
 from hubwright.web.lines.curves import Curve
 from hubwright.web.lines.take import values_of
 from hubwright.web.lines.views import curve_at, view_of
@@ -38,6 +40,7 @@ def lines(
     seen = desk.seen(job_id)
     view = view_of(
         seen, frame_of(desk, seen, "lines", axle), axle, request.state.likes.system, at, row=row, place=place, kept=kept,
+        files=tables_of(desk, job_id),
         aside=bool(aside),
     )  # fmt: skip
     return page(request, "lines/lines.html", view)
@@ -57,7 +60,8 @@ def keep(request: Request, job_id: str, axle: AxleName, desk: AtDesk, form: Form
     try:
         if curve is None:
             raise BadInput("line", (Fault("at", say("an edge, outline or curve of this axle"), at[:60]),))
-        entries = [tree.entry(field, value) for field, value in values_of(curve, form, tree, system)]
+        found = [(field, with_points(desk, job_id, field, it)) for field, it in values_of(curve, form, tree, system)]
+        entries = [tree.entry(field, value) for field, value in found]
         faults = tuple(as_posted(fault, tree) for fault in trial(desk.cupboard.job(job_id, base), entries))
         if faults:
             raise BadInput("line", faults)
@@ -67,8 +71,20 @@ def keep(request: Request, job_id: str, axle: AxleName, desk: AtDesk, form: Form
         seen = desk.seen(job_id)
         frame = frame_of(desk, seen, "lines", axle)
         row, place = form.whole("row", 0), form.whole("place", 0)
-        view = view_of(seen, frame, axle, system, at, row=row, place=place, form=form, faults=error.faults)
+        view = view_of(
+            seen,
+            frame,
+            axle,
+            system,
+            at,
+            row=row,
+            place=place,
+            form=form,
+            faults=error.faults,
+            files=tables_of(desk, job_id),
+        )
         return page(request, "lines/lines.html", view, 422)
+    refuse_undecided(who_of(request), entries)  # an offered package is a decision, not a reading
     if not entries:
         return RedirectResponse(_address(job_id, axle, at), 303)
     key = form.text("key") or None

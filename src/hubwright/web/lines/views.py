@@ -120,6 +120,7 @@ def view_of(
     faults: tuple[Fault, ...] = (),
     kept: int = 0,
     aside: bool = False,
+    files: tuple[tuple[str, str], ...] = (),
 ) -> LinesView:
     """The page, with the curve named, if there is one.
 
@@ -135,6 +136,7 @@ def view_of(
         faults: Those.
         kept: The revision just stored.
         aside: Whether it was put aside.
+        files: Attached files a line can be read from.
     """
     tree = Tree(seen.stored.data)
     curves = curves_of(tree, axle)
@@ -144,7 +146,9 @@ def view_of(
     return LinesView(
         frame, axle, curves, curve,
         tuple(box(f"{curve.path}.{key}") for key in curve.kind.head) if curve else (),
-        tuple(box(f"{curve.path}.{key}") for key in curve.kind.more) if curve else (),
+        tuple(box(f"{curve.path}.{key}", (("", "–"), *files) if key == "file" else ()) for key in curve.kind.more)
+        if curve and curve.is_new
+        else (),
         _shown(curve, system) if curve else (),
         _boxes(curve, system, row, form, faults) if curve else (), row, place,
         _sketch(curve, tree, axle, system) if curve else None, faults, kept, aside,
