@@ -150,10 +150,13 @@ def taken_of(form: Posted, system: System, by: str | None = None) -> Taken:
     numbers = {
         key: told(key, read(spec_at(path), form.text(key), system))
         for key, path in (
-            ("travel", f"{GAP}.travel_mm"), ("steer", f"{GAP}.steer_deg"), ("disc", f"{GAP}.disc_mm"),
+            ("travel", f"{GAP}.travel_mm"), ("steer", f"{GAP}.steer_deg"),
             ("radius", "rear.wheel_set[+].tyre.half_width[+].radius_mm"),
         )
     }  # fmt: skip
+    numbers["disc"] = told(
+        "disc", read(spec_at(f"{GAP}.disc_mm"), form.text("disc"), "metric")
+    )  # in addresses always mm
     moved = told(
         "half_track", _one(read(spec_at("rear.left.motion[+].half_track_mm"), form.text("half_track"), system))
     )
