@@ -240,8 +240,8 @@ def shapes_part(box: Box, name: AxleName, meshes: tuple[tuple[str, str], ...]) -
     for side in SIDES:
         items += _shapes_of(box, f"{name}.{side}", corner_title(name, side), meshes)
     words = say(
-        "What each place is, and how it is read there. A scan is attached under Files first; then it can be chosen here. Edges "
-        "and outlines are read row by row on their own page."
+        "What each place is, and how it is read there. A scan is brought and placed under Space, by tapping on it; its figures "
+        "stand here as well."
     )
     return Part(
         say("Places, scans, and work that would make room"),
