@@ -64,7 +64,7 @@ def reading(request: Request, job_id: str, axle: AxleName, desk: AtDesk, form: F
     """One reading."""
 
     def draw(**more: Any) -> Response:
-        return _drawn(request, desk, job_id, axle, status=422, **more)
+        return _drawn(request, desk, job_id, axle, status=422, turned=form.text("turned"), **more)
 
     if form.text("add") == "place":
         return _added(desk, job_id, axle, form, who_of(request).name)
@@ -132,9 +132,7 @@ def arrived(
     except BadInput as error:
         if script:
             return JSONResponse({"faults": [_fault(fault) for fault in error.faults]}, 422)
-        return draw(
-            step=form.text("slot"), disc=form.text("disc"), turned=form.text("turned"), form=form, faults=error.faults
-        )
+        return draw(step=form.text("slot"), disc=form.text("disc"), form=form, faults=error.faults)
     except StoreRefusal as error:
         if not script or error.missing:
             raise

@@ -9,6 +9,7 @@ const cells = form ? [...form.querySelectorAll(".cells input")] : [];
 const name = form?.elements.at.value;
 const mine = (item) => item.address === form.getAttribute("action") && item.post === name;
 let sent = 0;
+let why = ""; // the row that was not taken, until the next one is kept
 
 form?.addEventListener("submit", (event) => {
   if (form.elements.place || !cells.some((cell) => cell.value.trim())) return; // into the middle, or with a fault to be told: as a plain form
@@ -16,6 +17,7 @@ form?.addEventListener("submit", (event) => {
   const values = cells.map((cell) => cell.value.trim());
   const fields = [["what", "row"], ["at", name], ["system", form.elements.system.value], ...cells.map((cell) => [cell.name, cell.value.trim()])];
   sent += 1;
+  why = "";
   queue.put({ address: form.getAttribute("action"), local: `${name}#${queue.key()}`, post: name, title: document.getElementById("rows").textContent, values, fields, base: form.elements.base.value, key: queue.key() });
   for (const cell of cells) cell.value = "";
   cells[0].focus();
@@ -30,9 +32,8 @@ function show() {
     row?.classList.add("waits");
     for (const text of [count + at + 1, ...item.values, "…"]) row?.append(Object.assign(document.createElement("td"), { className: "num", textContent: text }));
   });
-  const refused = queue.refused().filter(mine);
   const down = queue.status().state === "down" ? ` ${form.dataset.down}` : "";
-  told.textContent = refused.length ? refused.map((item) => `${item.values.join("; ")} ${form.dataset.refused}: ${item.words}`).join(" ")
+  told.textContent = why ? why
     : waiting.length ? `${form.dataset.rows.replace("{count}", waiting.length)}${down}` : "";
 }
 
@@ -40,11 +41,11 @@ if (form) {
   queue.listen((receipt) => {
     if (receipt?.kind === "refused" && mine(receipt.item)) {
       receipt.item.values.forEach((text, at) => { if (cells[at] && !cells[at].value) cells[at].value = text; });
-      show();
+      why = `${receipt.item.values.join("; ")} ${form.dataset.refused}: ${receipt.words}`;
       for (const item of queue.refused().filter(mine)) queue.drop(item);
       return;
     }
-    if (receipt) show();
+    show();
     if (receipt?.kind === "stored" && mine(receipt.item) && sent && !queue.waiting().length && !cells.some((cell) => cell.value)) {
       sessionStorage.setItem("hw-row", name); // the next row is typed where this one was
       location.reload();
