@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from hubwright.language import say
+from hubwright.language.place_words import place_word
 from hubwright.language.words import axle_title, corner_title
 from hubwright.parts.job import AxleName
 from hubwright.quantities.axes import SIDES, Side
@@ -89,7 +90,7 @@ def _of_corner(tree: Tree, axle: AxleName, side: Side) -> Iterator[Curve]:
     for number in range(1, tree.count(f"{base}.line") + 1):
         path = f"{base}.line[{number}]"
         kind = PLACES if tree.at(f"{path}.points_mm") else CLOCK
-        yield Curve(kind, path, group, str(tree.at(f"{path}.name") or ""), _rows(tree, kind, path), side)
+        yield Curve(kind, path, group, place_word(str(tree.at(f"{path}.name") or "")), _rows(tree, kind, path), side)
     yield Curve(CLOCK, f"{base}.line[+]", group, say(CLOCK.add), side=side)
     yield Curve(PLACES, f"{base}.line[+]", group, say(PLACES.add), side=side)
     yield Curve(CALIPER, f"{base}.brake", group, say(CALIPER.title), _rows(tree, CALIPER, f"{base}.brake"), side)

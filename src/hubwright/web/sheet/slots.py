@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from hubwright.language import say
+from hubwright.language.place_words import place_word
 from hubwright.language.words import corner_title, side_word
 from hubwright.parts.job import AxleName
 from hubwright.quantities.axes import SIDES, Side
@@ -309,7 +310,7 @@ def _gap(
         extras.append(Extra("steer", label, "°", steer, fixed=taken))
     words = state_words(state, f"{travel} {unit}", f"{steer}°")
     view, what, figures = _gap_sketch(ask, side, place, state)
-    where = say("{side}, {place}, {state}", side=side_word(side), place=place.name, state=words)
+    where = say("{side}, {place}, {state}", side=side_word(side), place=place_word(place.name), state=words)
     return Slot(
         names.gap(side, place.name, state.key), say("Gaps, {corner}", corner=corner_title(ask.axle, side)), spec.label,
         where, gap_hint(place), "number", unit_word(spec, ask.system), spec, view, what, values,
@@ -347,7 +348,7 @@ def _gap_sketch(ask: Ask, side: Side, place: Place, state: State) -> tuple[str, 
 def _place_figures(ask: Ask, side: Side, place: Place, point: dict[str, object]) -> Iterator[Slot]:
     base = f"{ask.axle}.{side}.point[+]"
     group = say("Gaps, {corner}", corner=corner_title(ask.axle, side))
-    where = say("{side}, {place}", side=side_word(side), place=place.name)
+    where = say("{side}, {place}", side=side_word(side), place=place_word(place.name))
     hints = {
         "height_mm": say("Rule from the wheel centre straight up to the level of that edge, parked."),
         "return_mm": say("Rule from the lip's outer edge inboard."),
@@ -376,7 +377,7 @@ def _plumb_line(ask: Ask, side: Side, place: Place, point: dict[str, object]) ->
     hint = say("From where the line hangs to where the gap is read: the slope of the floor is worked out over it.")
     return Slot(
         names.Name("place", side, place.name, "drop_mm").id, say("Gaps, {corner}", corner=corner_title(ask.axle, side)),
-        spec.label, say("{side}, {place}", side=side_word(side), place=place.name), hint, "number",
+        spec.label, say("{side}, {place}", side=side_word(side), place=place_word(place.name)), hint, "number",
         unit_word(spec, ask.system), spec, "behind", "cover", shown_reading(spec, point.get("drop_mm"), ask.system)[0],
         place=place, side=side, limits=limit_words(spec, ask.system), another=True,
     )  # fmt: skip
