@@ -6,12 +6,15 @@ import codecs
 import gc
 import sys
 
+from hubwright.cli.streams import told
+
 PLAIN = {"−": "-", "→": "->", "≥": ">=", "≤": "<=", "·": "*", "×": "x", "°": " deg", "±": "+-", "–": "-", "≈": "~"}
 """What is written where a terminal cannot show a sign; a minus must never get lost."""
 SELDOM = 100_000
 """New objects before Python looks for cycles among them: its usual 700 costs a short command a tenth of its time."""
 
 
+@told
 def run() -> None:
     """Run the command line and leave with its exit code."""
     gc.set_threshold(SELDOM)

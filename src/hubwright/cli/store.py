@@ -8,7 +8,7 @@ from typing import Annotated
 
 import typer
 
-from hubwright.cli import store_people, store_shop
+from hubwright.cli import store_links, store_people, store_shop
 from hubwright.cli.tongue import Language, Tongue
 
 app = typer.Typer(
@@ -20,6 +20,7 @@ app = typer.Typer(
 )
 app.add_typer(store_people.app)
 app.add_typer(store_shop.app)
+app.add_typer(store_links.app)
 
 JobName = Annotated[
     str, typer.Argument(metavar="JOB", help="Name of the job, or its first letters.", show_default=False)
@@ -203,6 +204,19 @@ def fetch(
     from hubwright.cli import store_work  # noqa: PLC0415
 
     store_work.fetch(attachment, file)
+
+
+@app.command()
+def detach(
+    job: JobName,
+    attachment: Annotated[str, typer.Argument(help="Name of an attachment (see hubwright store show).")],
+    by: By = None,
+    language: Language = Tongue.EN,
+) -> None:
+    """Take an attachment out of a job; it stays in the records."""
+    from hubwright.cli import store_work  # noqa: PLC0415
+
+    store_work.detach(job, attachment, by)
 
 
 @app.command(name="export")

@@ -235,7 +235,7 @@ def shapes_part(box: Box, name: AxleName, meshes: tuple[tuple[str, str], ...]) -
     items: list[Item] = []
     for side in SIDES:
         items += _shapes_of(box, f"{name}.{side}", corner_title(name, side), meshes)
-    words = say("A scan is attached under Files first; then it can be chosen here.")
+    words = say("A scan is brought and placed under Space, by tapping on it; its figures stand here as well.")
     return Part(say("Scans, edges, and work that would make room"), words, tuple(items), (), any(i.open for i in items))
 
 
