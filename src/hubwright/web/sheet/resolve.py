@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from hubwright.language import marked, say
+from hubwright.language.place_words import place_word
 from hubwright.parts.base import READERS
 from hubwright.parts.job import AxleName
 from hubwright.web.fields.form import choice_word
@@ -21,7 +21,7 @@ from hubwright.web.sheet.slots import fitted_index
 
 SAME_MM, SAME_DEG = 0.05, 0.05
 BOLT_KEYS, NUT_KEYS = ("length_mm",), ("closed_depth_mm", "open_end")
-ROLL = marked("roll the arch lip")
+ROLL = "roll the arch lip"
 
 
 @dataclass(frozen=True)
@@ -37,6 +37,7 @@ class Taken:
         half_track_mm: Of a motion reading, besides its camber.
         place: Of a gap: what a new place says.
         by: Who read, where it is not the workshop.
+        turned: Of a gap: whether the car was turned round on the same floor.
     """
 
     name: Name
@@ -50,6 +51,7 @@ class Taken:
     half_track_mm: float | None = None
     place: Place | None = None
     by: str | None = None
+    turned: bool = False
 
 
 Values = list[tuple[str, Any]]
@@ -169,7 +171,7 @@ def _work(taken: Taken, point: dict[str, Any], path: str) -> Values:
     value = taken.value[0] if isinstance(taken.value, list) else taken.value
     if point.get("work"):
         return [(f"{path}.work[1]", None)] if value is None else [(f"{path}.work[1].gain_mm", value)]
-    return [] if value is None else [(f"{path}.work[+]", {"name": say(ROLL), "gain_mm": value})]
+    return [] if value is None else [(f"{path}.work[+]", {"name": ROLL, "gain_mm": value})]
 
 
 def _same_state(taken: Taken, reading: dict[str, Any]) -> bool:
@@ -177,7 +179,7 @@ def _same_state(taken: Taken, reading: dict[str, Any]) -> bool:
         abs(reading.get("travel_mm", 0.0) - taken.travel_mm) <= SAME_MM
         and abs(reading.get("steer_deg", 0.0) - taken.steer_deg) <= SAME_DEG
         and reading.get("disc_mm", 0.0) == taken.disc_mm
-        and not reading.get("car_turned")
+        and bool(reading.get("car_turned")) == taken.turned
     )
 
 
@@ -198,7 +200,7 @@ def _inside_place(taken: Taken) -> dict[str, Any]:
         return {taken.name.what: _plain(taken, f"rear.left.point[+].{taken.name.what}")}
     if taken.name.kind == "work":
         value = taken.value[0] if isinstance(taken.value, list) else taken.value
-        return {"work": [{"name": say(ROLL), "gain_mm": value}]}
+        return {"work": [{"name": ROLL, "gain_mm": value}]}
     return {"reading": [_gap_item(taken)]}
 
 
@@ -209,15 +211,17 @@ def _gap_item(taken: Taken) -> dict[str, Any]:
     item["gap_mm"] = _plain(taken, "rear.left.point[+].reading[+].gap_mm")
     if taken.disc_mm:
         item["disc_mm"] = taken.disc_mm
+    if taken.turned:
+        item["car_turned"] = True
     return item
 
 
 def title_of(name: Name) -> str:
     """What was read, for a message, when its slot is not at hand."""
     if name.kind == "gap":
-        return f"{spec_at('rear.left.point[+].reading[+].gap_mm').label}, {name.where}"
+        return f"{spec_at('rear.left.point[+].reading[+].gap_mm').label}, {place_word(name.where)}"
     if name.kind in ("place", "work"):
-        return name.where
+        return place_word(name.where)
     if name.kind == "field":
         base = "rear.wheel_set[+]" if name.where else f"rear.{name.side}" if name.side else "rear"
         return spec_at(f"{base}.{name.what}").label
