@@ -36,11 +36,15 @@ def read_scan(path: Path, unit_mm: float) -> Floats:
 
     if path.suffix.lower() not in SUFFIXES:
         raise BadInput(str(path), (Fault("file name", "one of " + ", ".join(SUFFIXES), path.suffix or "no suffix"),))
+    visual_of: Any = trimesh.visual  # its classes carry no types
     try:
         _refuse_bombs(path)
         # Materials and pictures are of no use here, and could be of any size.
         plain: dict[str, Any] = {} if path.suffix.lower() in (".ply", ".stl") else {"skip_materials": True}
         loaded = trimesh.load(path, process=False, **plain)
+        for part in getattr(loaded, "geometry", {}).values():  # pictures laid on it would be copied with it
+            if hasattr(part, "faces"):
+                part.visual = visual_of.ColorVisuals()
         parts = loaded.dump() if isinstance(loaded, trimesh.Scene) else [loaded]
     except Exception as error:  # readers of many formats raise whatever they please
         raise BadInput(
