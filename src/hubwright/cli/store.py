@@ -224,6 +224,7 @@ def export_(
     file: Annotated[Path, typer.Argument(help="The zip file to write.", show_default=False)],
     jobs: Annotated[list[str] | None, typer.Argument(help="Jobs; all when missing.", show_default=False)] = None,
     by: By = None,
+    language: Language = Tongue.EN,
 ) -> None:
     """Write jobs with history and attachments into one zip file."""
     from hubwright.cli import store_work  # noqa: PLC0415
@@ -235,6 +236,7 @@ def export_(
 def import_(
     file: Annotated[Path, typer.Argument(help="A zip file from hubwright store export.", show_default=False)],
     by: By = None,
+    language: Language = Tongue.EN,
 ) -> None:
     """Take jobs in from such a zip file; nothing here is overwritten."""
     from hubwright.cli import store_work  # noqa: PLC0415

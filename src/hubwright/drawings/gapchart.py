@@ -15,6 +15,7 @@ from hubwright.drawings.travelplot import DASHES, EDGE_PX, LEAST_SPAN_MM, LEFT_P
 from hubwright.engineering.placement import Array
 from hubwright.errors import OutsideValidity
 from hubwright.language import say
+from hubwright.language.place_words import place_word
 from hubwright.language.words import axle_word, corner_title, side_word
 from hubwright.parts.job import AxleName, Job
 from hubwright.quantities.axes import Side
@@ -108,7 +109,7 @@ def gap_rows(room: Room | None, thickness_mm: float, caption: str) -> Table:
         for state, how in sorted(states.items()):
             gap, need = _with_disc(swept, thickness_mm), _needed(swept)
             rows.append((
-                swept.curve.point.name, f"{state_words(swept.curve, state)} ({how})",
+                place_word(swept.curve.point.name), f"{state_words(swept.curve, state)} ({how})",
                 figure(float(swept.curve.gap_mm[state]) + swept.gain_mm), figure(float(gap[state])),
                 figure(float(need[state])), figure(float(gap[state] - need[state])),
             ))  # fmt: skip
@@ -246,7 +247,7 @@ def gap_sentences(room: Room, thickness_mm: float) -> list[str]:
         place = say(
             "{mark}{point}: least {gap} at {state}",
             mark=mark,
-            point=shortened(swept.curve.point.name, 60),
+            point=shortened(place_word(swept.curve.point.name), 60),
             gap=length(gap),
             state=state_words(swept.curve, state),
         )
@@ -259,7 +260,7 @@ def gap_sentences(room: Room, thickness_mm: float) -> list[str]:
 
 
 def _steered(swept: Swept) -> str:
-    steer, point = swept.curve.steer_deg, swept.curve.point.name
+    steer, point = swept.curve.steer_deg, place_word(swept.curve.point.name)
     if abs(steer) < 0.5:
         return point
     places = {"point": point, "steer": number(abs(steer), 0)}

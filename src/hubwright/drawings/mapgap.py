@@ -10,6 +10,7 @@ from hubwright.drawings.table import Table
 from hubwright.drawings.travelplot import DASHES, EDGE_PX, LEAST_SPAN_MM, LEFT_PX, PLOT_PX, Look, Plot, grid
 from hubwright.jobs.room_by_travel import ByTravel
 from hubwright.language import say
+from hubwright.language.place_words import place_word
 from hubwright.quantities.text import figure, length, number, thickness, unit
 
 
@@ -38,7 +39,7 @@ def map_gap_sentences(rows: tuple[ByTravel, ...], thickness_mm: float) -> list[s
     disc = say("with {thickness}", thickness=thickness(thickness_mm)) if thickness_mm else say("without a disc")
     return [
         say(
-            "{obstacle}: least {gap} {disc}, {owed} wanted.", obstacle=row.obstacle, gap=length(row.pinch_mm), disc=disc,
+            "{obstacle}: least {gap} {disc}, {owed} wanted.", obstacle=place_word(row.obstacle), gap=length(row.pinch_mm), disc=disc,
             owed=length(row.owed_mm),
         )
         for row in rows
@@ -57,7 +58,7 @@ def map_gap_rows(rows: tuple[ByTravel, ...], caption: str) -> Table:
     )
     found = [
         (
-            row.obstacle, figure(float(travel), 0), figure(float(ahead)) if np.isfinite(ahead) else "–",
+            place_word(row.obstacle), figure(float(travel), 0), figure(float(ahead)) if np.isfinite(ahead) else "–",
             figure(float(least)), number(float(steer), 0), figure(row.owed_mm),
         )
         for row in rows
@@ -87,7 +88,7 @@ def _series(plot: Plot, row: ByTravel, index: int) -> Group:
         )
     if len(row.travel_mm) > 1:
         items.append(Stroke(plot.curve(row.travel_mm, row.least_mm), "disc", 2.4, dash, name="any lock"))
-    return Group(f"obstacle-{index + 1}", tuple(items), row.obstacle)
+    return Group(f"obstacle-{index + 1}", tuple(items), place_word(row.obstacle))
 
 
 def _pinch(plot: Plot, row: ByTravel) -> list[Item]:

@@ -8,6 +8,7 @@ from hubwright.drawings.svg import svg_of
 from hubwright.drawings.table import Table
 from hubwright.jobs.room_table import GapRow, RoomTable
 from hubwright.language import say
+from hubwright.language.place_words import place_word
 from hubwright.language.words import corner_title
 from hubwright.quantities.text import left_over, length, thickness, unit
 
@@ -57,7 +58,13 @@ def thickness_svg(room: RoomTable, disc_mm: float) -> str:
 def thickness_table(room: RoomTable) -> Table:
     """The same as rows of text."""
     rows = tuple(
-        (thickness(row.thickness_mm), row.obstacle, length(row.gap_mm), length(row.owed_mm), left_over(row.left_mm))
+        (
+            thickness(row.thickness_mm),
+            place_word(row.obstacle),
+            length(row.gap_mm),
+            length(row.owed_mm),
+            left_over(row.left_mm),
+        )
         for row in room.by_thickness
     )
     columns = (say("per side"), say("nearest"), say("least gap"), say("wanted"), say("left over"))
@@ -67,6 +74,6 @@ def thickness_table(room: RoomTable) -> Table:
 def _row_words(row: GapRow) -> str:
     disc = say("With {thickness}", thickness=thickness(row.thickness_mm)) if row.thickness_mm else say("Without a disc")
     return say(
-        "{disc}: {gap} to {obstacle}, {wanted} wanted.", disc=disc, gap=length(row.gap_mm), obstacle=row.obstacle,
+        "{disc}: {gap} to {obstacle}, {wanted} wanted.", disc=disc, gap=length(row.gap_mm), obstacle=place_word(row.obstacle),
         wanted=length(row.owed_mm),
     )  # fmt: skip

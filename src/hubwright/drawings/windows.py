@@ -223,7 +223,12 @@ def _row_item(row: Row, scale: _Scale, y: float) -> Group:
     said = _said(window) if row.known else say("not known yet") if window.intervals else say("none")
     items: list[Item] = [
         Stroke(box(LEFT_PX, bar_bottom, scale.right_px, bar_top), "faint", 0.8, (), True),
-        Label((LEFT_PX, y - 12), shortened(row.title, scale.letters), 11.5, bold=True),
+        Label(
+            (LEFT_PX, y - 12),
+            shortened(row.title, max(scale.letters, 2 * scale.letters - len(said) - 3)),
+            11.5,
+            bold=True,
+        ),
         Label(
             (scale.right_px, y - 12), shortened(said, scale.letters), 11.5, "end", "ink" if window.intervals else "bad"
         ),

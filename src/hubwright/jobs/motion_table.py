@@ -11,6 +11,7 @@ from hubwright.errors import HubwrightError
 from hubwright.jobs.motion import motion_of_corner
 from hubwright.jobs.springing import CaseTravel, case_travels
 from hubwright.language import marked, say
+from hubwright.language.place_words import place_word
 from hubwright.parts.job import AxleName, Job
 from hubwright.quantities.axes import Side, to_corner
 
@@ -80,7 +81,7 @@ def column_words(key: str, unit: str = "mm") -> str:
     if key in COLUMNS:
         return say(COLUMNS[key], unit=unit)
     before, after = GAP_AT
-    return say("gap at the {point}, {unit}", point=key[len(before) : -len(after)], unit=unit)
+    return say("gap at the {point}, {unit}", point=place_word(key[len(before) : -len(after)]), unit=unit)
 
 
 def motion_table(job: Job, name: AxleName, side: Side) -> MotionTable:

@@ -91,7 +91,7 @@ def _what(own: AxleAnswer, disc: DiscAnswer | None) -> tuple[str, str]:
 
 def _law(disc: DiscAnswer) -> tuple[Block, ...]:
     rows = [
-        (finding.case.item if finding.case else "", step.text, step.source, law_word(finding.verdict))
+        (finding.case.item if finding.case else "", step.text, say(step.source), law_word(finding.verdict))
         for finding in disc.every
         if finding.question == "law"
         for step in finding.working
@@ -169,7 +169,7 @@ def _cited(answer: Answer) -> Iterator[str]:
     for axle in answer.axles:
         disc = axle.plan.recommended or wished(axle, axle.plan)
         for finding in (*(disc.every if disc is not None else ()), *axle.load, *axle.torque.findings):
-            yield from (step.source for step in finding.working if step.source)
+            yield from (say(step.source) for step in finding.working if step.source)
 
 
 def _photographs(photographs: tuple[Photograph, ...]) -> tuple[Block, ...]:
