@@ -70,7 +70,7 @@ class OutsideValidity(HubwrightError):  # noqa: N818
                 quantity=say(quantity),
                 value=value,
                 valid=say(valid),
-                source=source,
+                source=say(source),
             )
         )
 

@@ -217,3 +217,31 @@ def test_three_lines_of_python_lead_from_a_job_file_to_an_answer() -> None:
     job = hubwright.load(HATCHBACK)
     answer = hubwright.assess(job)
     assert answer.axle("rear").plan.recommended_mm == 5
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="this system has no device that is always full")
+@pytest.mark.parametrize(
+    "words", [("--version",), ("assess", str(HATCHBACK)), ("schema", "job"), ("rules", "DE", "--json")]
+)
+def test_an_answer_that_cannot_be_written_is_told_in_one_line(words: tuple[str, ...]) -> None:
+    environment = {**os.environ, "PYTHONPATH": str(SOURCE)}
+    with Path("/dev/full").open("wb") as full:
+        done = subprocess.run(
+            [sys.executable, "-m", "hubwright", *words],
+            stdout=full,
+            stderr=subprocess.PIPE,
+            text=True,
+            check=False,
+            env=environment,
+        )
+    assert (done.returncode, done.stderr) == (2, "It could not be written: No space left on device.\n")
+
+
+def test_a_reader_who_has_seen_enough_is_no_trouble() -> None:
+    environment = {**os.environ, "PYTHONPATH": str(SOURCE)}
+    words = [sys.executable, "-m", "hubwright", "assess", str(HATCHBACK), "--explain"]
+    with subprocess.Popen(words, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, env=environment) as running:
+        assert running.stdout is not None and running.stderr is not None
+        assert running.stdout.readline()
+        running.stdout.close()
+        assert running.stderr.read() == ""

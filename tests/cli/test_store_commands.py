@@ -14,6 +14,8 @@ from typer.testing import CliRunner
 
 import hubwright
 from hubwright.cli.commands import app
+from hubwright.store.cupboard import Cupboard
+from hubwright.store.link import Link
 
 HATCHBACK = Path(__file__).resolve().parents[2] / "examples" / "hatchback-rear-flush.toml"
 SPIGOT = "rear.hub.spigot_length_mm"
@@ -99,6 +101,39 @@ def test_everything_goes_out_and_in_again(job: str, tmp_path: Path, monkeypatch:
     assert run("sweep").stdout == "0 files removed.\n"
     next((tmp_path / "new1" / "files").rglob("*/*")).unlink()
     assert run("check").exit_code == 1
+
+
+def test_a_customers_link_is_made_told_once_listed_and_revoked(job: str, tmp_path: Path) -> None:
+    made = run("link", "make", job, "--area", "rear", "--customer", "Zoë", "--address", "http://shop.lan/")
+    address, line = made.stdout.splitlines()
+    with Cupboard.open(tmp_path / "data", None) as cupboard:
+        found = cupboard.links.look_up(address.removeprefix("http://shop.lan/m/"))
+    assert isinstance(found, Link) and (found.areas, found.customer, found.made_by) == (("rear",), "Zoë", "Ann")
+    assert run("link", "list", job).stdout.splitlines() == [line], "the address is told once"
+    assert "revoked by Ann" in run("link", "revoke", job, found.id).stdout
+    refused = run("link", "make", job, "--area", "shop", "--days", "0")
+    assert refused.exit_code == 2 and "areas: wanted" in refused.stderr and "days: wanted" in refused.stderr
+    assert run("link", "revoke", job, "none").exit_code == 2
+
+
+def test_what_is_attached_can_be_taken_out_again_and_stays_in_the_records(job: str, tmp_path: Path) -> None:
+    photo = tmp_path / "lip.png"
+    photo.write_bytes(b"\x89PNG\r\n\x1a\n photo")
+    name = run("attach", job, photo).stdout.split()[0]
+    assert run("detach", job, "none").exit_code == 2
+    assert run("detach", job, name).exit_code == 0
+    assert name not in run("show", job).stdout
+    assert run("fetch", name, tmp_path / "back.png").exit_code == 0
+
+
+def test_what_is_taken_out_never_takes_the_place_of_a_file(job: str, tmp_path: Path) -> None:
+    there = tmp_path / "there.toml"
+    there.write_text("mine")
+    for words in (("take", job, there), ("shop", "show", there), ("fetch", "x", there)):
+        done = run(*words)
+        assert (done.exit_code, there.read_text()) == (2, "mine")
+        assert "there.toml: wanted a new name; given a file that exists." in done.stderr
+    assert "could not be written" in run("take", job, tmp_path / "no-folder" / "car.toml").stderr
 
 
 @pytest.mark.parametrize(

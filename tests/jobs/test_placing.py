@@ -176,3 +176,32 @@ def test_the_doubt_of_few_and_close_picks_is_larger() -> None:
     assert doubt(60.0, 6) == pytest.approx(0.3 * math.sqrt(1 / 6 + (350 / (60 * math.sqrt(3))) ** 2), rel=0.1)
     assert doubt(60.0, 6) > 1.8 * doubt(120.0, 6)
     assert doubt(60.0, 5) > doubt(60.0, 12)
+
+
+def test_a_file_in_the_axes_of_the_car_on_the_other_side_is_asked_about_and_a_whole_car_is_not(tmp_path: Path) -> None:
+    for sides, asked in (((1.0,), ()), ((-1.0,), ("other side",)), ((1.0, -1.0), ())):
+        path = tmp_path / f"{len(sides)}{sides[0]}.csv"
+        arch = np.concatenate([made("left").arch_mm * np.array([1.0, side, 1.0]) for side in sides])
+        path.write_text("x_mm,y_mm,z_mm\n" + "\n".join(",".join(f"{v:.4f}" for v in row) for row in arch))
+        scan = Scan(name="arch", file=path.name, unit="mm")
+        assert [one for one in placing_of(job(), "front", "left", scan, path).asked if one == "other side"] == list(
+            asked
+        )
+
+
+def test_what_the_knuckle_carries_is_laid_inboard_of_the_hub_face_whatever_the_order_of_the_picks(
+    tmp_path: Path,
+) -> None:
+    truth, chance = made("left"), np.random.default_rng(4)
+    across = np.cross(truth.normal, truth.forward)
+    parts = chance.uniform(-0.15, 0.15, (400, 3)) @ np.stack([truth.forward, across, 0.0 * across])
+    parts = (
+        truth.centre + parts - chance.uniform(0.03, 0.2, (400, 1)) * truth.normal
+    )  # a brake, say: inboard of the face
+    path = tmp_path / "knuckle.csv"
+    path.write_text("x_mm,y_mm,z_mm\n" + "\n".join(",".join(f"{v:.6f}" for v in row) for row in parts))
+    for order in ((0, 8, 16, 4), (16, 8, 0, 4)):
+        scan = dataclasses.replace(picked("left", order), kind="carried", outliers=False)
+        placing = laid(scan, "left", path)
+        assert placing.on_hub_mm[..., 1].max() < -25.0
+        assert "outside" not in placing.asked

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from tests import made_scan
 
 import hubwright
 from hubwright.drawings.mapchart import map_svg
@@ -62,6 +63,24 @@ def test_the_picked_scan_in_its_own_axes_and_metres_lies_where_the_other_side_do
     left, right = room("left").bare[0], room("right").bare[0]
     assert right.gap_mm == pytest.approx(left.gap_mm, abs=1.0)
     assert np.allclose(left.place_mm, right.place_mm, atol=8.0)
+
+
+def test_a_scan_placed_by_picks_leaves_the_same_room_as_the_one_in_the_axes_of_the_car(tmp_path: Path) -> None:
+    truth = made_scan.made("left")
+    made_scan.write_mesh(tmp_path / "roadster-arch-left.ply")
+    (tmp_path / "roadster-arch-right.ply").write_bytes((PATH.parent / "roadster-arch-right.ply").read_bytes())
+    table = (
+        f'unit = "m"\naxis_free_mm = 150\nhub_plane = {truth.face[::4].tolist()}\nnormal = {truth.normal.tolist()}\n'
+        f"hub_circle = {truth.spigot[::4].tolist()}\nforward = {truth.forward.tolist()}\n"
+    )
+    text = PATH.read_text().replace(
+        'file = "roadster-arch-left.ply"\nunit = "mm"\n', f'file = "roadster-arch-left.ply"\n{table}'
+    )
+    placed = room_table(hubwright.parse(text, folder=tmp_path), "front", "left", counts=(9, 25))
+    assert placed is not None
+    for found, wanted in zip(placed.bare, room().bare, strict=True):
+        assert found.gap_mm == pytest.approx(wanted.gap_mm, abs=0.6)
+    assert placed.with_disc[0].gap_mm == pytest.approx(room().with_disc[0].gap_mm, abs=0.6)
 
 
 def test_the_saved_map_gives_the_same_answer(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -208,3 +208,14 @@ def test_a_read_pad_or_a_read_fillet_takes_the_place_of_a_proposal() -> None:
     made = machine_disc(hub, Wheel(pad_diameter_mm=exact(150)), BOLT, StockDisc(thickness_mm=5, kind="plain"), Policy())
     assert (made.outer.mm, made.outer.origin.value) == (150.0, "read on the car")
     assert made.chamfer.mm == pytest.approx(1.7)
+
+
+@pytest.mark.parametrize("form", ["dxf", "svg"])
+def test_a_drawing_without_its_sheet_says_what_the_sheet_would(form: str) -> None:
+    data = drawn(LIPPED, replace(LIP, format=form)).decode("utf-8")  # type: ignore[arg-type]
+    own = identity(LIPPED)
+    for text in (
+        "Have it checked by a qualified engineer before it is made", "ISO 2768-mK", "Parallelism of the two faces: 0.03 mm",
+        "Material", own.short_hash, "make two", "Revision 3",
+    ):  # fmt: skip
+        assert text in data, text

@@ -160,8 +160,8 @@ def test_the_fonts_are_the_ones_whose_hash_is_written_down() -> None:
     folder = Path(hubwright.reports.__file__).parent / "fonts"
     written = (folder / "README.md").read_text(encoding="utf-8")
     fonts = sorted(folder.glob("*.ttf"))
-    assert len(fonts) == 2
-    for font in fonts:
+    assert len(fonts) == 3
+    for font in (*fonts, folder / "signs.txt"):
         assert hashlib.sha256(font.read_bytes()).hexdigest() in written
 
 
@@ -170,7 +170,7 @@ def test_a_file_uses_no_font_of_the_machine() -> None:
     for page in pypdf.PdfReader(io.BytesIO(whole_pdf(SCENARIOS[0], "job-card"))).pages:
         fonts = page["/Resources"].get_object().get("/Font", {})  # type: ignore[union-attr]
         used |= {str(font.get_object()["/BaseFont"]).split("+")[-1] for font in fonts.values()}
-    assert used <= {"NotoSans-Regular", "NotoSans-Bold", "DejaVuSansMono", "DejaVuSansMono-Bold"}
+    assert used <= {"NotoSans-Regular", "NotoSans-Bold", "DejaVuSansMono", "DejaVuSansMono-Bold", "DroidSansFallback"}
 
 
 def test_an_unknown_sheet_or_option_is_refused_with_what_there_is() -> None:

@@ -4,19 +4,24 @@ from __future__ import annotations
 
 import io
 import zipfile
+from threading import Event
+from time import sleep
 from typing import Any
 
+import httpx
 import jsonschema
 import pytest
 from fastapi.routing import APIRoute
 from tests.web.conftest import ROOT, Page, example
 
 from hubwright.store.cupboard import Cupboard
+from hubwright.web import working
 from hubwright.web.api import PARTS
 from hubwright.web.api.door import asked_by
 from hubwright.web.app import create_app
 from hubwright.web.desk import Desk
 from hubwright.web.options import Options
+from hubwright.web.space import corners
 
 OURS = {"x-hubwright": "1"}
 TOML = {**OURS, "content-type": "application/toml"}
@@ -335,6 +340,68 @@ def test_a_link_for_a_customer_is_made_told_once_and_revoked(page: Page, job_id:
     assert page.post(address, json={"areas": ["shop"], "days": 0}, headers=OURS).status_code == 422
 
 
+def waited_for(page: Page, address: str) -> httpx.Response:
+    """An answer that may have to wait for a map, asked for again as it says."""
+    for _ in range(600):
+        answer = page.get(address)
+        if answer.status_code != 202:
+            return answer
+        sleep(0.1)
+    raise AssertionError(f"{address} never came")
+
+
+def test_whoever_asks_before_the_map_is_drawn_is_told_to_ask_again(
+    page: Page, cupboard: Cupboard, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    job_id = cupboard.add(example("compact-front-lock"), "Ann").job_id
+    line = '{ name = "lip", clock_deg = [-30.0, 0.0, 30.0], radius_mm = [352.0, 350.0, 352.0], outboard_mm = [60, 60, 60] }'
+    cupboard.enter(job_id, [("front.left.line[+]", line)], "Ann", base=1)
+    go = Event()
+    drawn, worked = working.work_out_with_maps, corners._worked
+
+    def slow(make: Any) -> Any:
+        def made(*asked: Any) -> Any:
+            go.wait(20)
+            return make(*asked)
+
+        return made
+
+    monkeypatch.setattr(working, "work_out_with_maps", slow(drawn))
+    monkeypatch.setattr(corners, "_worked", slow(worked))
+    axle = f"{JOBS}/{job_id}/axles/front"
+    addresses = (
+        f"{axle}/left/room?thickness_mm=5", f"{axle}/left/map.svg", f"{JOBS}/{job_id}/answer?units=inch", f"{axle}/torque",
+        f"{axle}/windows.svg", f"{JOBS}/{job_id}/papers",
+    )  # fmt: skip
+    for address in addresses:
+        answer = page.get(address)
+        assert (answer.status_code, answer.headers["location"]) == (202, address)
+        assert answer.json()["again"] == address and answer.json()["detail"]
+    assert page.get(f"{axle}/bench?thickness_mm=5").json()["waiting"] is True, "readings alone are answered at once"
+    go.set()
+    for address in addresses:
+        assert waited_for(page, address).status_code == 200, address
+
+
+def test_every_address_that_may_wait_for_a_map_says_so(page: Page) -> None:
+    paths = page.get("/api/openapi.json").json()["paths"]
+    waits = {
+        path.removeprefix(JOBS + "/{job_id}")
+        for path, of in paths.items()
+        if "202" in of.get("get", {}).get("responses", {})
+    }
+    corner = "/axles/{axle}/{side}"
+    assert waits >= {
+        "/answer",
+        f"{corner}/room",
+        f"{corner}/scene.glb",
+        f"{corner}/map.svg",
+        f"{corner}/above.svg",
+        "/papers",
+    }
+    assert "/axles/{axle}/bench" not in waits
+
+
 @pytest.mark.slow
 def test_the_room_around_a_scanned_wheel_comes_as_figures_drawings_and_scene(page: Page, cupboard: Cupboard) -> None:
     job_id = cupboard.add(example("roadster-front-scan"), "Ann").job_id
@@ -342,7 +409,10 @@ def test_the_room_around_a_scanned_wheel_comes_as_figures_drawings_and_scene(pag
         data = (ROOT / "examples" / f"roadster-arch-{side}.ply").read_bytes()
         assert page.post(f"{JOBS}/{job_id}/attachments?name=roadster-arch-{side}.ply", content=data, headers=BYTES)
     corner = f"{JOBS}/{job_id}/axles/front/left"
-    room = page.get(f"{corner}/room?thickness_mm=5").json()
+    first = page.get(f"{corner}/scene.glb?thickness_mm=5")
+    assert first.status_code == 202 and first.headers["retry-after"] == "3", "the map is not drawn inside the request"
+    assert first.headers["location"] == first.json()["again"] == f"{corner}/scene.glb?thickness_mm=5"
+    room = waited_for(page, f"{corner}/room?thickness_mm=5").json()
     assert room["axle"] == "front" and room["bare"]
     for name in ("map", "above"):
         assert page.get(f"{corner}/{name}.svg?thickness_mm=5").text.startswith("<svg")

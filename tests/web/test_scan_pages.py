@@ -65,7 +65,7 @@ def said(answer: httpx.Response) -> str:
 def test_a_scan_is_brought_its_unit_is_asked_and_it_is_placed_by_typing(
     page: Page, cupboard: Cupboard, job_id: str, mesh: bytes
 ) -> None:
-    assert "Bring a scan and place it: Front left" in said(page.get(f"/jobs/{job_id}/space/front"))
+    assert f'href="{at(job_id)}"' in page.get(f"/jobs/{job_id}/space/front").text
     answer = bring(page, job_id, mesh)
     assert answer.status_code == 303
     shown = page.get(answer.headers["location"])

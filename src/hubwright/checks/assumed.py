@@ -141,7 +141,7 @@ def side_g(own: Assumptions) -> Assumed:
         say("bend at"),
         exactly(0.5),
         True,
-        say("{guess}: a brisk bend; the changes in percent hardly hang on it", guess=say(GUESS)),
+        say("{guess}: a brisk bend; the changes in percent hardly depend on it", guess=say(GUESS)),
         "g",
         1,
     )

@@ -57,7 +57,7 @@ def judge(found: Given, side: Side, thickness_mm: float, each_n: float | None) -
         free2=number(free / found.thread.d_mm, 1),
     )
     if each_n is None:
-        sentence = say("{words}; a disc that slips hangs on them: never without full clamp.", words=words)
+        sentence = say("{words}; if the disc slips, they alone carry it: never without full clamp force.", words=words)
         return Finding(
             QUESTION,
             Verdict.CAUTION,
@@ -84,7 +84,9 @@ def judge(found: Given, side: Side, thickness_mm: float, each_n: float | None) -
         words=words,
         hung=number(hung / strength, 1),
     )
-    todo = say("Long fasteners live by the clamp alone: clean faces, re-check, no slip-on discs beyond the house rule.")
+    todo = say(
+        "Long fasteners rely on clamp force alone: clean faces, re-check, no slip-on discs beyond the house rule."
+    )
     return Finding(
         QUESTION,
         Verdict.CAUTION,

@@ -27,6 +27,7 @@ from hubwright.findings import (
     weakest,
 )
 from hubwright.language import say
+from hubwright.language.place_words import place_word, work_word
 from hubwright.language.words import evidence_word, kind_word, side_word
 from hubwright.parts.base import READERS
 from hubwright.parts.job import Axle
@@ -216,7 +217,7 @@ def state_words(curve: GapCurve, state: int) -> str:
 
 def case_of(swept: Swept, state: int) -> Case:
     """Side, point and state of one margin."""
-    return Case(swept.curve.side, swept.curve.point.name, state_words(swept.curve, state))
+    return Case(swept.curve.side, place_word(swept.curve.point.name), state_words(swept.curve, state))
 
 
 def _owed_words(swept: Swept, state: int) -> str:
@@ -224,7 +225,7 @@ def _owed_words(swept: Swept, state: int) -> str:
     guard, give = float(swept.guard_mm[state]), float(swept.compliance_mm[state])
     places = {"gap": length(gap), "margin": length(swept.margin_mm), "doubt": length(guard), "give": length(give)}
     if guard > 0 and give > 0:
-        return say("{gap} of air, less {margin} margin and {doubt} doubt and {give} give", **places)
+        return say("{gap} of air, less {margin} margin, {doubt} doubt and {give} give", **places)
     if guard > 0:
         return say("{gap} of air, less {margin} margin and {doubt} doubt", **places)
     if give > 0:
@@ -308,7 +309,7 @@ def _sentence(swept: Swept, state: int, thickness_mm: float, left: float, slack:
     place = say(
         "{side}, {point}, {state}",
         side=side_word(swept.curve.side),
-        point=swept.curve.point.name,
+        point=place_word(swept.curve.point.name),
         state=state_words(swept.curve, state),
     )
     with_disc = say("with {thickness}", thickness=thickness(thickness_mm)) if thickness_mm else say("as it stands")
@@ -327,7 +328,9 @@ def _working(swept: Swept, state: int, thickness_mm: float, left: float, house: 
     curve = swept.curve
     gap, share = float(curve.gap_mm[state]), float(curve.push[state])
     gained = (
-        f" + {figure(swept.gain_mm)} ({', '.join(work.name for work in curve.point.work)})" if swept.gain_mm else ""
+        f" + {figure(swept.gain_mm)} ({', '.join(work_word(work.name) for work in curve.point.work)})"
+        if swept.gain_mm
+        else ""
     )
     steps = [
         Step(

@@ -10,6 +10,7 @@ from hubwright.engineering.placement import Array
 from hubwright.findings import Bound, Case, Evidence, Finding, Interval, Step, Verdict, Window
 from hubwright.language import marked, say
 from hubwright.language.part_words import breach_word, fact_word, seen_word
+from hubwright.language.place_words import place_word
 from hubwright.language.words import side_word
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.quantities.axes import SIDES
@@ -153,7 +154,7 @@ def held(rule: Rule, facts: dict[str, str], measure: Measure) -> Finding | None:
         return Finding(
             QUESTION,
             Verdict.CAUTION,
-            say("{words} Whether it applies hangs on: {asked}.", words=words, asked=asked),
+            say("{words} Whether it applies depends on: {asked}.", words=words, asked=asked),
             None,
             measure.case,
             Evidence.MEASURED,
@@ -211,7 +212,7 @@ def _gap(quantity: str, rooms: tuple[Room, ...], thickness_mm: float) -> Measure
             if curve.point.kind in kinds and (not lock_only or abs(curve.steer_deg) > 1):
                 left: Array = curve.gap_mm + swept.gain_mm - curve.push * thickness_mm
                 if best is None or float(left.min()) < best[0]:
-                    best = (float(left.min()), room.side, curve.point.name)
+                    best = (float(left.min()), room.side, place_word(curve.point.name))
     if best is None or any(room.unread for room in rooms):
         return Measure(None, say("gaps not read in every state"), Case("both", say("gap")))
     return Measure(

@@ -21,6 +21,7 @@ from hubwright.engineering.placement import compliance_outward
 from hubwright.findings import Bound, Case, Evidence, Finding, Step, Verdict, Wanted
 from hubwright.language import marked, say
 from hubwright.language.part_words import grade_word, neighbour_word
+from hubwright.language.place_words import place_word
 from hubwright.language.words import axle_word, side_word
 from hubwright.parts.job import Axle, Compliance
 from hubwright.quantities.axes import Side
@@ -196,7 +197,7 @@ def judge(room: MapRoom, house: House, thickness_mm: float, missing: tuple[Wante
     sentence = say(
         "{side}, {neighbour}, {state}: {air} {with_disc} by the map ({grade}), {owed} wanted: {left}.",
         side=side_word(room.side),
-        neighbour=gap.neighbour.name,
+        neighbour=place_word(gap.neighbour.name),
         state=gap.state,
         air=air,
         with_disc=with_disc,
@@ -215,7 +216,7 @@ def judge(room: MapRoom, house: House, thickness_mm: float, missing: tuple[Wante
                 say("{sentence} Not settled without {open}.", sentence=sentence, open=open_),
                 missing[0].how if missing else say("Measure it."),
             )
-    case = Case(room.side, gap.neighbour.name, gap.state)
+    case = Case(room.side, place_word(gap.neighbour.name), gap.state)
     return Finding(
         QUESTION, verdict, sentence, gap.slack_mm, case, Evidence.PREDICTED, _working(room, house, gap), todo
     )
@@ -293,14 +294,14 @@ def _bound(room: MapRoom, house: House, name: str) -> Bound | None:
     for _ in range(TRIES):
         here = gap_to(room, house, name, at)
         if here.slack_mm >= -NOISE or at == 0.0:
-            return Bound("most", at, Case(room.side, name, here.state), _owed(here), Evidence.PREDICTED)
+            return Bound("most", at, Case(room.side, place_word(name), here.state), _owed(here), Evidence.PREDICTED)
         at = max(0.0, at + SURE * here.slack_mm / share)
-    return Bound("most", 0.0, Case(room.side, name, start.state), _owed(start), Evidence.PREDICTED)
+    return Bound("most", 0.0, Case(room.side, place_word(name), start.state), _owed(start), Evidence.PREDICTED)
 
 
 def _cure(room: MapRoom, house: House, name: str, start: MapGap) -> Bound:
     """Short without a disc: one that moves the wheel away makes it good, as a least thickness; else none does."""
-    case = Case(room.side, name, start.state)
+    case = Case(room.side, place_word(name), start.state)
     at = 0.0
     if room.rough_mm(name, 1.0) > room.rough_mm(name, 0.0):
         while at <= FARTHEST_MM:
@@ -314,9 +315,7 @@ def _owed(gap: MapGap) -> str:
     places = {"air": length(gap.air_mm), "margin": length(gap.margin_mm), "doubt": length(gap.guard_mm)}
     if gap.give_mm > 0:
         give = length(gap.give_mm)
-        return say(
-            "{air} of air by the map, less {margin} margin and {doubt} doubt and {give} give", give=give, **places
-        )
+        return say("{air} of air by the map, less {margin} margin, {doubt} doubt and {give} give", give=give, **places)
     return say("{air} of air by the map, less {margin} margin and {doubt} doubt", **places)
 
 
@@ -354,7 +353,7 @@ def disagreements(room: MapRoom, axle: Axle, name: str, side: Side, house: House
             if more > allowed or (-more > allowed and point.name in named):
                 state = state_words(reading.travel_mm, reading.steer_deg)
                 places = {
-                    "state": state, "gap": length(gap.value), "point": point.name, "at": length(at[0]),
+                    "state": state, "gap": length(gap.value), "point": place_word(point.name), "at": length(at[0]),
                     "by": length(abs(more)), "allowed": length(allowed),
                 }  # fmt: skip
                 if more > 0:
@@ -374,7 +373,10 @@ def disagreements(room: MapRoom, axle: Axle, name: str, side: Side, house: House
                     Question(
                         say("reading and map disagree"),
                         say(
-                            "{axle} axle, {side}, {point}", axle=axle_word(name), side=side_word(side), point=point.name
+                            "{axle} axle, {side}, {point}",
+                            axle=axle_word(name),
+                            side=side_word(side),
+                            point=place_word(point.name),
                         ),
                         text,
                         todo,

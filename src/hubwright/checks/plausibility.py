@@ -12,6 +12,7 @@ from hubwright.engineering.placement import floor_slope_mm
 from hubwright.engineering.tyrewheel.dimensions import design_section_width_mm, measuring_rim_width_mm
 from hubwright.errors import BadInput, OutsideValidity
 from hubwright.language import marked, say
+from hubwright.language.place_words import place_word
 from hubwright.language.words import axle_word, side_word
 from hubwright.parts.corner import Point
 from hubwright.parts.hole_circle import read_hole_circle
@@ -177,7 +178,7 @@ def _sides(job: Job, name: AxleName, axle: Axle) -> Iterator[Question]:
                 )
             yield Question(
                 say("left-right difference"),
-                say("{axle} axle, {point}", axle=axle_word(name), point=left.name),
+                say("{axle} axle, {point}", axle=axle_word(name), point=place_word(left.name)),
                 text,
                 say("Check floor, steering straight and plumb line; turn the car round and read again."),
             )
@@ -227,7 +228,7 @@ def _floor(job: Job) -> Iterator[Question]:
                     )
                     yield Question(
                         say("floor slope"),
-                        say("{axle} axle, {point}", axle=axle_word(name), point=left.name),
+                        say("{axle} axle, {point}", axle=axle_word(name), point=place_word(left.name)),
                         text,
                         say("Use the means, or read on a level floor."),
                     )

@@ -264,13 +264,13 @@ def verdict_of(ratio: Band, *, guessed: bool) -> Verdict:
 def _slip_words(verdict: Verdict) -> str:
     if verdict is Verdict.PASS:
         return say("no face slips")
-    return say("a face slips") if verdict is Verdict.FAIL else say("whether a face slips cannot be ruled out")
+    return say("a face slips") if verdict is Verdict.FAIL else say("that a face slips cannot be ruled out")
 
 
 def _gape_words(verdict: Verdict) -> str:
     if verdict is Verdict.PASS:
         return say("no face opens")
-    return say("a face opens") if verdict is Verdict.FAIL else say("whether a face opens cannot be ruled out")
+    return say("a face opens") if verdict is Verdict.FAIL else say("that a face opens cannot be ruled out")
 
 
 def _times(ratio: Band) -> str:

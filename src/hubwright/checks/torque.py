@@ -215,7 +215,7 @@ def _warnings() -> tuple[str, ...]:
             "Oil or grease on threads that are tightened to a dry figure clamps harder and may stretch or break the fastener."
         ),
         say(
-            "An impact wrench only runs fasteners on; the last turn belongs to the torque wrench, wheels off the lift or not loaded."
+            "An impact wrench only runs fasteners on; finish with the torque wrench, the wheel loaded or free as the vehicle maker says."
         ),
     )
 

@@ -54,7 +54,10 @@ def leave(message: object, code: int = BAD) -> NoReturn:
 
 
 @app.callback(invoke_without_command=True)
-def main(version: Annotated[bool, typer.Option("--version", help="Print the version and leave.")] = False) -> None:
+def main(
+    version: Annotated[bool, typer.Option("--version", help="Print the version and leave.")] = False,
+    language: Language = Tongue.EN,
+) -> None:
     """Entry point of every command."""
     if version:
         sys.stdout.write(f"hubwright {__version__}\n")
@@ -131,6 +134,7 @@ def new(
     title: Annotated[str, typer.Option(help="What the job is called.")] = "New job",
     studs: Annotated[bool, typer.Option("--studs", help="Studs and nuts instead of bolts.")] = False,
     force: Annotated[bool, typer.Option("--force", help="Write over an existing file.")] = False,
+    language: Language = Tongue.EN,
 ) -> None:
     """Write a job file to fill in, with every reading explained."""
     from hubwright.cli.work import write_new  # noqa: PLC0415
@@ -223,7 +227,10 @@ def compare(
 
 
 @app.command()
-def schema(of: Annotated[Paper, typer.Argument(help="job, shop, answer or trial.")] = Paper.JOB) -> None:
+def schema(
+    of: Annotated[Paper, typer.Argument(help="job, shop, answer or trial.")] = Paper.JOB,
+    language: Language = Tongue.EN,
+) -> None:
     """Print the JSON Schema of job files, of the shop's settings, of answers or of discs tried."""
     from hubwright.cli.work import print_schema  # noqa: PLC0415
 
@@ -331,6 +338,7 @@ def paper(
 @app.command()
 def demo(
     out: Annotated[Path, typer.Option(help="Folder for answers (JSON) and drawings (SVG).")] = Path("demo-out"),
+    language: Language = Tongue.EN,
 ) -> None:
     """Work out the demo cars; write answers and drawings."""
     from hubwright.cli.demo import run_demo  # noqa: PLC0415
@@ -349,6 +357,7 @@ def serve(
     key: Annotated[Path | None, typer.Option(help="Its private key (PEM).")] = None,
     base_address: Annotated[str, typer.Option(help="Address written into links and QR codes.")] = "",
     demo: Annotated[bool, typer.Option("--demo", help="Open the demo shop, in a store of its own.")] = False,
+    language: Language = Tongue.EN,
 ) -> None:
     """Open the pages in a browser: the shelf of jobs, the measuring sheet, the bench and the rest."""
     from hubwright.cli.serve import serve as serve_pages  # noqa: PLC0415

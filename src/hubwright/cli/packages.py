@@ -109,7 +109,7 @@ def _print_sheet(sheet: TyreSheet) -> None:
         console.print(Padding(escape(text), (0, 0, 0, 2)))
     console.print(Padding(_half_widths(sheet), (1, 0, 0, 2)))
     console.print(Padding(say("not measured: {estimated}", estimated=escape(_words(sheet.estimated))), (1, 0, 0, 2)))
-    console.print(Padding(say("envelope: {source}", source=escape(e.source)), (0, 0, 0, 2)))
+    console.print(Padding(say("envelope: {source}", source=escape(say(e.source))), (0, 0, 0, 2)))
 
 
 def _half_widths(sheet: TyreSheet) -> Table:

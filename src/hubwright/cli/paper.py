@@ -111,7 +111,7 @@ def _found(name: str, options: Options, address: str, scans: Path) -> Found:
             data = path.read_bytes()
         except OSError as error:
             given = error.strerror or str(error)
-            raise BadInput(path.name, (Fault("the file", say("a job file that can be read"), given),)) from None
+            raise BadInput(path.name, (Fault(say("the file"), say("a job file that can be read"), given),)) from None
         text = data.decode("utf-8-sig", "replace")
         job = parse(text, path.name, path.parent)
         return Found(path.stem, job, answered(job, options), replace(identity_of(data), address=address))

@@ -15,6 +15,7 @@ from hubwright.errors import HubwrightError
 from hubwright.jobs.room_table import GapRow, RoomTable, room_table
 from hubwright.language import say
 from hubwright.language.part_words import grade_word
+from hubwright.language.place_words import place_word
 from hubwright.language.words import corner_title
 from hubwright.quantities.text import System, figure, left_over, length, plain, speaking, thickness, unit
 
@@ -125,7 +126,9 @@ def _show(console: Console, room: RoomTable) -> None:
     table.add_column(say("when"))
     for row in room.by_thickness:
         shown = f"{'≥ ' if row.at_least else ''}{figure(row.gap_mm)}"
-        table.add_row(f"  {thickness(row.thickness_mm)}", shown, left_over(row.left_mm), row.obstacle, _when(row))
+        table.add_row(
+            f"  {thickness(row.thickness_mm)}", shown, left_over(row.left_mm), place_word(row.obstacle), _when(row)
+        )
     console.print(table)
     for text in (*room.doubts, *room.notes):
         console.print(Padding(text, (0, 0, 0, 2)))
@@ -140,7 +143,7 @@ def _when(row: GapRow) -> str:
 
 def _words(row: GapRow) -> str:
     places = {
-        "gap": length(abs(row.gap_mm)), "obstacle": row.obstacle, "when": _when(row), "wanted": length(row.owed_mm),
+        "gap": length(abs(row.gap_mm)), "obstacle": place_word(row.obstacle), "when": _when(row), "wanted": length(row.owed_mm),
     }  # fmt: skip
     if row.gap_mm < 0:
         words = say("an overlap of at least {gap} to {obstacle}, {when}, {wanted} wanted", **places)

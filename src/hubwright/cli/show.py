@@ -190,7 +190,7 @@ def print_finding(console: Console, finding: Finding) -> None:
     asked = f"{question_word(finding.question)}, {verdict_word(finding.verdict)}"
     console.print(Padding(f"{asked}: {escape(finding.sentence)}", (0, 0, 0, 6)))
     for step in finding.working:
-        source = f"  [dim]({escape(step.source)})[/]" if step.source else ""
+        source = f"  [dim]({escape(say(step.source))})[/]" if step.source else ""
         console.print(Padding(f"{escape(step.text)}{source}", (0, 0, 0, 8)))
     if finding.todo:
         console.print(Padding(escape(say("to do: {todo}", todo=finding.todo)), (0, 0, 0, 8)))

@@ -108,7 +108,7 @@ def _finding(console: Console, finding: Finding, explain: bool) -> None:
 
 def _steps(console: Console, steps: tuple[Step, ...], explain: bool) -> None:
     for step in steps if explain else ():
-        source = f"  [dim]({escape(step.source)})[/]" if step.source else ""
+        source = f"  [dim]({escape(say(step.source))})[/]" if step.source else ""
         _line(console, f"{escape(step.text)}{source}", 8)
 
 

@@ -8,7 +8,7 @@ from typing import Annotated
 
 import typer
 
-from hubwright.cli import store_people, store_shop
+from hubwright.cli import store_links, store_people, store_shop
 from hubwright.cli.tongue import Language, Tongue
 
 app = typer.Typer(
@@ -20,6 +20,7 @@ app = typer.Typer(
 )
 app.add_typer(store_people.app)
 app.add_typer(store_shop.app)
+app.add_typer(store_links.app)
 
 JobName = Annotated[
     str, typer.Argument(metavar="JOB", help="Name of the job, or its first letters.", show_default=False)
@@ -205,11 +206,25 @@ def fetch(
     store_work.fetch(attachment, file)
 
 
+@app.command()
+def detach(
+    job: JobName,
+    attachment: Annotated[str, typer.Argument(help="Name of an attachment (see hubwright store show).")],
+    by: By = None,
+    language: Language = Tongue.EN,
+) -> None:
+    """Take an attachment out of a job; it stays in the records."""
+    from hubwright.cli import store_work  # noqa: PLC0415
+
+    store_work.detach(job, attachment, by)
+
+
 @app.command(name="export")
 def export_(
     file: Annotated[Path, typer.Argument(help="The zip file to write.", show_default=False)],
     jobs: Annotated[list[str] | None, typer.Argument(help="Jobs; all when missing.", show_default=False)] = None,
     by: By = None,
+    language: Language = Tongue.EN,
 ) -> None:
     """Write jobs with history and attachments into one zip file."""
     from hubwright.cli import store_work  # noqa: PLC0415
@@ -221,6 +236,7 @@ def export_(
 def import_(
     file: Annotated[Path, typer.Argument(help="A zip file from hubwright store export.", show_default=False)],
     by: By = None,
+    language: Language = Tongue.EN,
 ) -> None:
     """Take jobs in from such a zip file; nothing here is overwritten."""
     from hubwright.cli import store_work  # noqa: PLC0415

@@ -62,7 +62,7 @@ def _password() -> str:
     """Asked for twice without showing it; from a script the first line of the input."""
     if not sys.stdin.isatty():
         return sys.stdin.readline().rstrip("\r\n")
-    return str(typer.prompt("Password", hide_input=True, confirmation_prompt="The same again"))
+    return str(typer.prompt(say("Password"), hide_input=True, confirmation_prompt=say("The same again")))
 
 
 def _line(person: Person) -> str:

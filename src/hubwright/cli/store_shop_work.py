@@ -5,7 +5,7 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
-from hubwright.cli.commands import leave
+from hubwright.cli.files import refuse_existing, write_out
 from hubwright.cli.store_work import bytes_of, change_line, opened, say_line, say_revision
 from hubwright.language import say
 from hubwright.store.shop_rows import ShopReceipt
@@ -13,17 +13,14 @@ from hubwright.store.shop_rows import ShopReceipt
 
 def show(file: Path | None, revision: int | None) -> None:
     """The settings out."""
-    if file is not None and file.exists():
-        leave(say("{name}: wanted a new name; given a file that exists.", name=file.name))
+    if file is not None:
+        refuse_existing(file)
     with opened() as (cupboard, _):
         stored = cupboard.shop.now(revision)
     if file is None:
         sys.stdout.buffer.write(stored.data)
         return
-    try:
-        file.write_bytes(stored.data)
-    except OSError as error:
-        leave(say("{name}: could not be written: {why}.", name=file.name, why=error.strerror or error))
+    write_out(file, stored.data)
     say_line(
         say(
             "{name} written. After editing: hubwright store shop put {name} --base {revision}",

@@ -13,6 +13,7 @@ from pathlib import Path
 import typer
 
 from hubwright.cli.commands import BAD, OK, QUESTIONS, leave
+from hubwright.cli.files import refuse_existing, write_out
 from hubwright.errors import BadInput, HubwrightError
 from hubwright.language import say
 from hubwright.language.part_words import revision_word
@@ -171,17 +172,14 @@ def change_line(change: Change) -> str:
 
 def take(job: str, file: Path | None, revision: int | None) -> None:
     """The job file out."""
-    if file is not None and file.exists():
-        leave(say("{file}: wanted a new name; given a file that exists.", file=file.name))
+    if file is not None:
+        refuse_existing(file)
     with opened() as (cupboard, _):
         found = cupboard.job(cupboard.name(job), revision)
     if file is None:
         sys.stdout.buffer.write(found.data)
         return
-    try:
-        file.write_bytes(found.data)
-    except OSError as error:
-        leave(say("{file}: could not be written: {error}.", file=file.name, error=error.strerror or error))
+    write_out(file, found.data)
     say_line(
         say(
             "{file} written. After editing: hubwright store put {id} {file} --base {revision}",
@@ -274,15 +272,23 @@ def attach(job: str, file: Path, note: str, by: str | None) -> None:
 
 def fetch(attachment: str, file: Path) -> None:
     """An attachment into a file."""
-    if file.exists():
-        leave(say("{file}: wanted a new name; given a file that exists.", file=file.name))
+    refuse_existing(file)
     with opened() as (cupboard, _):
         item, data = cupboard.fetch(attachment)
-    try:
-        file.write_bytes(data)
-    except OSError as error:
-        leave(say("{file}: could not be written: {error}.", file=file.name, error=error.strerror or error))
+    write_out(file, data)
     say_line(say("{file} written ({kind}).", file=file.name, kind=item.kind))
+
+
+def detach(job: str, attachment: str, by: str | None) -> None:
+    """An attachment out of the job; its bytes stay for the history."""
+    with opened() as (cupboard, settings):
+        name = cupboard.name(job)
+        if attachment not in {item.id for item in cupboard.attachments(name)}:
+            leave(
+                say("{id}: wanted an attachment of this job; see hubwright store show {job}.", id=attachment, job=name)
+            )
+        cupboard.detach(attachment, by or settings.author)
+    say_line(say("{id} taken out of the job; it stays in the records.", id=attachment))
 
 
 def export(file: Path, jobs: list[str], by: str | None) -> None:

@@ -1,4 +1,4 @@
-"""``--language``: in which language a command answers. Its help texts stay English."""
+"""``--language``: in which language a command answers, its help texts too."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from typing import Annotated
 
 import typer
 
-from hubwright.language import speaking_in
+from hubwright.language import SOURCE, speaking_in, spoken
 
 VARIABLE = "HUBWRIGHT_LANGUAGE"
 
@@ -20,9 +20,13 @@ class Tongue(StrEnum):
 
 
 def _speak(context: typer.Context, language: Tongue | None) -> Tongue | None:
-    """Speak it until the command is done."""
-    if language is not None:
-        context.with_resource(speaking_in(language.value))
+    """Speak it until the command is done. What was asked for before the command's name holds unless the command says else."""
+    if language is None:
+        return None
+    stated = getattr(context.get_parameter_source("language"), "name", "") == "COMMANDLINE"
+    if not stated and spoken() != SOURCE:
+        return Tongue(spoken())
+    context.with_resource(speaking_in(language.value))
     return language
 
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from hubwright.findings import Interval, Window
 from hubwright.language import say
 from hubwright.quantities.rounding import down, up
-from hubwright.quantities.text import number
+from hubwright.quantities.text import figure, step_mm, unit
 
 LAW = "law"
 
@@ -71,18 +71,18 @@ def words(intervals: Iterable[Interval]) -> str:
     for interval in intervals:
         low = max(_low(interval), 0.0)
         high = _high(interval)
-        start = number(up(low, 0.1), 0 if low == 0 else 1)
+        start = "0" if low == 0 else figure(up(low, step_mm()))
         parts.append(
             say("from {start}", start=start)
             if high == math.inf
-            else say("{start} to {high}", start=start, high=number(down(high, 0.1), 1))
+            else say("{start} to {high}", start=start, high=figure(down(high, step_mm())))
         )
     if not parts:
         return say("none")
     return (
-        say("{ranges} and {last} mm", ranges=", ".join(parts[:-1]), last=parts[-1])
+        say("{ranges} and {last} {unit}", ranges=", ".join(parts[:-1]), last=parts[-1], unit=unit())
         if len(parts) > 1
-        else f"{parts[0]} mm"
+        else f"{parts[0]} {unit()}"
     )
 
 

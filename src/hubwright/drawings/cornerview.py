@@ -12,7 +12,7 @@ from hubwright.drawings.places import Place
 from hubwright.drawings.scene import CHAIN, Dot, Group, Item, Label, Scene, Stroke, line, spots_of
 from hubwright.drawings.wheelparts import body, letter_label, rim, tyre
 from hubwright.language import say
-from hubwright.quantities.text import length, number, thickness
+from hubwright.quantities.text import figure, length, thickness
 
 OUTER_PX, INNER_PX = 120.0, 40.0
 LEAST_WIDTH_MM = 150.0
@@ -118,7 +118,7 @@ def _nearest(frame: Frame, nearest: Nearest | None, px: float) -> list[Item]:
         return []
     start, end = frame.at(nearest.start), frame.at(nearest.end)
     short = nearest.air_mm < nearest.owed_mm - 1e-9
-    text = f"M {'✕ ' if short else ''}{number(nearest.air_mm, 1)}"
+    text = f"M {'✕ ' if short else ''}{figure(nearest.air_mm)}"
     out = start[0] + frame.sign * 12 * px, start[1] + 6 * px
     label = Label(out, text, 12.0, frame.outer, "ink", True)
     return [*dimension(start, end, px, "bad" if short else "ink", "gap M"), Dot(start, 3.2, "body", "body", 1.4), label]
@@ -206,7 +206,7 @@ def _gap(frame: Frame, place: Place, letter: str, px: float) -> list[Item]:
     role = "bad" if place.gap_mm < place.need_mm - 1e-9 else "ink"
     measure = dimension(frame.at(place.at), frame.at(end), px, role, f"gap {letter}")
     mark = "✕ " if role == "bad" else ""
-    return [*measure, letter_label(frame, place, f"{letter} {mark}{number(place.gap_mm, 1)}", px)]
+    return [*measure, letter_label(frame, place, f"{letter} {mark}{figure(place.gap_mm)}", px)]
 
 
 def _wheel_dimensions(frame: Frame, setting: Setting, outline: Outline, plane: float, px: float) -> list[Item]:
@@ -221,7 +221,7 @@ def _wheel_dimensions(frame: Frame, setting: Setting, outline: Outline, plane: f
         items.append(frame.line((t, 60.0), (t, rail + 4 * px), "soft", 0.6))
         items += dimension(frame.at((plane, rail)), frame.at((t, rail)), px, "soft", "inset")
         words = say("inset") if outline.inset.value >= 0 else say("outset")
-        text = f"{words} {number(abs(outline.inset.value), 1)}"
+        text = f"{words} {figure(abs(outline.inset.value))}"
         spot = frame.at((min(plane, t), rail))
         items.append(Label((spot[0] - frame.sign * 6 * px, spot[1] - 4 * px), text, 11.5, frame.inner))
     if outline.section is not None and outline.radius is not None and outline.knots:
@@ -268,6 +268,6 @@ def _lip_height(frame: Frame, place: Place, outline: Outline, px: float) -> list
         line((lip[0], lip[1]), (x + frame.sign * 4 * px, lip[1]), "faint", 0.6),
         line((centre[0], centre[1]), (x + frame.sign * 4 * px, centre[1]), "faint", 0.6),
         *dimension(low, high, px, "soft", "lip height"),
-        Label((x + frame.sign * 5 * px, (low[1] + high[1]) / 2), number(place.height_mm, 0), 11.5, frame.outer),
+        Label((x + frame.sign * 5 * px, (low[1] + high[1]) / 2), figure(place.height_mm, 0), 11.5, frame.outer),
         Label((x + frame.sign * 5 * px, (low[1] + high[1]) / 2 - 14 * px), say("high"), 11.5, frame.outer),
     ]

@@ -6,7 +6,7 @@ import math
 
 from hubwright.drawings.frame import SCALES
 from hubwright.drawings.machine_disc import MachineDisc, Size, inner_profile, outer_profile, whole_profile
-from hubwright.drawings.marks import dimension
+from hubwright.drawings.marks import dimension, paragraph, shortened, wrapped
 from hubwright.drawings.scene import CHAIN, Anchor, Group, Item, Label, Ring, Scene, Spot, Stroke, line
 from hubwright.language import say
 from hubwright.quantities.text import pointed
@@ -15,14 +15,17 @@ PAPER_MM = 178.0
 LETTER_MM = 3.2
 """Height of letters on paper."""
 PX_ON_PAPER_MM = LETTER_MM / 12.0
+NAMES_PX, TEXT_PX, STEP_PX = 170.0, 11.0, 16.0
 SIDE_PX, BETWEEN_PX, RIGHT_PX, TOP_PX, BOTTOM_PX = 20.0, 128.0, 190.0, 74.0, 82.0
 
 
-def disc_scene(made: MachineDisc, title: str, *, on_paper: bool = True) -> Scene:
+def disc_scene(
+    made: MachineDisc, title: str, *, on_paper: bool = True, title_block: tuple[tuple[str, str], ...] = ()
+) -> Scene:
     """Both views with every dimension, mm, at the largest usual scale that fits the paper.
 
     One unit is one mm of the disc. A dimension is a group called ``dimension NAME`` whose first stroke runs between the
-    two places measured.
+    two places measured. A title block, names and values, stands below the views.
     """
     name, factor, px = _scale(made)
     front_x = 0.0
@@ -36,10 +39,31 @@ def disc_scene(made: MachineDisc, title: str, *, on_paper: bool = True) -> Scene
         Label((left + 6 * px, top - 16 * px), title, 14.0, bold=True),
         Label((left + 6 * px, top - 34 * px), words, 12.0, "start", "soft"),
     ]
+    if title_block:
+        rows, bottom = _block(title_block, (left + 6 * px, right - 6 * px), bottom, px)
+        items += rows
     text = say("Front view from the wheel's side and section A-A through the axis.")
     return Scene(
         "disc", title, text, tuple(items), left, bottom, right, top, px, (right - left) * factor
     )  # fmt: skip
+
+
+def _block(rows: tuple[tuple[str, str], ...], sides: Spot, top: float, px: float) -> tuple[list[Item], float]:
+    """The title block under a line, the same name only once; returns where it ends."""
+    left, right = sides
+    items: list[Item] = [line((left, top), (right, top), "ink", 1.4)]
+    y, before = top - 6 * px, ""
+    for name, value in rows:
+        lines = wrapped(value, (right - left) / px - NAMES_PX, TEXT_PX) or [""]
+        y -= STEP_PX * px
+        if name != before:
+            items.append(Label((left, y), shortened(name, 26), TEXT_PX, role="soft"))
+        items += paragraph((left + NAMES_PX * px, y), lines, px, TEXT_PX)
+        y -= (len(lines) - 1) * TEXT_PX * 1.32 * px
+        before = name
+    bottom = y - 8 * px
+    items.append(line((left, bottom), (right, bottom), "ink", 1.4))
+    return [Group("title block", tuple(items))], bottom - 6 * px
 
 
 def _scale(made: MachineDisc) -> tuple[str, float, float]:

@@ -7,7 +7,7 @@ from enum import StrEnum
 
 from hubwright.language import marked_as, say, say_as
 from hubwright.quantities.reading import Reading
-from hubwright.quantities.text import number
+from hubwright.quantities.text import length, number, unit_mm
 
 
 class Standing(StrEnum):
@@ -45,9 +45,9 @@ class Figure:
         """The value with its unit; what was not measured has none."""
         if self.standing is Standing.MISSING:
             return say("not measured")
-        decimals = 2 if self.unit == "°" else 0 if abs(self.value - round(self.value)) < 0.05 else 1
-        space = "" if self.unit == "°" else " "
-        return f"{number(self.value, decimals)}{space}{self.unit}"
+        if self.unit == "°":
+            return f"{number(self.value, 2)}°"
+        return length(self.value, 0 if abs(self.value - round(self.value)) < 0.05 and unit_mm() == 1.0 else 1)
 
 
 def read(what: str, reading: Reading | None, drawn: float = 0.0, unit: str = "mm") -> Figure:

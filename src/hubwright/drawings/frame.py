@@ -12,13 +12,15 @@ from hubwright.parts.job import Axle
 from hubwright.parts.shop import StockDisc
 from hubwright.parts.wheel import Wheel
 from hubwright.quantities.axes import Side
-from hubwright.quantities.text import plain
+from hubwright.quantities.text import plain, unit, unit_mm
 
 SCALES: tuple[tuple[str, float], ...] = (
     ("5:1", 5.0), ("2:1", 2.0), ("1:1", 1.0), ("1:2", 0.5), ("1:2.5", 0.4), ("1:5", 0.2), ("1:10", 0.1),
 )  # fmt: skip
 """Scales of ISO 5455, and 1:2.5."""
 PAPER_MM = 180.0
+BARS, BARS_IN = (200.0, 100.0, 50.0, 20.0, 10.0, 5.0, 2.0), (8.0, 4.0, 2.0, 1.0, 0.5, 0.25, 0.125)
+"""Lengths a scale bar may have, in the unit spoken."""
 
 
 Edges = tuple[float, float, float, float]
@@ -126,10 +128,13 @@ def scale_of(width_mm: float, most_mm: float = PAPER_MM) -> tuple[str, float]:
 
 def scale_bar(left: float, y: float, px: float) -> tuple[Item, ...]:
     """A bar of a round length, right at any size of the picture."""
-    length = next((mm for mm in (200.0, 100.0, 50.0, 20.0, 10.0, 5.0) if mm <= 110 * px), 2.0)
+    per = unit_mm()
+    steps = BARS if per == 1.0 else BARS_IN
+    units = next((step for step in steps[:-1] if step * per <= 110 * px), steps[-1])
+    length = units * per
     ends = [line((x, y - 3 * px), (x, y + 3 * px), "ink", 1.2) for x in (left, left + length)]
     bar = Stroke(((left, y), (left + length, y)), "ink", 1.6, name="scale bar")
-    return (bar, *ends, Label((left + length + 6 * px, y - 4 * px), f"{plain(length)} mm", 11.0))
+    return (bar, *ends, Label((left + length + 6 * px, y - 4 * px), f"{plain(units)} {unit()}", 11.0))
 
 
 def headed(

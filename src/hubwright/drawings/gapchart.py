@@ -15,10 +15,11 @@ from hubwright.drawings.travelplot import DASHES, EDGE_PX, LEAST_SPAN_MM, LEFT_P
 from hubwright.engineering.placement import Array
 from hubwright.errors import OutsideValidity
 from hubwright.language import say
+from hubwright.language.place_words import place_word
 from hubwright.language.words import axle_word, corner_title, side_word
 from hubwright.parts.job import AxleName, Job
 from hubwright.quantities.axes import Side
-from hubwright.quantities.text import length, number, short, spare, thickness
+from hubwright.quantities.text import figure, length, number, short, spare, thickness, unit
 
 CONTACT_PX = 24.0
 """So near to the line of contact its own name stands there."""
@@ -68,7 +69,9 @@ def gap_scene(room: Room, thickness_mm: float, heading: str, look: Look = SCREEN
     plot = _plot_of(room, thickness_mm, -46.0, look)
     still: list[Item] = [
         Label((EDGE_PX, -20), shortened(heading, int(look.width_px / 8.9)), 14.0, bold=True),
-        Label((EDGE_PX, -37), say("{fitted}; gap and travel in mm", fitted=fitted), 11.5, "start", "soft"),
+        Label(
+            (EDGE_PX, -37), say("{fitted}; gap and travel: {unit}", fitted=fitted, unit=unit()), 11.5, "start", "soft"
+        ),
         *grid(plot),
     ]
     trial: list[Item] = []
@@ -108,17 +111,17 @@ def gap_rows(room: Room | None, thickness_mm: float, caption: str) -> Table:
         for state, how in sorted(states.items()):
             gap, need = _with_disc(swept, thickness_mm), _needed(swept)
             rows.append((
-                swept.curve.point.name, f"{state_words(swept.curve, state)} ({how})",
-                number(float(swept.curve.gap_mm[state]) + swept.gain_mm, 1), number(float(gap[state]), 1),
-                number(float(need[state]), 1), number(float(gap[state] - need[state]), 1),
+                place_word(swept.curve.point.name), f"{state_words(swept.curve, state)} ({how})",
+                figure(float(swept.curve.gap_mm[state]) + swept.gain_mm), figure(float(gap[state])),
+                figure(float(need[state])), figure(float(gap[state] - need[state])),
             ))  # fmt: skip
     columns = (
         say("point"),
         say("state"),
-        say("bare, mm"),
-        say("with {thickness}, mm", thickness=thickness(thickness_mm)),
-        say("needed, mm"),
-        say("left over, mm"),
+        say("bare, {unit}", unit=unit()),
+        say("with {thickness}, {unit}", thickness=thickness(thickness_mm), unit=unit()),
+        say("needed, {unit}", unit=unit()),
+        say("left over, {unit}", unit=unit()),
     )
     return Table(caption, columns, tuple(rows))
 
@@ -196,8 +199,11 @@ def _numbers(plot: Plot, room: Room, thickness_mm: float) -> list[Item]:
         plot.at(float(swept.curve.travel_mm[-1]), float(_with_disc(swept, thickness_mm)[-1])) for swept in room.swept
     ]
     heights = apart([end[1] for end in ends], 13.0)
+    pinch = pinch_at(room, thickness_mm)
+    ringed = pinch is not None and pinch.state == len(pinch.swept.curve.travel_mm) - 1
+    beside = 10 if ringed else 5  # clear of the ring around the pinch
     return [
-        Label((end[0] + 5, height - 4), str(index + 1), 12.0, "start", "ink", True)
+        Label((end[0] + beside, height - 4), str(index + 1), 12.0, "start", "ink", True)
         for index, (end, height) in enumerate(zip(ends, heights, strict=True))
     ]
 
@@ -245,7 +251,7 @@ def gap_sentences(room: Room, thickness_mm: float) -> list[str]:
         place = say(
             "{mark}{point}: least {gap} at {state}",
             mark=mark,
-            point=shortened(swept.curve.point.name, 60),
+            point=shortened(place_word(swept.curve.point.name), 60),
             gap=length(gap),
             state=state_words(swept.curve, state),
         )
@@ -258,7 +264,7 @@ def gap_sentences(room: Room, thickness_mm: float) -> list[str]:
 
 
 def _steered(swept: Swept) -> str:
-    steer, point = swept.curve.steer_deg, swept.curve.point.name
+    steer, point = swept.curve.steer_deg, place_word(swept.curve.point.name)
     if abs(steer) < 0.5:
         return point
     places = {"point": point, "steer": number(abs(steer), 0)}

@@ -6,7 +6,7 @@ from hubwright.drawings.figures import Standing
 from hubwright.drawings.frame import SCREEN, Frame, Layout, Setting, headed, scale_bar, scale_of
 from hubwright.drawings.hubparts import HubFigures, Part, disc_parts, figures_of, hub_parts, pad_part
 from hubwright.drawings.marks import dimension, paragraph, wrapped
-from hubwright.drawings.scene import CHAIN, Item, Label, Scene, Spot, line, spots_of
+from hubwright.drawings.scene import CHAIN, Item, Label, Scene, Spot, Stroke, box, line, spots_of
 from hubwright.language import say
 from hubwright.language.words import kind_word
 from hubwright.quantities.text import length, thickness
@@ -95,7 +95,11 @@ def _names(frame: Frame, parts: list[Part], px: float) -> list[Item]:
         if name and width >= len(name) * 6.4:
             share = 0.8 if part.name in ("hub flange", "wheel pad") else 0.45
             height = min(radii) + (max(radii) - min(radii)) * share
-            items.append(Label(frame.at(((max(ys) + min(ys)) / 2, height)), name, 11.0, "middle"))
+            x, y = frame.at(((max(ys) + min(ys)) / 2, height))
+            half = len(name) * 3.4 * px
+            if part.hatch:  # a halo around the letters is not enough over a hatch
+                items.append(Stroke(box(x - half, y - 4 * px, x + half, y + 11 * px), "", 0.0, (), True, "paper"))
+            items.append(Label((x, y), name, 11.0, "middle"))
     return items
 
 

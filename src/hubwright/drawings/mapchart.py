@@ -13,6 +13,7 @@ from hubwright.drawings.svg import svg_of
 from hubwright.jobs.room_table import RoomTable
 from hubwright.language import say
 from hubwright.language.part_words import grade_word
+from hubwright.language.place_words import place_word
 from hubwright.language.words import corner_title
 from hubwright.quantities.text import length, thickness
 
@@ -127,7 +128,7 @@ def _words(room: RoomTable) -> list[str]:
             "Least gap {disc}: {gap} to {obstacle}; {owed} wanted.",
             disc=disc,
             gap=length(row.gap_mm),
-            obstacle=row.obstacle,
+            obstacle=place_word(row.obstacle),
             owed=length(row.owed_mm),
         ),
         say("Lines: the nearest place of each obstacle over all travel and lock. Dashed: without a disc.")

@@ -10,7 +10,8 @@ from hubwright.drawings.table import Table
 from hubwright.drawings.travelplot import DASHES, EDGE_PX, LEAST_SPAN_MM, LEFT_PX, PLOT_PX, Look, Plot, grid
 from hubwright.jobs.room_by_travel import ByTravel
 from hubwright.language import say
-from hubwright.quantities.text import length, number, thickness
+from hubwright.language.place_words import place_word
+from hubwright.quantities.text import figure, length, number, thickness, unit
 
 
 def map_gap_scene(rows: tuple[ByTravel, ...], thickness_mm: float, heading: str, look: Look) -> Scene:
@@ -22,7 +23,7 @@ def map_gap_scene(rows: tuple[ByTravel, ...], thickness_mm: float, heading: str,
     plot = _plot_of(rows, look)
     items: list[Item] = [
         Label((EDGE_PX, -20), shortened(heading, int(look.width_px / 8.9)), 14.0, bold=True),
-        Label((EDGE_PX, -37), say("thick: any lock; thin: straight ahead; mm"), 11.5, "start", "soft"),
+        Label((EDGE_PX, -37), say("thick: any lock; thin: straight ahead; {unit}", unit=unit()), 11.5, "start", "soft"),
         *grid(plot),
     ]
     for index, row in enumerate(rows):
@@ -38,7 +39,7 @@ def map_gap_sentences(rows: tuple[ByTravel, ...], thickness_mm: float) -> list[s
     disc = say("with {thickness}", thickness=thickness(thickness_mm)) if thickness_mm else say("without a disc")
     return [
         say(
-            "{obstacle}: least {gap} {disc}, {owed} wanted.", obstacle=row.obstacle, gap=length(row.pinch_mm), disc=disc,
+            "{obstacle}: least {gap} {disc}, {owed} wanted.", obstacle=place_word(row.obstacle), gap=length(row.pinch_mm), disc=disc,
             owed=length(row.owed_mm),
         )
         for row in rows
@@ -47,11 +48,18 @@ def map_gap_sentences(rows: tuple[ByTravel, ...], thickness_mm: float) -> list[s
 
 def map_gap_rows(rows: tuple[ByTravel, ...], caption: str) -> Table:
     """The same as text: one row for each obstacle and travel."""
-    columns = (say("point"), say("travel, mm"), say("straight ahead, mm"), say("any lock, mm"), say("steered, °"), say("needed, mm"))  # fmt: skip
+    columns = (
+        say("point"),
+        say("travel, {unit}", unit=unit()),
+        say("straight ahead, {unit}", unit=unit()),
+        say("any lock, {unit}", unit=unit()),
+        say("steered, °"),
+        say("needed, {unit}", unit=unit()),
+    )
     found = [
         (
-            row.obstacle, number(float(travel), 0), number(float(ahead), 1) if np.isfinite(ahead) else "–",
-            number(float(least), 1), number(float(steer), 0), number(row.owed_mm, 1),
+            place_word(row.obstacle), figure(float(travel), 0), figure(float(ahead)) if np.isfinite(ahead) else "–",
+            figure(float(least)), number(float(steer), 0), figure(row.owed_mm),
         )
         for row in rows
         for travel, ahead, least, steer in zip(row.travel_mm, row.straight_mm, row.least_mm, row.steer_deg, strict=True)
@@ -80,7 +88,7 @@ def _series(plot: Plot, row: ByTravel, index: int) -> Group:
         )
     if len(row.travel_mm) > 1:
         items.append(Stroke(plot.curve(row.travel_mm, row.least_mm), "disc", 2.4, dash, name="any lock"))
-    return Group(f"obstacle-{index + 1}", tuple(items), row.obstacle)
+    return Group(f"obstacle-{index + 1}", tuple(items), place_word(row.obstacle))
 
 
 def _pinch(plot: Plot, row: ByTravel) -> list[Item]:

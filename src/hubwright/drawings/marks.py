@@ -7,6 +7,7 @@ import textwrap
 from itertools import pairwise
 
 from hubwright.drawings.scene import Anchor, Dot, Item, Label, Spot, Stroke, line
+from hubwright.quantities.text import MINUS, pointed, unit_mm
 
 ARROW_PX = 6.0
 OUTSIDE_BELOW_PX = 22.0
@@ -98,6 +99,17 @@ def ticks(low: float, high: float, most: int = 8) -> tuple[float, ...]:
     step = next(power * factor for factor in (1, 2, 5, 10, 20) if span / (power * factor) <= most)
     first, last = math.ceil(low / step - 1e-9), math.floor(high / step + 1e-9)
     return tuple(number * step for number in range(first, last + 1))
+
+
+def length_ticks(low_mm: float, high_mm: float, most: int = 8) -> tuple[tuple[float, str], ...]:
+    """Lengths that are round in the unit spoken: each in mm, and in words without its unit."""
+    per = unit_mm()
+    return tuple((value * per, tick_words(value)) for value in ticks(low_mm / per, high_mm / per, most))
+
+
+def tick_words(value: float) -> str:
+    """A figure beside a scale."""
+    return pointed(f"{value:.6g}".replace("-", MINUS))
 
 
 def apart(wanted: list[float], least: float) -> list[float]:

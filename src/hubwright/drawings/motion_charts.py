@@ -6,14 +6,14 @@ from typing import Any
 
 import numpy as np
 
-from hubwright.drawings.marks import paragraph, shortened, ticks, wrapped
+from hubwright.drawings.marks import paragraph, shortened, tick_words, ticks, wrapped
 from hubwright.drawings.scene import DASHED, Group, Item, Label, Scene, Spot, Stroke, box, line
 from hubwright.drawings.svg import svg_of
 from hubwright.jobs.motion_table import MotionTable, column_words
 from hubwright.language import say
 from hubwright.language.part_words import grade_word
 from hubwright.language.words import corner_title
-from hubwright.quantities.text import MINUS, pointed
+from hubwright.quantities.text import figure, unit, unit_mm
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 
@@ -37,10 +37,12 @@ def motion_svg(table: MotionTable) -> str:
     lines = [part for text in (table.reach, *table.notes, *table.unsolved) for part in wrapped(text, 380, 11.0)]
     items += paragraph((14, -38), lines[:12], 1.0, 11.0, "soft")
     top = -38 - 14.5 * len(lines[:12]) - 12
+    travel = table.travel_mm / unit_mm()
+    along = say("travel, {unit}; bump →", unit=unit())
     for name, values in table.by_travel.items():
-        items += _chart(
-            column_words(name), say("travel, mm; bump →"), table.travel_mm, values, table.doubt.get(name), top
-        )
+        doubt = table.doubt.get(name)
+        shown = None if doubt is None else doubt / per_of(name)
+        items += _chart(column_words(name, unit()), along, travel, _shown(name, values), shown, top)
         top -= STEP_PX
     if {"centre_out_mm", "centre_forward_mm"} <= set(table.by_travel):
         items += _path(table, top)
@@ -51,21 +53,33 @@ def motion_svg(table: MotionTable) -> str:
             if name == "toe_deg":
                 continue
             items += _chart(
-                say("{column}, parked", column=column_words(name)),
+                say("{column}, parked", column=column_words(name, unit())),
                 say("steer, °; left →"),
                 table.steer_deg[order],
-                values[order],
+                _shown(name, values)[order],
                 None,
                 top,
             )
             top -= STEP_PX
     description = say(
-        "{count} figures against travel from {low} to {high} mm.",
+        "{count} figures against travel from {low} to {high} {unit}.",
         count=len(table.by_travel),
-        low=f"{table.travel_mm[0]:.0f}",
-        high=f"{table.travel_mm[-1]:.0f}",
+        low=figure(float(table.travel_mm[0]), 0),
+        high=figure(float(table.travel_mm[-1]), 0),
+        unit=unit(),
     )
     return svg_of(Scene("motion", title, description, tuple(items), 0, top, WIDTH_PX, 0))
+
+
+def per_of(name: str) -> float:
+    """By what a column of the table is divided to stand in the unit spoken."""
+    return unit_mm() if name.endswith("mm") else 1.0
+
+
+def _shown(name: str, values: Floats) -> Floats:
+    """A column in the unit spoken; what runs off to infinity is left out."""
+    kept = np.where(np.abs(values) < FAR, values, np.nan) if name.endswith("mm") else values
+    return np.asarray(kept / per_of(name))
 
 
 def _chart(words: str, along: str, x: Floats, y: Floats, doubt: Floats | None, top: float) -> list[Item]:
@@ -92,13 +106,13 @@ def _chart(words: str, along: str, x: Floats, y: Floats, doubt: Floats | None, t
         spot = at(x_low, value)
         items += [
             line(spot, (RIGHT_PX, spot[1]), "faint", 0.6),
-            Label((LEFT_PX - 5, spot[1] - 4), _plain(value), 10.5, "end", "soft"),
+            Label((LEFT_PX - 5, spot[1] - 4), tick_words(value), 10.5, "end", "soft"),
         ]
     for value in ticks(x_low, x_high, 7):
         spot = at(value, low)
         items += [
             line(spot, (spot[0], bottom - 4), "soft"),
-            Label((spot[0], bottom - 15), _plain(value), 10.5, "middle", "soft"),
+            Label((spot[0], bottom - 15), tick_words(value), 10.5, "middle", "soft"),
         ]
     items += [
         line((LEFT_PX, bottom), (RIGHT_PX, bottom), "soft"),
@@ -126,16 +140,18 @@ def _runs(at: Any, x: Floats, y: Floats, good: Any) -> list[tuple[Spot, ...]]:
 
 def _path(table: MotionTable, top: float) -> list[Item]:
     """Path of the wheel centre seen from behind and from the side, both scales alike across."""
-    out, ahead, up = table.by_travel["centre_out_mm"], table.by_travel["centre_forward_mm"], table.travel_mm
+    per = unit_mm()
+    out, ahead = table.by_travel["centre_out_mm"] / per, table.by_travel["centre_forward_mm"] / per
+    up = table.travel_mm / per
     good = np.isfinite(out)
     if good.sum() < 2:
         return []
-    items: list[Item] = [Label((14, top - 8), say("wheel centre path, mm"), 11.5, bold=True)]
+    items: list[Item] = [Label((14, top - 8), say("wheel centre path, {unit}", unit=unit()), 11.5, bold=True)]
     tall = PLOT_PX + 40
     bottom = top - 22 - tall
     low, high = float(up[good].min()), float(up[good].max())
     high = high if high > low else low + 1.0
-    wide = max(float(np.abs(out[good]).max()), float(np.abs(ahead[good]).max()), 1.0) * 1.15
+    wide = max(float(np.abs(out[good]).max()), float(np.abs(ahead[good]).max()), 1.0 / per) * 1.15
     for middle, values, words in ((130.0, out, say("outboard →")), (310.0, ahead, say("forward →"))):
 
         def spot(a: float, z: float, middle: float = middle) -> Spot:
@@ -151,13 +167,9 @@ def _path(table: MotionTable, top: float) -> list[Item]:
         run = tuple(spot(float(a), float(z)) for a, z in zip(values[good], up[good], strict=True))
         items.append(Group("centre path", (Stroke(run, "body", 1.8, name=words),), words))
         for value in ticks(-wide, wide, 3):
-            items.append(Label((spot(value, low)[0], bottom - 14), _plain(value), 10.5, "middle", "soft"))
+            items.append(Label((spot(value, low)[0], bottom - 14), tick_words(value), 10.5, "middle", "soft"))
         items.append(Label((middle + 76, bottom - 28), words, 10.5, "end", "soft"))
     for value in ticks(low, high, 6):
         y = bottom + tall * (value - low) / (high - low)
-        items.append(Label((LEFT_PX, y - 4), _plain(value), 10.5, "end", "soft"))
+        items.append(Label((LEFT_PX, y - 4), tick_words(value), 10.5, "end", "soft"))
     return items
-
-
-def _plain(value: float) -> str:
-    return pointed(f"{value:.6g}".replace("-", MINUS))

@@ -6,18 +6,19 @@ import math
 
 import numpy as np
 
+from hubwright.drawings.motion_charts import per_of
 from hubwright.drawings.table import Table
 from hubwright.jobs.motion_table import MotionTable, column_words
 from hubwright.language import say
 from hubwright.language.words import corner_title
-from hubwright.quantities.text import number
+from hubwright.quantities.text import length, number, unit
 
 
 def motion_rows(table: MotionTable) -> Table:
     """One row for each travel straight ahead, then one for each steer angle parked."""
     columns = tuple(dict.fromkeys([*table.by_travel, *table.by_rack]))
     rows = [
-        (say("travel {travel} mm", travel=number(float(travel), 0)), *_cells(table.by_travel, columns, row))
+        (say("travel {travel}", travel=length(float(travel), 0)), *_cells(table.by_travel, columns, row))
         for row, travel in enumerate(table.travel_mm)
     ]
     rows += [
@@ -28,9 +29,9 @@ def motion_rows(table: MotionTable) -> Table:
         for row in (np.argsort(table.steer_deg) if table.rack_mm.size else ())
     ]
     caption = say("{corner}: how the wheel moves", corner=corner_title(table.axle, table.side))
-    return Table(caption, (say("state"), *(column_words(name) for name in columns)), tuple(rows))
+    return Table(caption, (say("state"), *(column_words(name, unit()) for name in columns)), tuple(rows))
 
 
 def _cells(figures: dict[str, np.ndarray], columns: tuple[str, ...], row: int) -> tuple[str, ...]:
-    found = (float(figures[name][row]) if name in figures else math.nan for name in columns)
+    found = (float(figures[name][row]) / per_of(name) if name in figures else math.nan for name in columns)
     return tuple(number(value, 2) if math.isfinite(value) else "–" for value in found)

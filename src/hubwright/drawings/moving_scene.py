@@ -10,6 +10,7 @@ from hubwright.drawings.scene3d import COLOURS, MM, TO_GLTF, ribbons
 from hubwright.jobs.mapping import MappedCorner
 from hubwright.jobs.scene_states import SceneState, SceneStates
 from hubwright.language import say
+from hubwright.language.place_words import place_word
 from hubwright.quantities.axes import Side, mirrored, to_corner
 from hubwright.quantities.rounding import at_least
 from hubwright.quantities.text import length, short, spare
@@ -80,10 +81,10 @@ def state_sentence(state: SceneState) -> str:
     over = spare(state.left_mm) if at_least(state.left_mm, 0.0) else short(-state.left_mm)
     if state.gap_mm < 0:
         return say("{state}: {overlap} of overlap with {obstacle}.", state=_begin(state.words),
-                   overlap=length(-state.gap_mm), obstacle=state.obstacle)  # fmt: skip
+                   overlap=length(-state.gap_mm), obstacle=place_word(state.obstacle))  # fmt: skip
     return say(
         "{state}: {gap} to {obstacle}, {wanted} wanted: {over}.", state=_begin(state.words), gap=length(state.gap_mm),
-        obstacle=state.obstacle, wanted=length(state.wanted_mm), over=over,
+        obstacle=place_word(state.obstacle), wanted=length(state.wanted_mm), over=over,
     )  # fmt: skip
 
 

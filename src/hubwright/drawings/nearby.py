@@ -12,6 +12,7 @@ from hubwright.checks.mapped import gaps
 from hubwright.drawings.scene import Spot
 from hubwright.jobs.mapping import MappedCorner
 from hubwright.language import say
+from hubwright.language.place_words import place_word
 from hubwright.quantities.text import length
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
@@ -69,7 +70,7 @@ def nearest_of(mapped: MappedCorner, house: House, thickness_mm: float) -> Neare
     start, end = _nearest(line, np.concatenate([section, section[:1]]))
     owed = told.margin_mm + told.guard_mm + told.give_mm
     words = say(
-        "M: {name}, {state}, by the map: {air} of air, {owed} needed.", name=told.neighbour.name, state=told.state,
+        "M: {name}, {state}, by the map: {air} of air, {owed} needed.", name=place_word(told.neighbour.name), state=told.state,
         air=length(told.air_mm), owed=length(owed),
     )  # fmt: skip
     return Nearest(start, end, told.air_mm, owed, words)

@@ -21,6 +21,7 @@ CELL_MM = 8.0
 REACH_MM = 760.0
 SLICE_MM = 25.0
 MOST_PIECES = 150_000
+WIDE = 1 << 20
 USUAL_RADIUS_MM = 320.0
 """Of the wheel in the picture where the fitted tyre is not known; schematic then."""
 
@@ -68,7 +69,7 @@ def _words(seen: Seen, sign: float) -> tuple[tuple[str, str], str]:
 
 def _in_level_axes(placing: Placing) -> Floats:
     """Places (n, 3) of the scan from the parked hub-face centre, forward, outboard, up as the car stands."""
-    triangles = placing.on_hub_mm @ hub_axes(placing.axis)
+    triangles = placing.sample_mm @ hub_axes(placing.axis)
     if placing.shape.is_points:
         return triangles[:, 0]
     return _filled(triangles)
@@ -91,7 +92,9 @@ def _runs(spots: Floats, role: str, width_px: float) -> list[Item]:
     """Spots in cells of a grid, cells side by side joined to one stroke: a picture of any scan stays small."""
     if not len(spots):
         return []
-    cells = np.unique(np.floor(spots / CELL_MM).astype(np.int64)[:, ::-1], axis=0)
+    columns, rows = np.floor(spots / CELL_MM).astype(np.int64).T
+    key = np.unique(rows * WIDE + columns + WIDE // 2)
+    cells = np.column_stack([key // WIDE, key % WIDE - WIDE // 2])
     new = np.flatnonzero((np.diff(cells[:, 0]) != 0) | (np.diff(cells[:, 1]) != 1)) + 1
     items: list[Item] = []
     for run in np.split(cells, new):

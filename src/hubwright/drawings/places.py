@@ -16,6 +16,7 @@ from hubwright.checks.gaps import SAME_STEER_DEG, camber_at
 from hubwright.drawings.outline import Outline
 from hubwright.language import say
 from hubwright.language.part_words import direction_word
+from hubwright.language.place_words import place_word
 from hubwright.parts.job import Axle
 
 NEAR_PARKED_MM = 3.0
@@ -60,19 +61,21 @@ def places_of(
     for swept in room.swept:
         curve, point = swept.curve, swept.curve.point
         if abs(curve.steer_deg) > SAME_STEER_DEG:
-            left_out.append(say("{point}: read steered, not in this plane.", point=point.name))
+            left_out.append(say("{point}: read steered, not in this plane.", point=place_word(point.name)))
         elif point.direction not in ("outboard", "inboard"):
             left_out.append(
                 say(
                     "{point}: lies {direction} of the tyre, not in this plane.",
-                    point=point.name,
+                    point=place_word(point.name),
                     direction=direction_word(point.direction),
                 )
             )
         elif point.height_mm is None:
-            left_out.append(say("{point}: height above the wheel centre not measured, so not drawn.", point=point.name))
+            left_out.append(
+                say("{point}: height above the wheel centre not measured, so not drawn.", point=place_word(point.name))
+            )
         elif not outline.knots:
-            left_out.append(say("{point}: no tyre to draw its gap from.", point=point.name))
+            left_out.append(say("{point}: no tyre to draw its gap from.", point=place_word(point.name)))
         else:
             states = {int(swept.slack_at(thickness_mm).argmin()): False}
             parked = int(np.abs(curve.travel_mm).argmin())
@@ -110,7 +113,7 @@ def _place(axle: Axle, swept: Swept, outline: Outline, thickness_mm: float, stat
         out * math.sin(camber) + height * math.cos(camber),
     )
     return Place(
-        point.name,
+        place_word(point.name),
         case_of(swept, state).state,
         parked,
         (axial - outline.inset.value, radius),

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from hubwright.drawings.marks import paragraph, shape_of, ticks, wrapped
+from hubwright.drawings.marks import length_ticks, paragraph, shape_of, wrapped
 from hubwright.drawings.scene import DASHED, Item, Label, Scene, Stroke, line
 from hubwright.drawings.svg import svg_of
 from hubwright.drawings.table import Table
 from hubwright.jobs.room_table import GapRow, RoomTable
 from hubwright.language import say
+from hubwright.language.place_words import place_word
 from hubwright.language.words import corner_title
-from hubwright.quantities.text import figure, left_over, length, thickness, unit
+from hubwright.quantities.text import left_over, length, thickness, unit
 
 WIDTH_PX, LEFT_PX, RIGHT_PX, PLOT_PX = 440.0, 52.0, 420.0, 190.0
 
@@ -31,12 +32,12 @@ def thickness_svg(room: RoomTable, disc_mm: float) -> str:
 
     title = say("{corner}: least gap by thickness", corner=corner_title(room.axle, room.side))
     items: list[Item] = [Label((14, -20), title, 14.0, bold=True)]
-    for value in ticks(low, high, 6):
+    for value, words_ in length_ticks(low, high, 6):
         items.append(line((LEFT_PX, y(value)), (RIGHT_PX, y(value)), "faint", 0.7))
-        items.append(Label((LEFT_PX - 6, y(value) - 4), figure(value, 0), 11.5, "end", "soft"))
-    for value in ticks(0.0, most_t, 8):
+        items.append(Label((LEFT_PX - 6, y(value) - 4), words_, 11.5, "end", "soft"))
+    for value, words_ in length_ticks(0.0, most_t, 8):
         items.append(line((x(value), bottom), (x(value), bottom - 4), "soft", 0.8))
-        items.append(Label((x(value), bottom - 17), figure(value, 0), 11.5, "middle", "soft"))
+        items.append(Label((x(value), bottom - 17), words_, 11.5, "middle", "soft"))
     items.append(line((LEFT_PX, y(0.0)), (RIGHT_PX, y(0.0)), "ink", 1.2))
     wanted = tuple((x(row.thickness_mm), y(row.owed_mm)) for row in rows)
     items.append(Stroke(wanted, "doubt", 1.4, DASHED, name="wanted"))
@@ -57,7 +58,13 @@ def thickness_svg(room: RoomTable, disc_mm: float) -> str:
 def thickness_table(room: RoomTable) -> Table:
     """The same as rows of text."""
     rows = tuple(
-        (thickness(row.thickness_mm), row.obstacle, length(row.gap_mm), length(row.owed_mm), left_over(row.left_mm))
+        (
+            thickness(row.thickness_mm),
+            place_word(row.obstacle),
+            length(row.gap_mm),
+            length(row.owed_mm),
+            left_over(row.left_mm),
+        )
         for row in room.by_thickness
     )
     columns = (say("per side"), say("nearest"), say("least gap"), say("wanted"), say("left over"))
@@ -67,6 +74,6 @@ def thickness_table(room: RoomTable) -> Table:
 def _row_words(row: GapRow) -> str:
     disc = say("With {thickness}", thickness=thickness(row.thickness_mm)) if row.thickness_mm else say("Without a disc")
     return say(
-        "{disc}: {gap} to {obstacle}, {wanted} wanted.", disc=disc, gap=length(row.gap_mm), obstacle=row.obstacle,
+        "{disc}: {gap} to {obstacle}, {wanted} wanted.", disc=disc, gap=length(row.gap_mm), obstacle=place_word(row.obstacle),
         wanted=length(row.owed_mm),
     )  # fmt: skip

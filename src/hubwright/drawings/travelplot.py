@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from hubwright.drawings.marks import ticks
+from hubwright.drawings.marks import length_ticks
 from hubwright.drawings.scene import Item, Label, Spot, Stroke, box, line
 from hubwright.engineering.placement import Array
 from hubwright.language import say
-from hubwright.quantities.text import MINUS, pointed
 
 PLOT_PX, LEFT_PX, EDGE_PX = 230.0, 40.0, 14.0
 LEAST_SPAN_MM = 10.0
@@ -68,12 +67,12 @@ def grid(plot: Plot) -> list[Item]:
     items: list[Item] = [
         Stroke(box(left, bottom, right, zero), "faint", 0.0, (), True, "ground", "sparse", "contact"),
     ]
-    for gap in ticks(plot.low_gap, plot.high_gap, 7):
+    for gap, words in length_ticks(plot.low_gap, plot.high_gap, 7):
         y = plot.at(plot.low_travel, gap)[1]
-        items += [line((left, y), (right, y), "faint", 0.6), Label((left - 5, y - 4), _plain(gap), 11, "end", "soft")]
-    for travel in ticks(plot.low_travel, plot.high_travel, 7):
+        items += [line((left, y), (right, y), "faint", 0.6), Label((left - 5, y - 4), words, 11, "end", "soft")]
+    for travel, figure in length_ticks(plot.low_travel, plot.high_travel, 7):
         x = plot.at(travel, plot.low_gap)[0]
-        words = say("parked") if travel == 0 else _plain(travel)
+        words = say("parked") if travel == 0 else figure
         items += [line((x, bottom), (x, bottom - 4), "soft"), Label((x, bottom - 16), words, 11, "middle", "soft")]
     items += [
         line((left, bottom), (right, bottom), "soft"),
@@ -84,7 +83,3 @@ def grid(plot: Plot) -> list[Item]:
     if plot.low_travel < -LEAST_SPAN_MM:
         items.append(Label((left, bottom - 29), say("← droop"), 10.5, "start", "soft"))
     return items
-
-
-def _plain(value: float) -> str:
-    return pointed(f"{value:g}".replace("-", MINUS))

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from hubwright.drawings.bands import Band, bands_of, words
-from hubwright.drawings.marks import BOLD_LETTER, LETTER, paragraph, shape_of, shortened, ticks, wrapped
+from hubwright.drawings.marks import BOLD_LETTER, LETTER, length_ticks, paragraph, shape_of, shortened, wrapped
 from hubwright.drawings.scene import DASHED, Group, Item, Label, Scene, Stroke, box, line
 from hubwright.drawings.svg import svg_of
 from hubwright.drawings.table import Table
@@ -16,7 +16,7 @@ from hubwright.jobs.answer import DiscAnswer, PlanAnswer
 from hubwright.language import say
 from hubwright.language.words import kind_word, question_word, side_word, status_word
 from hubwright.quantities.rounding import down
-from hubwright.quantities.text import joined, number, thickness
+from hubwright.quantities.text import joined, length, step_mm, thickness, unit
 
 LEFT_PX, EDGE_PX = 14.0, 14.0
 BAR_PX, ROW_PX = 15.0, 40.0
@@ -115,9 +115,9 @@ def windows_scene(plan: PlanAnswer, wish_mm: float | None = None, title: str = "
     items: list[Item] = []
     y = -20.0
     items.append(Label((LEFT_PX, y), shortened(heading, int(across / 8.3)), 14.0, bold=True))
-    subtitle = say("as the car stands; mm per side")
+    subtitle = say("as the car stands; {unit} per side", unit=unit())
     if plan.work:
-        subtitle = say("with work done: {work}; mm per side", work=joined(plan.work))
+        subtitle = say("with work done: {work}; {unit} per side", work=joined(plan.work), unit=unit())
     for text in (subtitle, *_band_lines(bands)):
         lines = wrapped(text, across, 11.5)
         items += paragraph((LEFT_PX, y - 17), lines, 1.0, 11.5, "soft" if text == subtitle else "ink")
@@ -222,7 +222,7 @@ def _row_item(row: Row, scale: _Scale, y: float) -> Group:
     window = row.windows[0]
     said = _said(window) if row.known else say("not known yet") if window.intervals else say("none")
     room = scale.right_px - LEFT_PX - 11.5 * LETTER * (min(len(said), scale.letters) + 2)
-    name = shortened(row.title, min(scale.letters, int(room / (11.5 * BOLD_LETTER))))
+    name = shortened(row.title, int(room / (11.5 * BOLD_LETTER)))
     items: list[Item] = [
         Stroke(box(LEFT_PX, bar_bottom, scale.right_px, bar_top), "faint", 0.8, (), True),
         Label((LEFT_PX, y - 12), name, 11.5, bold=True),
@@ -257,14 +257,14 @@ def _said(window: Window) -> str:
     count = len(window.intervals)
     if high is None:
         return say("{count} ranges", count=count)
-    return say("{count} ranges, up to {high} mm", count=count, high=number(down(high, 0.1), 1))
+    return say("{count} ranges, up to {high}", count=count, high=length(down(high, step_mm())))
 
 
 def _scale_items(scale: _Scale, y: float) -> list[Item]:
     items: list[Item] = [line((LEFT_PX, y), (scale.right_px, y), "ink", 1.2)]
-    for mark in ticks(0.0, scale.top_mm, 8):
+    for mark, words_ in length_ticks(0.0, scale.top_mm, 8):
         x = scale.x(mark)
-        items += [line((x, y), (x, y - 5), "ink"), Label((x, y - 17), number(mark, 0), 11.0, "middle", "soft")]
+        items += [line((x, y), (x, y - 5), "ink"), Label((x, y - 17), words_, 11.0, "middle", "soft")]
     return items
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from hubwright.checks.clearance import Swept, room_of
 from hubwright.checks.house import house_of
 from hubwright.findings import Evidence, Verdict
+from hubwright.language.place_words import place_word
 from hubwright.parts.job import AxleName, Job
 from hubwright.quantities.axes import DIRECTIONS, SIDES, Side, spin_axis, to_left
 from hubwright.quantities.rounding import at_least
@@ -82,7 +83,7 @@ def _gap(swept: Swept, side: Side, thickness_mm: float) -> LockGap:
     push = float(curve.push[state])
     wanted = swept.margin_mm + float(swept.guard_mm[state]) + float(swept.compliance_mm[state])
     return LockGap(
-        side, curve.point.name, curve.point.direction, curve.steer_deg, float(curve.travel_mm[state]), bare,
+        side, place_word(curve.point.name), curve.point.direction, curve.steer_deg, float(curve.travel_mm[state]), bare,
         bare - push * thickness_mm, wanted, float(slack[state]), push, curve.evidence[state],
     )  # fmt: skip
 

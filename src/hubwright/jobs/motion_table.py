@@ -11,6 +11,7 @@ from hubwright.errors import HubwrightError
 from hubwright.jobs.motion import motion_of_corner
 from hubwright.jobs.springing import CaseTravel, case_travels
 from hubwright.language import marked, say
+from hubwright.language.place_words import place_word
 from hubwright.parts.job import AxleName, Job
 from hubwright.quantities.axes import Side, to_corner
 
@@ -22,16 +23,16 @@ GAP_AT = ("gap at the ", ", mm")
 COLUMNS = {
     "camber_deg": marked("camber, °"),
     "toe_deg": marked("toe, °"),
-    "half_track_mm": marked("half-track change, mm"),
-    "centre_forward_mm": marked("wheel centre forward, mm"),
-    "centre_out_mm": marked("wheel centre outboard, mm"),
+    "half_track_mm": marked("half-track change, {unit}"),
+    "centre_forward_mm": marked("wheel centre forward, {unit}"),
+    "centre_out_mm": marked("wheel centre outboard, {unit}"),
     "kingpin_deg": marked("kingpin inclination, °"),
     "caster_deg": marked("caster, °"),
-    "scrub_mm": marked("scrub radius, mm"),
-    "trail_mm": marked("trail, mm"),
-    "front_arm_mm": marked("front swing arm, mm"),
-    "roll_centre_mm": marked("roll centre height, mm"),
-    "side_arm_mm": marked("side swing arm, mm"),
+    "scrub_mm": marked("scrub radius, {unit}"),
+    "trail_mm": marked("trail, {unit}"),
+    "front_arm_mm": marked("front swing arm, {unit}"),
+    "roll_centre_mm": marked("roll centre height, {unit}"),
+    "side_arm_mm": marked("side swing arm, {unit}"),
     "motion_ratio": marked("motion ratio"),
 }
 """Name of each column and what stands beside it in charts and tables."""
@@ -75,12 +76,12 @@ class MotionTable:
         return {name: _listed(getattr(self, name)) for name in self.__dataclass_fields__}
 
 
-def column_words(key: str) -> str:
-    """A column as a title, from its key."""
+def column_words(key: str, unit: str = "mm") -> str:
+    """A column as a title, from its key; lengths of the table are mm, a chart may show them in another unit."""
     if key in COLUMNS:
-        return say(COLUMNS[key])
+        return say(COLUMNS[key], unit=unit)
     before, after = GAP_AT
-    return say("gap at the {point}, mm", point=key[len(before) : -len(after)])
+    return say("gap at the {point}, {unit}", point=place_word(key[len(before) : -len(after)]), unit=unit)
 
 
 def motion_table(job: Job, name: AxleName, side: Side) -> MotionTable:

@@ -8,7 +8,7 @@ import numpy as np
 
 from hubwright.errors import BadInput
 from hubwright.jobs.picked import picked_hub
-from hubwright.jobs.placing import BESIDE_AXIS_MM, above, weighted
+from hubwright.jobs.placing import BESIDE_AXIS_MM, above, sampled, weighted
 from hubwright.jobs.scans import Shape
 from hubwright.parts.scan import UNIT_MM, Scan
 from hubwright.quantities.axes import Side
@@ -44,7 +44,7 @@ def _turned(scan: Scan, normal: np.ndarray) -> Scan:
 def _share_where_it_belongs(scan: Scan, side: Side, shape: Shape) -> float:
     picks = picked_hub(scan, side)
     assert picks is not None  # it has a forward direction
-    middles, weight = weighted((shape.triangles_mm - picks.centre_mm) @ picks.turn.T)
+    middles, weight = weighted((sampled(shape.triangles_mm) - picks.centre_mm) @ picks.turn.T)
     if scan.kind != "body":
         return float(weight[middles[:, 1] < 0.0].sum() / weight.sum())
     weight = np.where(np.hypot(middles[:, 0], middles[:, 2]) > BESIDE_AXIS_MM, weight, 0.0)

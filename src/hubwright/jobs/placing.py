@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
@@ -29,6 +30,7 @@ Doubtful = Literal[
 WORTH_KNOWING: tuple[Doubtful, ...] = ("in the tyre", "in the rim", "three picks")
 BESIDE_AXIS_MM = 200.0
 """What lies nearer to the spin axis may be hub, brake and arms: it says nothing about where the arch is."""
+ENOUGH = 120_000
 NEAR_MM = 1500.0
 ABOVE_LEAST = 0.4
 """Share of an arch that stands above the hub; common practice, no source."""
@@ -74,7 +76,14 @@ class Placing:
     @property
     def on_hub_mm(self) -> Floats:
         """(k, 3, 3) in hub axes: forward, outboard, up from the parked hub-face centre."""
-        triangles = self.placed.triangles_mm
+        return self._on_hub(self.placed.triangles_mm)
+
+    @cached_property
+    def sample_mm(self) -> Floats:
+        """The same, of a huge scan only every so-manieth: enough to judge and to draw by."""
+        return self._on_hub(sampled(self.placed.triangles_mm))
+
+    def _on_hub(self, triangles: Floats) -> Floats:
         if self.scan.kind == "carried":
             return triangles
         return np.asarray((triangles - self.hub_mm) @ hub_axes(self.axis).T)
@@ -83,6 +92,11 @@ class Placing:
     def asked(self) -> tuple[Doubtful, ...]:
         """What speaks against the placing itself; the rest is worth knowing only."""
         return tuple(one for one in self.doubtful if one not in WORTH_KNOWING)
+
+
+def sampled(triangles: Floats) -> Floats:
+    """Every so-manieth triangle, at most about `ENOUGH` of them."""
+    return triangles[:: len(triangles) // ENOUGH + 1]
 
 
 def placing_of(job: Job, name: AxleName, side: Side, scan: Scan, path: Path) -> Placing:
@@ -100,7 +114,7 @@ def placing_of(job: Job, name: AxleName, side: Side, scan: Scan, path: Path) -> 
     if picks is not None and len(picks.plane_mm) and not len(picks.circle_mm):
         off = float((picks.centre_mm - picks.plane_mm.mean(axis=0)) @ picks.turn[1])
     made = Placing(scan, shape, size, picks, placed, hub, axis, known, package_of(job, name), side, off, ())
-    return Placing(**{**vars(made), "doubtful": tuple(_doubtful(made))})
+    return replace(made, doubtful=tuple(_doubtful(made)))
 
 
 def parked_hub(job: Job, name: AxleName, side: Side) -> tuple[Floats, Floats, bool]:
@@ -138,7 +152,7 @@ def _doubtful(made: Placing) -> list[Doubtful]:
     found: list[Doubtful] = []
     if made.size.guess is None or not 0.3 <= made.size.mm(made.scan.unit) / made.size.mm(made.size.guess) <= 3.0:
         found.append("size")
-    middles, weight = weighted(made.on_hub_mm)
+    middles, weight = weighted(made.sample_mm)
     if np.linalg.norm(middles, axis=1).min() > NEAR_MM:
         return [*found, *_wrong_side(made), "far"]
     found += _wrong_side(made)
@@ -174,8 +188,7 @@ def _wrong_side(made: Placing) -> list[Doubtful]:
         return []
     if made.scan.kind == "carried":
         return []
-    outboard = made.placed.triangles_mm[..., 1]
-    return ["other side"] if float(np.median(outboard)) < 0.0 else []
+    return ["other side"] if float(np.percentile(made.placed.triangles_mm[..., 1], 95.0)) < 0.0 else []
 
 
 def _upside_down(middles: Floats, weight: Floats) -> list[Doubtful]:

@@ -109,7 +109,7 @@ def questions_of(placing: Placing) -> tuple[Question, ...]:
 
 
 def _question(code: Doubtful, placing: Placing) -> tuple[str, str]:
-    middles, weight = weighted(placing.on_hub_mm)
+    middles, weight = weighted(placing.sample_mm)
     left = placing.side == "left"
     if code == "size":
         size = {"length": length(placing.size.mm(placing.scan.unit), 0), "unit": unit_word(placing.scan.unit)}

@@ -6,6 +6,7 @@ from hubwright.checks import centring
 from hubwright.checks.clearance import provisional_mm, room_of
 from hubwright.checks.house import House
 from hubwright.language import say
+from hubwright.language.place_words import place_word
 from hubwright.language.words import side_word
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.quantities.axes import SIDES
@@ -32,7 +33,7 @@ def provisional(job: Job, name: AxleName, axle: Axle, house: House, maps: Maps |
             reach = max((disc.thickness_mm for disc in shelf(job) if disc.thickness_mm <= likely), default=None)
             leaves = {
                 "gap": length(gap),
-                "point": curve.point.name,
+                "point": place_word(curve.point.name),
                 "side": side_word(curve.side),
                 "likely": length(max(likely, 0.0)),
                 "margin": length(swept.margin_mm),

@@ -11,6 +11,7 @@ from hubwright.checks.house import house_of
 from hubwright.checks.mapped import MapGap, bounds, gaps
 from hubwright.findings import Bound
 from hubwright.jobs.mapping import FINE, MappedCorner, map_of_corner
+from hubwright.language.place_words import place_word
 from hubwright.parts.job import AxleName, Job
 from hubwright.quantities.axes import Side
 
@@ -118,7 +119,7 @@ def table_of(
     room = mapped.room
     shelf = sorted({*STEPS_MM, disc, *(one.thickness_mm for one in job.shop.disc)})
     tightest = tuple(_row(t, gaps(room, house, t)[0]) for t in shelf)
-    doubts = tuple(f"{about.name}: {about.words}" for about in room.neighbours.values())
+    doubts = tuple(f"{place_word(about.name)}: {about.words}" for about in room.neighbours.values())
     parked = {t: at[0] for t in sorted({0.0, disc}) if (at := room.gap_at(t, 0.0, 0.0)) is not None}
     return RoomTable(
         name, side, mapped.package, room.grade, len(mapped.travel_mm), mapped.unsolved, mapped.from_cache,

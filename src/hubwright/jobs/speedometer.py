@@ -10,13 +10,13 @@ from hubwright.checks.rolling import radius_of
 from hubwright.engineering.handling.change import Change
 from hubwright.engineering.tyrewheel.replace import indicated_speed_limits_kmh
 from hubwright.findings import Step
-from hubwright.language import say
+from hubwright.language import marked, say
 from hubwright.parts.job import Axle, Job
 from hubwright.parts.wheel import Tyre
 from hubwright.quantities.text import length, number, percent, plain
 
 TOPIC = "speed"
-R39 = "UN R39 5.3: 0 ≤ V1 − V2 ≤ V2/10 + 4 km/h; true speeds of 5.2.5 (from memory)"
+R39 = marked("UN R39 5.3: 0 ≤ V1 − V2 ≤ V2/10 + 4 km/h; true speeds of 5.2.5 (from memory)")
 
 
 def speed_effects(job: Job, axle: Axle) -> tuple[Effect, ...]:

@@ -16,7 +16,7 @@ STEP = re.compile(r"([A-Za-z0-9_-]+)((?:\[(?:\d+|\+)\])*)")
 APPEND = "+"
 
 
-def write_whole(path: Path, text: str) -> None:
+def write_whole(path: Path, text: str | bytes) -> None:
     """Put a file in place at once: a crash or a full disk leaves the old one as it was.
 
     The text goes to a new file in the same folder, is forced to the disk, and takes the old one's name.
@@ -26,8 +26,8 @@ def write_whole(path: Path, text: str) -> None:
     """
     handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.", suffix=".new")
     try:
-        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
-            file.write(text)
+        with os.fdopen(handle, "wb") as file:
+            file.write(text.encode() if isinstance(text, str) else text)
             file.flush()
             os.fsync(file.fileno())
         if path.exists():

@@ -1,7 +1,7 @@
 """Collect every text of the program and bring the catalogues up to date: ``python -m hubwright.language.collect``.
 
 Texts come from the Python files (`say`, `say_as`, `say_n`, `marked`, `marked_as`, the words of formulas and quantities,
-and the descriptions of the job file's fields), from the Jinja templates and from the data files of rules and tables. With
+the help of commands, and the descriptions of the job file's fields), from the Jinja templates and from the data files of rules and tables. With
 ``--check`` nothing is written and the exit code says whether something is out of date.
 """
 
@@ -29,12 +29,12 @@ TEMPLATE = LOCALE / f"{DOMAIN}.pot"
 SPEAKERS = {"say": 1, "marked": 1, "say_n": 2}
 SPEAKERS_AS = ("say_as", "marked_as")
 TOLD = {
-    "OutsideValidity": (0, 1, 3),
+    "OutsideValidity": (0, 1, 3, 4),
     "require_positive": (0,),
     "require_not_negative": (0,),
     "require_within": (0,),
     "require_ascending": (0,),
-    "not_known": (1,),
+    "not_known": (0, 1, 4),
     "Quantity": (3, 4),
     "Comparison": (2,),
 }
@@ -44,6 +44,9 @@ TOLD_BY_NAME = {
     "OutsideValidity": ("formula", "quantity", "valid"),
     "Quantity": ("meaning", "base"),
     "Comparison": ("words",),
+    "Option": ("help",),
+    "Argument": ("help",),
+    "Typer": ("help", "epilog"),
 }
 RULE_KEYS = ("name", "includes_why", "note", "title", "reference", "date_note", "breach", "text", "what_to_do")
 CELLS = {
@@ -87,7 +90,8 @@ def all_texts() -> Iterator[Found]:
 
 def _python(path: Path) -> Iterator[Found]:
     where = path.relative_to(ROOT).as_posix()
-    calls = [node for node in ast.walk(ast.parse(_text(path))) if isinstance(node, ast.Call)]
+    tree = ast.parse(_text(path))
+    calls = [node for node in ast.walk(tree) if isinstance(node, ast.Call)]
     for node in sorted(calls, key=lambda call: (call.lineno, call.col_offset)):
         name = node.func.id if isinstance(node.func, ast.Name) else getattr(node.func, "attr", "")
         texts = [_constant(argument) for argument in node.args]
@@ -103,6 +107,14 @@ def _python(path: Path) -> Iterator[Found]:
             for text in told:
                 if any(letter.isalpha() for letter in text) and not NAME.fullmatch(text):
                     yield where, text, ""
+    for one in ast.walk(tree):
+        if isinstance(one, ast.FunctionDef) and any(_is_command(decorator) for decorator in one.decorator_list):
+            yield where, ast.get_docstring(one) or "", ""
+
+
+def _is_command(decorator: ast.expr) -> bool:
+    """Whether a function is a command, whose help is its docstring."""
+    return isinstance(decorator, ast.Call) and getattr(decorator.func, "attr", "") == "command"
 
 
 def _constant(node: ast.expr) -> str:

@@ -92,6 +92,28 @@ SEEN = {
     "common practice": marked_as("seen", "common practice"),
 }
 """How a figure was seen."""
+LINK = {
+    "upper wishbone front": marked_as("link", "upper wishbone front"),
+    "upper wishbone rear": marked_as("link", "upper wishbone rear"),
+    "upper wishbone hinge line": marked_as("link", "upper wishbone hinge line"),
+    "lower wishbone front": marked_as("link", "lower wishbone front"),
+    "lower wishbone rear": marked_as("link", "lower wishbone rear"),
+    "lower wishbone hinge line": marked_as("link", "lower wishbone hinge line"),
+    "tie rod": marked_as("link", "tie rod"),
+    "strut": marked_as("link", "strut"),
+    "strut line": marked_as("link", "strut line"),
+    "hinge line": marked_as("link", "hinge line"),
+    "inner pivot": marked_as("link", "inner pivot"),
+    "outer pivot": marked_as("link", "outer pivot"),
+    "left mount": marked_as("link", "left mount"),
+    "right mount": marked_as("link", "right mount"),
+    "mounts sideways": marked_as("link", "mounts sideways"),
+    "beam": marked_as("link", "beam"),
+    "Watt crank": marked_as("link", "Watt crank"),
+    "Watt link a": marked_as("link", "Watt link a"),
+    "Watt link b": marked_as("link", "Watt link b"),
+}
+"""What holds a wheel, by the names the sums give it; a link somebody named keeps its name."""
 SUSPENSION = {
     "double wishbone": marked_as("suspension", "double wishbone"),
     "strut": marked_as("suspension", "strut"),
@@ -211,6 +233,11 @@ def fastener_word(kind: str) -> str:
 def suspension_word(kind: str) -> str:
     """A kind of suspension."""
     return word("suspension", SUSPENSION, kind)
+
+
+def link_word(name: str) -> str:
+    """A link or pivot of a suspension."""
+    return word("link", LINK, name)
 
 
 def duty_word(kind: str) -> str:

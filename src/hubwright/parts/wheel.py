@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from hubwright.language import say
+from hubwright.language.place_words import wheels_word
 from hubwright.parts.base import Number, Text, noun
 from hubwright.parts.hub import Fastener
 from hubwright.parts.kinds import (
@@ -148,7 +149,7 @@ class WheelSet:
     def title(self) -> str:
         """How the set is called in sentences."""
         names = {"fitted": say("fitted wheels"), "winter": say("winter wheels"), "spare": say("spare")}
-        return self.name or names.get(self.role) or say("other wheels")
+        return wheels_word(self.name or "") or names.get(self.role) or say("other wheels")
 
 
 @noun
@@ -167,4 +168,4 @@ class OfferedPackage:
         """How the package is called in sentences."""
         tyre, rim = self.tyre.designation, self.wheel.rim
         written = say("{tyre} on {rim}", tyre=tyre, rim=rim) if tyre and rim else tyre or rim
-        return self.name or written or say("offered package")
+        return wheels_word(self.name or "") or written or say("offered package")

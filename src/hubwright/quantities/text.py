@@ -121,6 +121,16 @@ def thickness(value_mm: float) -> str:
     return length(value_mm, 0 if value_mm == round(value_mm) else 1)
 
 
+def unit_mm() -> float:
+    """How many mm the unit has that lengths are spoken in: 1 or 25.4."""
+    return MM_PER_INCH if _SPOKEN.get() == "inch" else 1.0
+
+
+def step_mm() -> float:
+    """The last digit of a length as it is spoken: 0.1 mm or 0.01 in, in mm."""
+    return _STEP_MM[_SPOKEN.get()]
+
+
 def torque(value_nm: float) -> str:
     """A torque with its unit: ``120 N·m`` or ``89 lb-ft``."""
     if _SPOKEN.get() == "inch":

@@ -30,10 +30,13 @@ from hubwright.reports.content import (
     Together,
     Verdict,
 )
+from hubwright.reports.letters import numbered, readable
 from hubwright.reports.options import Paper
 
-FONTS = ("Noto Sans", "DejaVu Sans Mono")
-"""Shipped beside this file; and one the compiler holds, for signs the first one lacks."""
+FONTS = ("Noto Sans", "DejaVu Sans Mono", "Droid Sans Fallback")
+"""Shipped beside this file; one the compiler holds, for signs the first lacks; and one shipped for East Asian names."""
+TAGGED = ("ua-1",)
+"""PDF/UA-1 (ISO 14289-1): title, language, tagged headings and tables, a text for every picture."""
 LONGEST_RUN, ZERO_WIDTH_SPACE = 24, "\u200b"
 SUBJECT_LETTERS, PLATE_LETTERS, FOOT_LETTERS = 90, 14, 60
 NAMES: dict[type[object], str] = {
@@ -57,16 +60,36 @@ def pdf_of(sheets: Sequence[tuple[str, Sheet]], paper: Paper, day: date) -> byte
         paper: Size of the paper.
         day: Written into the file as the day it was made.
     """
-    papers = [_page(chapter, sheet) for chapter, sheet in sheets]
+    chapters = any(chapter for chapter, _ in sheets)
+    papers = [_page(chapter, sheet, level=2 if chapters else 1) for chapter, sheet in sheets]
     title = sheets[0][1].title if len(sheets) == 1 else say("Papers of the workshop")
     look = {"title": title, "language": spoken(), "paper": {"a4": "a4", "letter": "us-letter"}[paper], "fonts": FONTS}
     inputs = {"sheets": json.dumps(papers, ensure_ascii=False), "look": json.dumps(look, ensure_ascii=False)}
     moment = datetime.combine(day, time(), UTC)
     with _WARM:
-        made = _compiler().compile(_source(), format="pdf", sys_inputs=inputs, timestamp=moment)
+        made = _made(inputs, moment)
     if not isinstance(made, bytes):
         raise TypeError("the compiler gave no PDF")
     return made
+
+
+def _made(inputs: dict[str, str], moment: datetime) -> Any:
+    """The PDF with its tags; without where something in it cannot be tagged, for paper is wanted all the same."""
+    plain = {name: numbered(text) for name, text in inputs.items()}
+    tries = ((inputs, TAGGED), (inputs, ()), (plain, ()))
+    for number, (given, standards) in enumerate(tries, start=1):
+        try:
+            return _compiler().compile(
+                _source(), format="pdf", sys_inputs=given, timestamp=moment, pdf_standards=list(standards)
+            )
+        except BaseException as error:
+            # a text the compiler breaks down on raises what is no Exception; nothing else of that sort is caught
+            broke = type(error).__name__ == "PanicException"
+            if number == len(tries) or not (broke or isinstance(error, RuntimeError)):
+                raise
+            if broke:
+                _compiler.cache_clear()
+    raise AssertionError("the last try returns or raises")
 
 
 @cache
@@ -82,21 +105,21 @@ def _source() -> bytes:
     return files("hubwright.reports").joinpath("page.typ").read_bytes()
 
 
-def _page(chapter: str, sheet: Sheet) -> dict[str, Any]:
-    foot = " · ".join(
-        [shortened(sheet.subject, FOOT_LETTERS), *([sheet.plate] if sheet.plate else []), *sheet.identity]
-    )
+def _page(chapter: str, sheet: Sheet, *, level: int) -> dict[str, Any]:
+    foot = (shortened(sheet.subject, FOOT_LETTERS), *([sheet.plate] if sheet.plate else []), *sheet.identity)
     before, _, rest = say("Page {page} of {pages}", page="\1", pages="\2").partition("\1")
     between, _, after = rest.partition("\2")
     return {
-        "chapter": typeset(chapter),
+        "chapter": bool(chapter),
+        "level": level,
         "title": typeset(sheet.title),
         "subject_short": typeset(shortened(sheet.subject, SUBJECT_LETTERS)),
         "plate_short": typeset(shortened(sheet.plate, PLATE_LETTERS)),
         "state": typeset(sheet.state),
         "released": sheet.released,
         "code": sheet.code_svg,
-        "foot": typeset(foot),
+        "code_alt": say("QR code of the job"),
+        "foot": [typeset(piece) for piece in foot],
         "standing": typeset(sheet.standing),
         "page_words": [before, between, after],
         "blocks": [_block(block) for block in sheet.blocks],
@@ -112,7 +135,7 @@ def _block(block: Block) -> dict[str, Any]:
         return {"is": name, "blocks": [_block(part) for part in block.blocks]}
     if isinstance(block, Picture):
         words = {"alt": typeset(block.alt), "caption": typeset(block.caption), "aspect": _aspect(block.svg)}
-        return {"is": name, **asdict(block), **words, "svg": block.svg.translate(IN_FONT)}
+        return {"is": name, **asdict(block), **words, "svg": readable(block.svg.translate(IN_FONT))}
     made: dict[str, Any] = _typeset_all(asdict(block))
     return {"is": name, **made}
 
@@ -128,8 +151,8 @@ def _typeset_all(value: Any) -> Any:
 
 
 def typeset(text: str) -> str:
-    """A text as it can be set: no control characters, and a place to break within runs without a blank."""
-    flat = clean(text).replace("\u2028", " ").replace("\u2029", " ")
+    """A text as it can be set: signs the fonts hold, places to break within long runs."""
+    flat = readable(clean(text).replace("\u2028", " ").replace("\u2029", " "))
     return _RUN.sub(lambda run: ZERO_WIDTH_SPACE.join(_pieces(run[0])), flat)
 
 

@@ -71,11 +71,12 @@ class Column:
 
 @dataclass(frozen=True)
 class Table:
-    """Rows of text. ``tall`` leaves room to write with a pen; an empty cell is one to fill."""
+    """Rows of text. ``tall`` leaves room to write with a pen; an empty cell is one to fill; ``whole`` stays on one page."""
 
     columns: tuple[Column, ...]
     rows: tuple[tuple[str, ...], ...]
     tall: bool = False
+    whole: bool = False
 
 
 @dataclass(frozen=True)
@@ -97,7 +98,10 @@ class Blanks:
 
 @dataclass(frozen=True)
 class Notice:
-    """Sentences in a frame: a caution (heavy frame, with a sign) or something to mind; ``large`` for customers."""
+    """Sentences in a frame: a caution (heavy frame, with a sign) or something to mind; ``large`` for customers.
+
+    Without a title its sentences run on, one after the other.
+    """
 
     title: str
     texts: tuple[str, ...]

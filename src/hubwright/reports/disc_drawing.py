@@ -12,7 +12,7 @@ from hubwright.jobs.answer import Answer
 from hubwright.language import say
 from hubwright.language.words import axle_title
 from hubwright.parts.job import Job
-from hubwright.quantities.text import pointed
+from hubwright.quantities.text import day, pointed
 from hubwright.quantities.units import MM_PER_INCH
 from hubwright.reports.content import (
     Blank,
@@ -25,10 +25,11 @@ from hubwright.reports.content import (
     Paragraph,
     Picture,
     Table,
+    Together,
     Verdict,
 )
 from hubwright.reports.disc_order import DiscOrder, disc_order, disc_orders
-from hubwright.reports.options import Identity, Options
+from hubwright.reports.options import Identity, Options, identity_words
 from hubwright.reports.words import disc_words, job_facts
 
 FACES_MM, FLAT_MM, PLACE_MM, RUN_OUT_MM = 0.03, 0.02, 0.2, 0.05
@@ -42,15 +43,11 @@ def blocks_of(job: Job, answer: Answer, identity: Identity, options: Options) ->
     Raises:
         BadInput: when any window refuses the disc or a reading is missing (see `disc_order`).
     """
-    blocks: list[Block] = []
+    blocks: list[Block] = [Facts(job_facts(job, answer, identity.customer))]
     for number, order in enumerate(disc_orders(job, answer, options)):
         blocks += _disc(job, order, identity, options, new_page=number > 0)
-    return (
-        *blocks,
-        Heading(say("For the record")),
-        Facts(job_facts(job, answer, identity.customer)),
-        Notice("", answer.cautions),
-    )
+        blocks.append(_closing(order, identity, answer))
+    return tuple(blocks)
 
 
 def _disc(job: Job, order: DiscOrder, identity: Identity, options: Options, *, new_page: bool) -> tuple[Block, ...]:
@@ -58,7 +55,6 @@ def _disc(job: Job, order: DiscOrder, identity: Identity, options: Options, *, n
     make = say("{size} mm {kind}: make two", size=size, kind=disc_words(order.disc.kind))
     shares = zip((say("What"), say("At most"), say("Piece 1"), say("Piece 2")), (1.6, 0.5, 0.6, 0.6), strict=True)
     forms = tuple(Column(title, share) for title, share in shares)
-    signed = (say("Checked by, qualified engineer"), say("Made by, day"), say("Inspected by, day"))
     return (
         Heading(axle_title(order.name), "", new_page=new_page),
         Verdict("", make),
@@ -69,9 +65,19 @@ def _disc(job: Job, order: DiscOrder, identity: Identity, options: Options, *, n
         Heading(say("Form and position")),
         Table(forms, tuple((what, f"{figure(value)} mm", "", "") for what, value in _forms(order)), tall=True),
         Paragraph(say("These are proposals without a source; the engineer confirms or changes them."), "small"),
-        Heading(say("Notes for the machine shop")),
-        Facts(_notes(order, identity)),
-        Blanks(tuple(Blank(label) for label in signed), across=3),
+    )
+
+
+def _closing(order: DiscOrder, identity: Identity, answer: Answer) -> Together:
+    """What holds for the whole piece, who answers for it, and the cautions."""
+    signed = (say("Checked by, qualified engineer"), say("Made by, day"), say("Inspected by, day"))
+    return Together(
+        (
+            Heading(say("Notes for the machine shop")),
+            Facts(_notes(order, identity)),
+            Blanks(tuple(Blank(label) for label in signed), across=3),
+            Notice("", answer.cautions),
+        )
     )
 
 
@@ -97,20 +103,39 @@ def _joined_by(order: DiscOrder) -> tuple[str, ...]:
     )
 
 
-def _scene(order: DiscOrder, *, on_paper: bool = True) -> Scene:
+def _scene(order: DiscOrder, *, on_paper: bool = True, title_block: tuple[tuple[str, str], ...] = ()) -> Scene:
     size = figure(order.disc.thickness_mm)
     title = say("{axle}: {size} mm {kind}", axle=axle_title(order.name), size=size, kind=disc_words(order.disc.kind))
-    return disc_scene(order.made, title, on_paper=on_paper)
+    return disc_scene(order.made, title, on_paper=on_paper, title_block=title_block)
 
 
 def dxf_bytes(job: Job, answer: Answer, identity: Identity, options: Options) -> bytes:
     """The views as DXF; errors as `blocks_of`."""
-    return dxf_of(_scene(disc_order(job, answer, options), on_paper=False))
+    order = disc_order(job, answer, options)
+    return dxf_of(_scene(order, on_paper=False, title_block=_title_block(order, answer, identity, options)))
 
 
 def svg_bytes(job: Job, answer: Answer, identity: Identity, options: Options) -> bytes:
     """The views as SVG; errors as `blocks_of`."""
-    return svg_of(_scene(disc_order(job, answer, options))).encode("utf-8")
+    order = disc_order(job, answer, options)
+    return svg_of(_scene(order, title_block=_title_block(order, answer, identity, options))).encode("utf-8")
+
+
+def _title_block(order: DiscOrder, answer: Answer, identity: Identity, options: Options) -> tuple[tuple[str, str], ...]:
+    """What a drawing that leaves the house without its sheet must say by itself."""
+    sizes = tuple(f"{row[0]}: {row[1]} ({row[2]}; {row[3]})" for row in _sizes(order, options).rows)
+    forms = tuple(f"{what}: {figure(value)} mm" for what, value in _forms(order))
+    return (
+        (say("Mind"), say("Have it checked by a qualified engineer before it is made")),
+        *((say("Mind"), text) for text in _cautions(order)),
+        (say("Pieces"), say("make two")),
+        *((say("Size"), text) for text in sizes),
+        *((say("Form and position"), text) for text in forms),
+        *_notes(order, identity),
+        (say("Job"), answer.title),
+        (say("Record"), ", ".join(identity_words(identity, answer.program))),
+        (say("Day"), day(answer.date)),
+    )
 
 
 def origin_words(origin: Origin) -> str:
@@ -138,9 +163,10 @@ def _sizes(order: DiscOrder, options: Options) -> Table:
         (say("Hole circle"), made.circle, ""),
         (say("Pocket for the retaining screw, depth"), made.screw_pocket, pointed("+ 0.5 / 0")),
     ]
+    nominal = 0.58 if options.units == "metric" else 0.9
     columns = [
-        Column(say("Size"), 1.5), Column(say("Nominal"), 0.6, right=True), Column(say("Limits"), 0.95),
-        Column(say("Taken from"), 0.9), Column(say("Piece 1"), 0.55), Column(say("Piece 2"), 0.55),
+        Column(say("Size"), 1.5), Column(say("Nominal"), nominal, right=True), Column(say("Limits"), 0.9),
+        Column(say("Taken from"), 1.1), Column(say("Piece 1"), 0.5), Column(say("Piece 2"), 0.5),
     ]  # fmt: skip
     cells = tuple(
         (what, _nominal(size, options), _limits(size, given), origin_words(size.origin), "", "")

@@ -11,6 +11,7 @@ from hubwright.checks.house import house_of
 from hubwright.checks.joint import Choice
 from hubwright.errors import OutsideValidity
 from hubwright.jobs.answer import Answer, AxleAnswer, DiscAnswer, PlanAnswer
+from hubwright.language.place_words import place_word
 from hubwright.parts.hole_circle import hole_circle_or_none
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.quantities.axes import SIDES, Side
@@ -104,7 +105,7 @@ def proofs_of(job: Job, name: AxleName, axle: Axle, thickness_mm: float, *, with
             found.append(
                 Proof(
                     side,
-                    curve.point.name,
+                    place_word(curve.point.name),
                     state_words(curve, state),
                     predicted,
                     swept.margin_mm,

@@ -21,6 +21,7 @@ from hubwright.reports.content import (
     Paragraph,
     Step,
     Table,
+    Together,
     Verdict,
 )
 from hubwright.reports.fits import Fit, fits_of
@@ -46,9 +47,9 @@ def blocks_of(job: Job, answer: Answer, identity: Identity, options: Options) ->
         blocks += _belongs(job, fits)
     blocks += _come_back(fits, identity)
     blocks.append(Notice(say("Stop, and call us, if"), stop_list(), large=True))
-    blocks.append(_told(job, answer))
     blocks += _papers(answer)
-    blocks += [
+    closing = (
+        _told(job, answer),
         Blanks(
             (
                 Blank(say("Customer: told and understood, signature")),
@@ -58,8 +59,8 @@ def blocks_of(job: Job, answer: Answer, identity: Identity, options: Options) ->
             )
         ),
         Notice("", answer.cautions),
-    ]
-    return tuple(blocks)
+    )
+    return (*blocks, Together(closing))
 
 
 def _workshop(name: str | None) -> str:

@@ -26,6 +26,7 @@ from hubwright.reports.content import (
     Paragraph,
     Picture,
     Table,
+    Together,
     Verdict,
 )
 from hubwright.reports.fits import mapped_places, proofs_of
@@ -48,16 +49,17 @@ def blocks_of(job: Job, answer: Answer, identity: Identity, options: Options) ->
     ]
     for name, axle in job.axles:
         blocks += _axle(job, name, axle, answer.axle(name), options)
-    blocks += [*_duties(answer.law_notes), *_sources(answer), *_photographs(identity.photographs)]
     fields = (Blank(say("Inspector")), Blank(say("Day and place")), Blank(say("Result, conditions"), 2))
-    return (*blocks, Blanks(fields, across=3))
+    signed = Together((Heading(say("Inspected")), Blanks(fields)))
+    blocks += [*_duties(answer.law_notes), signed, *_sources(answer), *_photographs(identity.photographs)]
+    return tuple(blocks)
 
 
 def _axle(job: Job, name: AxleName, axle: Axle, own: AxleAnswer, options: Options) -> tuple[Block, ...]:
     plan = own.plan
     disc = plan.recommended or wished(own, plan)
     blocks: list[Block] = [
-        Heading(axle_title(name), say("Asked: {wish}", wish=own.wish), new_page=name != job.axles[0][0]),
+        Heading(axle_title(name), say("Asked: {wish}", wish=own.wish)),
         Verdict(*_what(own, disc), own.decision),
     ]
     if disc is not None:
@@ -71,10 +73,9 @@ def _axle(job: Job, name: AxleName, axle: Axle, own: AxleAnswer, options: Option
     blocks += [] if records else [Paragraph(say("Not on record: look it up."))]
     windows = windows_svg(plan, own.wish_mm, axle_title(name))
     blocks += [
-        Heading(say("Windows: {axle}", axle=axle_title(name))),
-        Picture(windows, own.decision, WINDOWS_MM),
+        Together((Heading(say("Windows: {axle}", axle=axle_title(name))), Picture(windows, own.decision, WINDOWS_MM))),
         *_charts(job, name, disc, work=bool(plan.work)),
-        *axle_blocks(job, name, axle, filled=True),
+        *axle_blocks(job, name, axle, filled=True, new_page=False),
     ]
     return tuple(blocks)
 
@@ -90,7 +91,7 @@ def _what(own: AxleAnswer, disc: DiscAnswer | None) -> tuple[str, str]:
 
 def _law(disc: DiscAnswer) -> tuple[Block, ...]:
     rows = [
-        (finding.case.item if finding.case else "", step.text, step.source, law_word(finding.verdict))
+        (finding.case.item if finding.case else "", step.text, say(step.source), law_word(finding.verdict))
         for finding in disc.every
         if finding.question == "law"
         for step in finding.working
@@ -141,7 +142,8 @@ def _charts(job: Job, name: AxleName, disc: DiscAnswer | None, *, work: bool) ->
         title = corner_title(name, side)
         svg = gap_chart_svg(job, name, side, t, with_work=work, title=title)
         pictures.append(Picture(svg, say("Gap against travel: {corner}", corner=title), CHART_MM))
-    return (Heading(say("Gap against travel: {axle}", axle=axle_title(name))), Beside((pictures[0],), (pictures[1],)))
+    heading = Heading(say("Gap against travel: {axle}", axle=axle_title(name)))
+    return (Together((heading, Beside((pictures[0],), (pictures[1],)))),)
 
 
 def _duties(notes: tuple[LawNote, ...]) -> tuple[Block, ...]:
@@ -152,7 +154,7 @@ def _duties(notes: tuple[LawNote, ...]) -> tuple[Block, ...]:
         Column(say("What to do"), 1.2),
     )  # fmt: skip
     rows = tuple((note.jurisdiction, note.text, note.citation, note.what_to_do) for note in notes)
-    return (Heading(say("Duties that are never worked out"), "", new_page=True), Table(columns, rows))
+    return (Heading(say("Duties that are never worked out")), Table(columns, rows))
 
 
 def _sources(answer: Answer) -> tuple[Block, ...]:
@@ -167,7 +169,7 @@ def _cited(answer: Answer) -> Iterator[str]:
     for axle in answer.axles:
         disc = axle.plan.recommended or wished(axle, axle.plan)
         for finding in (*(disc.every if disc is not None else ()), *axle.load, *axle.torque.findings):
-            yield from (step.source for step in finding.working if step.source)
+            yield from (say(step.source) for step in finding.working if step.source)
 
 
 def _photographs(photographs: tuple[Photograph, ...]) -> tuple[Block, ...]:
@@ -175,7 +177,7 @@ def _photographs(photographs: tuple[Photograph, ...]) -> tuple[Block, ...]:
         return ()
     columns = (Column(say("Attached"), 1.0), Column(say("Note"), 1.0), Column("SHA-256", 1.4))
     rows = tuple((one.name, one.note, one.sha256) for one in photographs)
-    blocks: list[Block] = [Heading(say("Photographs"), "", new_page=True), Table(columns, rows)]
+    blocks: list[Block] = [Heading(say("Photographs")), Table(columns, rows)]
     pictures = [picture for one in photographs if (picture := _picture(one)) is not None]
     for left, right in zip(pictures[::2], [*pictures[1::2], None], strict=False):
         blocks.append(Beside((left,), (right,) if right is not None else ()))

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from hubwright.drawings.frame import Layout
-from hubwright.drawings.section import section_scene
+from hubwright.drawings.scene import Scene
+from hubwright.drawings.section import View, section_scene
 from hubwright.drawings.svg import svg_of
 from hubwright.findings import Verdict as Outcome
 from hubwright.jobs.answer import Answer, AxleAnswer, DiscAnswer, OrderLine, PlanAnswer
 from hubwright.language import say
 from hubwright.language.words import axle_title, corner_title, fits_word, side_word, status_word
 from hubwright.parts.job import Job
+from hubwright.quantities.axes import Side
 from hubwright.quantities.text import day, left_over, length, thickness, unit
 from hubwright.reports.content import (
     Beside,
@@ -33,7 +35,13 @@ from hubwright.reports.steps import step_blocks
 from hubwright.reports.torque import order_picture, torque_blocks, torque_verdict, torque_warnings
 from hubwright.reports.words import NEVER, disc_words, job_facts, question_title
 
-HALF_MM, HUB_PX = 90.0, 470.0
+HALF_MM = 90.0
+WIDTHS_PX = {"corner": (360.0, 430.0), "hub": (330.0, 400.0, 470.0)}
+"""Nominal widths of a view: the narrower, the larger its letters; the wider, the larger the scale it may be drawn to."""
+ENOUGH = {"corner": 0.2, "hub": 1.0}
+"""The scale at which no wider one is tried."""
+ROOM_MM = {"a4": 214.0, "letter": 196.0}
+"""What a page has for both views of an axle, one below the other."""
 COLUMNS = ("clearance", "brake", "centring", "fastener", "law")
 
 
@@ -50,7 +58,7 @@ def blocks_of(job: Job, answer: Answer, identity: Identity, options: Options) ->
     for axle in answer.axles:
         blocks += _why(axle)
     for fit in fits:
-        blocks += _drawings(job, fit)
+        blocks += _drawings(job, fit, ROOM_MM[options.paper])
     return tuple(blocks)
 
 
@@ -68,8 +76,12 @@ def _to_do(fit: Fit, options: Options) -> tuple[Block, ...]:
     single = torque_verdict(fit, options)
     left += [single, *torque_warnings(fit)] if single is not None else torque_blocks(fit, options)
     return (
-        Heading(axle_title(fit.name), asked),
-        Beside(tuple(left), order_picture(fit), 0.66),
+        Together(
+            (
+                Heading(axle_title(fit.name), asked),
+                Beside(tuple(left), order_picture(fit), 0.66),
+            )
+        ),
     )
 
 
@@ -80,7 +92,7 @@ def _caution(disc: DiscAnswer) -> str:
 def order_table(order: tuple[OrderLine, ...]) -> Table:
     """What to take from the shelf or to order."""
     return Table(
-        (Column(say("Take"), 0.34, right=True), Column(say("Part"), 1.3), Column(say("Note"), 1.0)),
+        (Column(say("Take"), 0.44, right=True), Column(say("Part"), 1.2), Column(say("Note"), 1.1)),
         tuple((count_words(line), line.item, line.note) for line in order),
     )
 
@@ -123,7 +135,6 @@ def _appointment(fits: tuple[Fit, ...], identity: Identity) -> tuple[Block, ...]
                         Blank(say("Work done by, day")),
                         Blank(say("Checked by, day")),
                     ),
-                    across=4,
                 ),
             )
         ),
@@ -133,7 +144,7 @@ def _appointment(fits: tuple[Fit, ...], identity: Identity) -> tuple[Block, ...]
 def _why(axle: AxleAnswer) -> tuple[Block, ...]:
     plan = axle.plan
     title = say("Why: {axle}", axle=axle_title(axle.axle))
-    blocks: list[Block] = [Heading(title, "", new_page=True), Paragraph(axle.decision), *_sides(plan)]
+    blocks: list[Block] = [Heading(title), Paragraph(axle.decision), *_sides(plan)]
     blocks.append(disc_table(plan))
     blocks += _reasons(axle, plan)
     return tuple(blocks)
@@ -194,21 +205,49 @@ def _reasons(axle: AxleAnswer, plan: PlanAnswer) -> tuple[Block, ...]:
     return (Table((Column(say("Disc"), 0.24), Column(say("What decides"))), tuple(rows)),) if rows else ()
 
 
-def _drawings(job: Job, fit: Fit) -> tuple[Block, ...]:
-    corner, hub = Layout(HALF_MM, notes=False), Layout(HALF_MM, notes=False, width_px=HUB_PX)
+def _drawings(job: Job, fit: Fit, room_mm: float) -> tuple[Block, ...]:
     t, kind, work = fit.disc.thickness_mm, fit.disc.kind, bool(fit.plan.work)
 
-    def picture(side: str, view: str) -> Picture:
-        title = f"{axle_title(fit.name)}, {side_word(side)}"
-        scene = section_scene(
-            job, fit.name, "left" if side == "left" else "right", t,
-            kind=kind, with_work=work, view="hub" if view == "hub" else "corner", title=title, layout=hub if view == "hub" else corner,
+    def scene(side: Side, view: View, width_px: float) -> Scene:
+        title, layout = f"{axle_title(fit.name)}, {side_word(side)}", Layout(HALF_MM, notes=False, width_px=width_px)
+        return section_scene(
+            job, fit.name, side, t, kind=kind, with_work=work, view=view, title=title, layout=layout
         )  # fmt: skip
-        return Picture(svg_of(scene), scene.description, scene.paper_mm or HALF_MM)
 
+    def both(view: View, most_mm: float) -> tuple[Scene, Scene]:
+        tried, fitting = [], []
+        for width_px in WIDTHS_PX[view]:
+            pair = (scene("left", view, width_px), scene("right", view, width_px))
+            tried.append(pair)
+            if max(map(_height_mm, pair)) <= most_mm:
+                fitting.append(pair)
+                if min(map(_scale, pair)) >= ENOUGH[view]:
+                    break
+        return max(fitting or tried[-1:], key=lambda pair: min(map(_scale, pair)))
+
+    corners = both("corner", room_mm / 2)
+    hubs = both("hub", room_mm - max(map(_height_mm, corners)))
     title = say("Drawings to scale: {axle}", axle=axle_title(fit.name))
     return (
-        Heading(title, say("Seen from behind. Solid: read or marked; dashed: assumed."), new_page=True),
-        Beside((picture("left", "corner"),), (picture("right", "corner"),), close=True),
-        Beside((picture("left", "hub"),), (picture("right", "hub"),), close=True),
+        Together(
+            (
+                Heading(title, say("Seen from behind. Solid: read or marked; dashed: assumed.")),
+                _side_by_side(corners),
+            )
+        ),
+        _side_by_side(hubs),
     )
+
+
+def _scale(scene: Scene) -> float:
+    """Paper over car; the first of equal ones has the largest letters."""
+    return (scene.paper_mm or 0.0) / (scene.right - scene.left)
+
+
+def _height_mm(scene: Scene) -> float:
+    return _scale(scene) * (scene.top - scene.bottom)
+
+
+def _side_by_side(pair: tuple[Scene, Scene]) -> Beside:
+    left, right = (Picture(svg_of(one), one.description, one.paper_mm or HALF_MM) for one in pair)
+    return Beside((left,), (right,), close=True)

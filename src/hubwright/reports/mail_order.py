@@ -18,6 +18,7 @@ from hubwright.reports.content import (
     Paragraph,
     Step,
     Table,
+    Together,
 )
 from hubwright.reports.measuring import BOTH_AXLES, sketches
 from hubwright.reports.options import Identity, Options
@@ -43,13 +44,13 @@ def blocks_of(job: Job, answer: Answer, identity: Identity, options: Options) ->
     ]
     for name in names:
         blocks += _asked(job, answer, name)
-    blocks += [
+    closing = (
         Heading(say("Photographs")),
         Paragraph(say("Each with a rule held in the picture: arch above the wheel, wheel from behind, hub without the wheel, both sides.")),
         Blanks((Blank(say("Measured by")), Blank(say("Day")), Blank(say("Telephone"))), across=3),
         Notice("", answer.cautions),
-    ]  # fmt: skip
-    return tuple(blocks)
+    )  # fmt: skip
+    return (*blocks, Together(closing))
 
 
 def _steps() -> Checklist:
@@ -75,14 +76,14 @@ def _steps() -> Checklist:
 def _asked(job: Job, answer: Answer, name: str) -> tuple[Block, ...]:
     axle_name = BOTH_AXLES[0] if name == "front" else BOTH_AXLES[1]
     own = next((axle for axle in answer.axles if axle.axle == name), None)
-    blocks: list[Block] = [Heading(axle_title(name), say("Asked: {wish}", wish=own.wish) if own else "", new_page=True)]
+    blocks: list[Block] = [Heading(axle_title(name), say("Asked: {wish}", wish=own.wish) if own else "")]
     if own is not None and own.wanted:
         blocks.append(Paragraph(say("What we need most, in this order:"), "strong"))
         columns = (Column("", 0.15), Column(say("Reading"), 1.1), Column(say("How to take it"), 1.8))
         rows = tuple((str(number), item.what, item.how) for number, item in enumerate(own.wanted, start=1))
         blocks.append(Table(columns, rows))
     sets = tuple(Column(text, 0.7) for text in (say("Left"), say("Right"), say("Left, turned"), say("Right, turned")))
-    gaps = (Column(say("Gap at"), 1.2), Column(say("State"), 1.3), *sets)
+    gaps = (Column(say("Gap at"), 1.2), Column(say("State"), 1.5), *sets)
     empty = gap_lines(job, axle_name, None)
     blocks.append(Table(gaps, tuple((point, state, "", "", "", "") for point, state, *_ in empty), tall=True))
     hub = (Column("", 0.16), Column(say("At the hub, wheel off"), 1.2), Column(say("How"), 1.2), *sets[:2])

@@ -35,28 +35,27 @@ def blank_of(job: Job, answer: Answer, identity: Identity, options: Options) -> 
     names = [name for name, _ in job.axles] or list(BOTH_AXLES)
     blocks: list[Block] = [
         Facts(job_facts(job, answer, identity.customer)),
+        Notice("", answer.cautions),
         Blanks((Blank(say("Measured by, day")), Blank(say("Odometer")), Blank(say("Fuel, load in the car"))), across=3),
         _before(),
         sketches(),
     ]
     for name in names:
-        blocks += axle_blocks(job, name, None, filled=False)
-    blocks.append(Notice("", answer.cautions))
+        blocks += axle_blocks(job, name, None, filled=False, new_page=name != names[0])
     return tuple(blocks)
 
 
 def filled_of(job: Job, answer: Answer, identity: Identity, options: Options) -> tuple[Block, ...]:
     """Every reading of the job, with what is still worth reading."""
-    blocks: list[Block] = [Facts(job_facts(job, answer, identity.customer))]
+    blocks: list[Block] = [Facts(job_facts(job, answer, identity.customer)), Notice("", answer.cautions)]
     questions = tuple(f"{question.about}: {question.text} {question.todo}".strip() for question in answer.questions)
     if questions:
         blocks.append(Notice(say("Does not look right"), questions, caution=False))
     if not job.axles:
         blocks.append(Paragraph(say("The job says nothing about any axle."), "strong"))
     for name, axle in job.axles:
-        blocks += axle_blocks(job, name, axle, filled=True, new_page=name != job.axles[0][0])
+        blocks += axle_blocks(job, name, axle, filled=True, new_page=False)
         blocks += _wanted(answer, name)
-    blocks.append(Notice("", answer.cautions))
     return tuple(blocks)
 
 
@@ -91,7 +90,10 @@ def axle_blocks(
     """Corner, gaps, hub and wheels of one axle; empty cells where nothing was read."""
     five = (Column("", 0.16), Column(say("Reading"), 1.15), Column(say("How"), 1.25))
     sides = (Column(say("Left"), 0.8), Column(say("Right"), 0.8))
-    gaps = (Column(say("Gap at"), 1.2), Column(say("State"), 1.3), *sides)
+    gaps = (Column(say("Gap at"), 1.15), Column(say("State"), 1.5), *sides)
+    if filled:
+        sides = (Column(say("Left"), 1.1), Column(say("Right"), 1.1))
+        gaps = (Column(say("Gap at"), 0.95), Column(say("State"), 0.95), *sides)
     lines = [line.cells for line in (*corner_lines(job, name, axle), *hub_lines(axle))]
     found = gap_lines(job, name, axle)
     if filled:

@@ -52,10 +52,10 @@ def blocks_of(job: Job, answer: Answer, identity: Identity, options: Options) ->
     lines = part_lines(job, answer)
     columns = (
         Column(say("Axle"), 0.7),
-        Column(say("Take"), 0.35, right=True),
+        Column(say("Take"), 0.45, right=True),
         Column(say("Part"), 1.5),
-        Column(say("Note"), 1.4),
-        Column(say("Picked"), 0.4),
+        Column(say("Note"), 1.3),
+        Column(say("Picked"), 0.65),
     )
     rows = tuple((line.axle, count_words(line), line.item, line.note, "") for line in lines)
     blocks: list[Block] = [Facts(job_facts(job, answer, identity.customer))]
@@ -67,7 +67,8 @@ def blocks_of(job: Job, answer: Answer, identity: Identity, options: Options) ->
         blocks.append(Paragraph(say("A question mark: the number of holes was not stated. Count them.")))
     blocks += [
         Blanks(
-            (Blank(say("Picked by, day")), Blank(say("Checked against the card by")), Blank(say("Ordered, number")))
+            (Blank(say("Picked by, day")), Blank(say("Checked against the card by")), Blank(say("Ordered, number"))),
+            across=3,
         ),
         Notice("", answer.cautions),
     ]

@@ -16,8 +16,9 @@ from hubwright.parts.job import Job
 from hubwright.quantities.axes import SIDES
 from hubwright.reports.code import code_svg
 from hubwright.reports.compile import pdf_of
-from hubwright.reports.content import Block, Facts, Notice, Sheet
+from hubwright.reports.content import Block, Facts, Notice, Paragraph, Sheet, texts_of
 from hubwright.reports.kinds import KINDS, Kind
+from hubwright.reports.letters import lacks
 from hubwright.reports.options import Identity, Options, identity_words, spoken_as
 from hubwright.reports.words import STANDING, state_words
 
@@ -97,6 +98,16 @@ def _headed(kind: str, job: Job, answer: Answer, identity: Identity, blocks: tup
     if has_scans(job) and not all(map_drawn(axle, side) for _, axle in job.axles for side in SIDES):
         text = say("A scan named in the job was not at hand: this was worked out from the readings alone.")
         blocks = (Notice(say("A scan is missing"), (text,)), *blocks)
+    if any(lacks(text) for text in (answer.title, job.car.plate or "", *texts_of(blocks))):
+        blocks = (
+            *blocks,
+            Paragraph(
+                say(
+                    "In square brackets: signs the letters of this paper lack, by name or number; the record holds them as they were typed."
+                ),
+                "small",
+            ),
+        )
     state, released = state_words(answer)
     return Sheet(
         made.name,

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from hubwright.language import say
 from hubwright.language.part_words import method_word
+from hubwright.language.place_words import place_word
 from hubwright.language.words import seat_word
 from hubwright.parts.corner import Corner
 from hubwright.parts.hub import Fastener, Hub
@@ -127,7 +128,7 @@ def gap_lines(job: Job, name: AxleName, axle: Axle | None) -> tuple[tuple[str, s
     for side in SIDES:
         for point in axle.corner(side).point:
             for reading in point.reading:
-                key = (point.name, reading.steer_deg, reading.travel_mm, reading.disc_mm)
+                key = (place_word(point.name), reading.steer_deg, reading.travel_mm, reading.disc_mm)
                 found = rows.setdefault(key, {})
                 text = said(point.gap(reading))
                 found[side] = f"{found[side]}\n{text}" if side in found else text

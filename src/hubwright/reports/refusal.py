@@ -21,6 +21,7 @@ from hubwright.reports.content import (
     Paragraph,
     Step,
     Table,
+    Together,
     Verdict,
 )
 from hubwright.reports.options import Identity, Options
@@ -51,7 +52,7 @@ def blocks_of(job: Job, answer: Answer, identity: Identity, options: Options) ->
         blocks.append(Paragraph(say("Nothing was refused: every wish of this job is met."), "strong"))
     for axle in refused:
         blocks += _axle(axle)
-    blocks += [
+    closing = (
         Checklist(
             say("Told to the customer, in words"),
             (say("told"),),
@@ -70,8 +71,8 @@ def blocks_of(job: Job, answer: Answer, identity: Identity, options: Options) ->
             )
         ),
         Notice("", answer.cautions),
-    ]
-    return tuple(blocks)
+    )
+    return (*blocks, Together(closing))
 
 
 def _axle(axle: AxleAnswer) -> tuple[Block, ...]:

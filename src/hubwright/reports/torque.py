@@ -71,7 +71,7 @@ def not_on_record() -> tuple[Block, ...]:
     )
 
 
-def order_picture(fit: Fit, width_mm: float = 52.0) -> tuple[Block, ...]:
+def order_picture(fit: Fit, width_mm: float = 42.0) -> tuple[Block, ...]:
     """The order of tightening, drawn for the number of holes, and where it comes from."""
     holes = holes_of(fit.axle)
     if holes is None:

@@ -6,7 +6,19 @@ from hubwright.jobs.answer import Answer
 from hubwright.language import say
 from hubwright.language.words import axle_title, corner_title
 from hubwright.parts.job import Job
-from hubwright.reports.content import Beside, Blank, Blanks, Block, Column, Facts, Heading, Notice, Paragraph, Table
+from hubwright.reports.content import (
+    Beside,
+    Blank,
+    Blanks,
+    Block,
+    Column,
+    Facts,
+    Heading,
+    Notice,
+    Paragraph,
+    Table,
+    Together,
+)
 from hubwright.reports.fits import Fit, fits_of, holes_of
 from hubwright.reports.options import Identity, Options
 from hubwright.reports.torque import order_picture, torque_blocks, torque_words
@@ -25,9 +37,8 @@ def blocks_of(job: Job, answer: Answer, identity: Identity, options: Options) ->
                 Blank(say("Torque wrench, its number")),
                 Blank(say("Calibrated on, due on")),
                 Blank(say("Range used")),
-                Blank(say("Tightened by, day")),
             ),
-            across=4,
+            across=3,
         ),
     ]
     fits = fits_of(job, answer)
@@ -35,10 +46,14 @@ def blocks_of(job: Job, answer: Answer, identity: Identity, options: Options) ->
         blocks.append(
             Paragraph(say("No disc is recommended on any axle: there is nothing to tighten for it."), "strong")
         )
-    for fit in fits:
-        blocks += _axle(fit, options)
-    blocks += [Notice("", answer.cautions), *_mind(fits)]
-    return tuple(blocks)
+    for fit in fits[:-1]:
+        blocks += [*_axle(fit, options), *_again(fit)]
+    closing: list[Block] = []
+    if fits:
+        blocks += _axle(fits[-1], options)
+        closing += [*_again(fits[-1]), Blanks((Blank(say("Tightened by, day")), Blank(say("Checked by, day"))))]
+    closing += [Notice("", answer.cautions), *_mind(fits)]
+    return (*blocks, Together(tuple(closing)))
 
 
 def _mind(fits: tuple[Fit, ...]) -> tuple[Block, ...]:
@@ -64,11 +79,20 @@ def _axle(fit: Fit, options: Options) -> tuple[Block, ...]:
                 caution=False,
             )
         )  # fmt: skip
+        blocks.append(
+            Blanks(
+                (
+                    Blank(say("Inner joint: torque, with its unit")),
+                    Blank(say("Inner joint: threads and seats")),
+                    Blank(say("Inner joint: source, looked up by")),
+                ),
+                across=3,
+            )
+        )
         blocks.append(_initials(fit, options, say("Inner joint, adapter on hub"), inner=True))
         blocks.append(_initials(fit, options, say("Outer joint, wheel on adapter")))
     else:
         blocks.append(_initials(fit, options, say("Fastener")))
-    blocks += _again(fit)
     return tuple(blocks)
 
 
@@ -80,7 +104,7 @@ def _initials(fit: Fit, options: Options, first: str, *, inner: bool = False) ->
     columns = [Column(first, 0.9)]
     columns += [Column(f"{corner_title(*corner)}: {stage}", 1.0) for corner in fit.corners for stage in shown]
     rows = tuple((str(number), *("" for _ in columns[1:])) for number in range(1, (holes or UNKNOWN_HOLES) + 1))
-    return Table(tuple(columns), rows, tall=True)
+    return Table(tuple(columns), rows, tall=True, whole=True)
 
 
 def _stages(fit: Fit, options: Options) -> tuple[str, ...]:
@@ -95,6 +119,11 @@ def _stages(fit: Fit, options: Options) -> tuple[str, ...]:
 
 def _again(fit: Fit) -> tuple[Block, ...]:
     titles = (say("Check again"), say("Day"), say("Odometer"), say("Wrench"), say("Left"), say("Right"))
-    columns = tuple(Column(title, share) for title, share in zip(titles, (1.4, 0.7, 0.8, 0.8, 0.6, 0.6), strict=True))
-    row = (say("Record: {words}.", words=fit.answer.torque.recheck), "", "", "", "", "")
-    return (Table(columns, (row,), tall=True),)
+    columns = tuple(
+        Column(title, share) for title, share in zip(titles, (2.75, 0.55, 1.0, 0.7, 0.55, 0.6), strict=True)
+    )
+    words = say("Record: {words}.", words=fit.answer.torque.recheck)
+    said = [words]
+    if fit.disc.kind == "bolted":
+        said = [say("Outer joint. {record}", record=words), say("Inner joint, wheels off. {record}", record=words)]
+    return (Table(columns, tuple((text, "", "", "", "", "") for text in said), tall=True, whole=True),)

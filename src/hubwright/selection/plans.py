@@ -10,6 +10,7 @@ from hubwright.checks.clearance import Room, room_of
 from hubwright.checks.house import House
 from hubwright.checks.mapped import MapRoom
 from hubwright.findings import Finding, Window
+from hubwright.language.place_words import work_word
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.parts.shop import DEFAULT_DISCS, StockDisc
 from hubwright.quantities.axes import SIDES, Side
@@ -49,7 +50,7 @@ def shelf(job: Job) -> tuple[StockDisc, ...]:
 
 def work_offered(axle: Axle) -> tuple[str, ...]:
     """The work offered at any point of the axle, each once."""
-    named = [work.name for side in SIDES for point in axle.corner(side).point for work in point.work]
+    named = [work_word(work.name) for side in SIDES for point in axle.corner(side).point for work in point.work]
     return tuple(dict.fromkeys(named))
 
 

@@ -18,6 +18,7 @@ from typing import Any, BinaryIO
 
 from hubwright.errors import StoreRefusal
 from hubwright.language import say
+from hubwright.quantities.text import joined
 
 FORMAT = 1
 MANIFEST = "manifest.json"
@@ -152,8 +153,8 @@ def opened(path: Path, kinds: tuple[str, ...]) -> Iterator[Archive]:
         infos = _infos(file, path.name)
         manifest = _manifest(file, infos, path.name)
         if manifest.get("hubwright_archive") != FORMAT or manifest.get("kind") not in kinds:
-            given = f"{manifest.get('kind')}, version {manifest.get('hubwright_archive')}"
-            wanted = f"{' or '.join(kinds)}, version {FORMAT}"
+            given = say("{form}, version {number}", form=manifest.get("kind"), number=manifest.get("hubwright_archive"))
+            wanted = say("{form}, version {number}", form=joined(list(kinds), "or"), number=FORMAT)
             raise StoreRefusal(
                 path.name,
                 say("wanted an archive ({wanted}); given {given}", wanted=wanted, given=given),
@@ -171,7 +172,7 @@ def opened(path: Path, kinds: tuple[str, ...]) -> Iterator[Archive]:
 def _infos(file: zipfile.ZipFile, name: str) -> dict[str, zipfile.ZipInfo]:
     infos = {info.filename: info for info in file.infolist()}
     if len(infos) != len(file.infolist()) or len(infos) > MOST_MEMBERS:
-        raise spoilt(name, "members twice or too many")
+        raise spoilt(name, say("members twice or too many"))
     for member, info in infos.items():
         if not NAME.fullmatch(member):
             raise spoilt(name, say("the member name {member} is not one hubwright writes", member=repr(member[:60])))
@@ -184,14 +185,14 @@ def _infos(file: zipfile.ZipFile, name: str) -> dict[str, zipfile.ZipInfo]:
 
 def _manifest(file: zipfile.ZipFile, infos: Mapping[str, zipfile.ZipInfo], name: str) -> dict[str, Any]:
     if MANIFEST not in infos or infos[MANIFEST].file_size > LARGEST_MANIFEST_BYTES:
-        raise spoilt(name, "no manifest, or too large a one")
+        raise spoilt(name, say("no manifest, or too large a one"))
     try:
         with file.open(MANIFEST) as member:
             found = json.loads(member.read(LARGEST_MANIFEST_BYTES))
     except (*BROKEN, RecursionError) as error:
         raise spoilt(name, say("the manifest cannot be read ({error})", error=error)) from None
     if not isinstance(found, dict):
-        raise spoilt(name, "the manifest is no table")
+        raise spoilt(name, say("the manifest is no table"))
     return found
 
 
@@ -200,14 +201,14 @@ def _listed(
 ) -> tuple[dict[str, int], dict[str, str]]:
     members = manifest.get("members")
     if not isinstance(members, dict) or {*members, MANIFEST} != set(infos):
-        raise spoilt(name, "its members are not those of its manifest")
+        raise spoilt(name, say("its members are not those of its manifest"))
     try:
         sizes = {member: int(facts["size_bytes"]) for member, facts in members.items()}
         hashes = {member: str(facts["sha256"]) for member, facts in members.items()}
     except (KeyError, TypeError, ValueError):
-        raise spoilt(name, "the manifest has no sizes and hashes") from None
+        raise spoilt(name, say("the manifest has no sizes and hashes")) from None
     if sum(sizes.values()) > LARGEST_TOTAL_BYTES or any(size != infos[key].file_size for key, size in sizes.items()):
-        raise spoilt(name, "sizes are not those of its manifest")
+        raise spoilt(name, say("sizes are not those of its manifest"))
     return sizes, hashes
 
 

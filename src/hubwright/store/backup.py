@@ -184,9 +184,9 @@ def _occupied() -> StoreRefusal:
 def _facts(box: Archive) -> tuple[str, dict[str, int]]:
     version, rows = box.facts.get("tables"), box.facts.get("rows")
     if not isinstance(version, str) or not isinstance(rows, dict):
-        raise spoilt(box.name, "the manifest does not say which tables it holds")
+        raise spoilt(box.name, say("the manifest does not say which tables it holds"))
     if {f"tables/{name}.jsonl" for name in rows} != set(box.names("tables")):
-        raise spoilt(box.name, "its tables are not those of its manifest")
+        raise spoilt(box.name, say("its tables are not those of its manifest"))
     return version, rows
 
 
@@ -212,7 +212,9 @@ def _fill(connection: Connection, box: Archive, name: str, table: Table) -> int:
         try:
             batch.append(_row(table, json.loads(line)))
         except (ValueError, TypeError, KeyError, AttributeError) as error:
-            raise spoilt(box.name, f"{name}, row {count + 1}: {error}") from None
+            raise spoilt(
+                box.name, say("{name}, row {number}: {error}", name=name, number=count + 1, error=error)
+            ) from None
         count += 1
         if len(batch) >= ROWS_AT_ONCE:
             connection.execute(insert(table), batch)
@@ -224,7 +226,7 @@ def _fill(connection: Connection, box: Archive, name: str, table: Table) -> int:
 
 def _row(table: Table, row: dict[str, Any]) -> dict[str, Any]:
     if set(row) != set(table.c.keys()):
-        raise ValueError("other columns than the table has")
+        raise ValueError(say("other columns than the table has"))
     return {
         column.name: base64.b64decode(row[column.name]["base64"])
         if isinstance(column.type, LargeBinary) and row[column.name] is not None

@@ -87,7 +87,9 @@ def _keep(folder: Path, pieces: Iterable[bytes], largest_bytes: int) -> Blob:
                 size += len(piece)
                 if size > largest_bytes:
                     most = say("at most {largest_bytes} MiB", largest_bytes=largest_bytes // 1024**2)
-                    raise StoreRefusal(say("The file was not stored"), f"wanted {most}", say("Make it smaller."))
+                    raise StoreRefusal(
+                        say("The file was not stored"), say("wanted {most}", most=most), say("Make it smaller.")
+                    )
                 digest.update(piece)
                 file.write(piece)
             file.flush()
@@ -186,7 +188,7 @@ def problem_with(folder: Path, sha256: str) -> str | None:
         return error.strerror or str(error)
     except StoreRefusal as error:
         return error.why
-    return None if whole else "its bytes have changed"
+    return None if whole else say("its bytes have changed")
 
 
 def all_names(folder: Path) -> Iterator[Path]:

@@ -168,7 +168,7 @@ def _copy(connection: Connection, paper: JobPaper) -> tuple[str, str]:
 
 
 def _note_copy(engine: Engine, paper: JobPaper, copy_id: str, name: str, stamp: Stamp) -> None:
-    note = f"Copy: job {paper.id} came in with {name} and had gone another way there."
+    note = say("Copy: job {id} came in with {name} and had gone another way there.", id=paper.id, name=name)
     head = len(paper.revisions)
     card = json.loads(paper.revisions[-1].card)
     asked = (Change("@note", f"{card.get('@note', '')}\n{note}".strip()),)

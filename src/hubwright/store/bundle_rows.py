@@ -8,7 +8,7 @@ from typing import Annotated
 from pydantic import AfterValidator, ConfigDict, Field, TypeAdapter, ValidationError
 from pydantic.dataclasses import dataclass
 
-from hubwright.errors import BadInput, Fault
+from hubwright.errors import BadInput
 from hubwright.jobs.jobfile import LARGEST_FILE_BYTES
 from hubwright.language import say
 from hubwright.store.archive import spoilt
@@ -16,7 +16,7 @@ from hubwright.store.blobs import LARGEST_BYTES, clean_name
 from hubwright.store.card import fault_on_card, readable
 from hubwright.store.chain import link, sha256
 from hubwright.store.fields import place_of
-from hubwright.store.rows import changes_of, time_of
+from hubwright.store.rows import changes_of, faults_of, time_of
 from hubwright.store.things import Clash
 from hubwright.store.tomltext import tree_of
 
@@ -25,7 +25,7 @@ STRICT = ConfigDict(extra="forbid", strict=True)
 
 def _readable(text: str) -> str:
     if not readable(text):
-        raise ValueError("text no database can keep")
+        raise ValueError(say("text no database can keep"))
     return text
 
 
@@ -33,7 +33,7 @@ def _changes(text: str) -> str:
     for change in changes_of(text):
         place_of(change.field)
         if not all(value is None or isinstance(value, str) for value in (change.value, change.before)):
-            raise ValueError("a change that is no text")
+            raise ValueError(say("a change that is no text"))
     return _readable(text)
 
 
@@ -44,15 +44,14 @@ def _clashes(text: str) -> str:
 
 
 def _faults(text: str) -> str:
-    for item in json.loads(text):
-        Fault(**item)
+    faults_of(text)
     return _readable(text)
 
 
 def _card(text: str) -> str:
     card = json.loads(text)
     if not isinstance(card, dict) or any(not isinstance(value, str) for value in card.values()):
-        raise ValueError("no card")
+        raise ValueError(say("no card"))
     for field, value in card.items():
         if (fault := fault_on_card(field, value)) is not None:
             raise ValueError(str(fault))

@@ -201,13 +201,14 @@ class Cupboard:
             StoreRefusal: when nothing could be stored; without `merge` also when somebody has changed the job since.
         """
         data = data.encode("utf-8", "surrogatepass") if isinstance(data, str) else data
-        tree_of(data, "the file")
+        tree_of(data, say("the file"))
         stamp = self._stamp(author, note, key)
 
         def compute(seen: Snapshot) -> Draft:
             if seen.head != base and not merge:
-                why, todo = f"the job is at revision {seen.head}", "Look at the job again, or let the two be merged."
-                raise StoreRefusal(f"The file made from revision {base}", why, todo, stale=True)
+                why = say("the job is at revision {head}", head=seen.head)
+                todo = say("Look at the job again, or let the two be merged.")
+                raise StoreRefusal(say("The file made from revision {base}", base=base), why, todo, stale=True)
             outcome = settle_file(self._content(job_id, base), seen.content, seen.since, data)
             return Draft(outcome, "file", given=None if outcome.content.data == data else data)
 

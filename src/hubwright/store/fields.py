@@ -56,7 +56,7 @@ def place_of(field: str) -> Place:
 
 
 def _refused(field: str) -> BadInput:
-    wanted = "names joined by dots, items in brackets counted from 1, [+] only at the end"
+    wanted = say("names joined by dots, items in brackets counted from 1, [+] only at the end")
     return BadInput(
         say("entry"), (Fault(field[:200], wanted, repr(field[:60]), say("See hubwright schema for the fields.")),)
     )

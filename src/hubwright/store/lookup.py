@@ -15,7 +15,7 @@ from hubwright.errors import BadInput
 from hubwright.store.card import stage_of
 from hubwright.store.chain import sha256
 from hubwright.store.merge import Content
-from hubwright.store.rows import line_of
+from hubwright.store.rows import UNTITLED, line_of
 from hubwright.store.tables import aside, job
 from hubwright.store.things import JobLine, Query
 from hubwright.store.tomltext import text_of, tree_of
@@ -43,7 +43,7 @@ def columns_of(content: Content) -> dict[str, Any]:
         tree = {}
     car = tree.get("car")
     title, plate = _text(tree.get("title")), _text(car.get("plate") if isinstance(car, dict) else None)
-    title = title or "(without a title)"
+    title = title or UNTITLED
     card, customer = content.card, content.card.get("@customer", "")
     day = tree.get("date")
     words = (*_strings(tree), *_comments(content.data), *(card.get(f"@{name}", "") for name in ("complaint", "note")))

@@ -130,7 +130,7 @@ def attachment(connection: Connection, attachment_id: str) -> Attachment:
         raise StoreRefusal(
             say("Attachment {attachment_id}", attachment_id=attachment_id[:40]),
             say("there is none of that name"),
-            say("See hubwright store files."),
+            say("See what is attached to the job: hubwright store show JOB."),
             missing=True,
         )
     return attachment_of(row)

@@ -9,10 +9,16 @@ from datetime import UTC, date, datetime
 from typing import Any
 
 from hubwright.errors import Fault
+from hubwright.language import marked, say
+from hubwright.language.kept import kept, said_again
 from hubwright.store.chain import unpacked
 from hubwright.store.things import Aside, Attachment, Change, Clash, JobLine, Revision, Stage
 
 Row = Mapping[Any, Any]
+UNTITLED = marked("(without a title)")
+"""What stands in the list for a job that says no title; spoken where it is shown."""
+SPOKEN = ("wanted", "given", "todo")
+"""What of a fault is in words."""
 TIME_FORMAT = "%Y-%m-%dT%H:%M:%S.%fZ"
 
 
@@ -42,8 +48,15 @@ def clashes_text(clashes: Iterable[Clash]) -> str:
 
 
 def faults_text(faults: Iterable[Fault]) -> str:
-    """Faults as JSON."""
-    return json.dumps([asdict(fault) for fault in faults])
+    """Faults as JSON: with what their texts were made of, for whoever reads them in another language."""
+    items = [asdict(fault) for fault in faults]
+    return json.dumps([{**item, **{key: kept(item[key]) for key in SPOKEN if item[key]}} for item in items])
+
+
+def faults_of(text: str) -> tuple[Fault, ...]:
+    """The faults in such a text, in the language spoken here."""
+    items = json.loads(text)
+    return tuple(Fault(**{**item, **{key: said_again(item[key]) for key in SPOKEN if key in item}}) for item in items)
 
 
 def card_text(card: Mapping[str, str]) -> str:
@@ -77,7 +90,7 @@ def aside_of(row: Row) -> Aside:
         row["base"],
         changes_of(row["changes"]),
         tuple(Clash(**{**item, "at": time_of(item["at"])}) for item in json.loads(row["clashes"])),
-        tuple(Fault(**item) for item in json.loads(row["faults"])),
+        faults_of(row["faults"]),
         row["note"],
         None if row["given"] is None else unpacked(row["given"]),
         row["settled"],
@@ -99,7 +112,7 @@ def line_of(row: Row) -> JobLine:
     """One job in a list."""
     return JobLine(
         row["id"],
-        row["title"],
+        say(UNTITLED) if row["title"] == UNTITLED else row["title"],
         row["head"],
         row["plate"],
         row["customer"],

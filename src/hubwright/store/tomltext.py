@@ -45,7 +45,7 @@ def text_of(data: bytes, name: str = "job") -> str:
             name, say("UTF-8 text"), say("other bytes at position {start}", start=error.start), say("Save it as UTF-8.")
         ) from None
     if "\0" in text:
-        raise _refused(name, say("text"), say("binary data"), "A job file is TOML text.")
+        raise _refused(name, say("text"), say("binary data"), say("A job file is TOML text."))
     return text
 
 
@@ -59,7 +59,7 @@ def tree_of(data: bytes, name: str = "job") -> dict[str, Any]:
     try:
         return tomllib.loads(text)
     except (tomllib.TOMLDecodeError, RecursionError) as error:
-        found = lines.syntax_faults(text) or [(1, str(error) or "too many brackets inside each other")]
+        found = lines.syntax_faults(text) or [(1, str(error) or say("too many brackets inside each other"))]
         raise BadInput(
             name, tuple(Fault(say("the text"), say("TOML"), shown, "", line) for line, shown in found)
         ) from None
@@ -160,7 +160,7 @@ def put(data: bytes, place: Place, toml: str | None, *, between: bool = False) -
     except Exception as error:  # noqa: BLE001 - tomlkit fails in many ways of its own; none of them may cost a reading
         raise _unreachable(field, str(error)) from None
     if not same(arrived, wanted):
-        raise _unreachable(field, "something else in the file would change as well")
+        raise _unreachable(field, say("something else in the file would change as well"))
     return (mark + (new.replace("\n", ends) if ends != "\n" else new)).encode()
 
 

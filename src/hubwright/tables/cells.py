@@ -44,5 +44,6 @@ def not_known(field: str, wanted: str, given: str, known: Iterable[object], todo
     """The refusal of a text a table does not know, with everything it does know."""
     listed = ", ".join(str(item) for item in known)
     return BadInput(
-        field, (Fault(field, say("{wanted}: one of {known}", wanted=say(wanted), known=listed), repr(given), todo),)
+        say(field),
+        (Fault(say(field), say("{wanted}: one of {known}", wanted=say(wanted), known=listed), repr(given), say(todo)),),
     )

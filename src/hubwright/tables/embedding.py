@@ -5,8 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from hubwright.errors import OutsideValidity
+from hubwright.language import marked_as, say
+from hubwright.language.words import word
 from hubwright.tables.cells import maybe_number, number_of, text_of
 from hubwright.tables.loader import read_table
+
+LOAD = {"axial": marked_as("load", "axial"), "shear": marked_as("load", "shear")}
 
 
 @dataclass(frozen=True)
@@ -38,5 +42,9 @@ def embedding_guide(roughness_um: float, load: str = "shear") -> EmbeddingGuide:
                 table.source,
             )
     raise OutsideValidity(
-        "embedding", f"roughness in um, {load}", roughness_um, "0 to below 160, axial or shear", table.source
+        "embedding",
+        say("roughness in µm, {load}", load=word("load", LOAD, load)),
+        roughness_um,
+        "0 to below 160, axial or shear",
+        table.source,
     )

@@ -31,11 +31,13 @@ from hubwright.web import (
 )
 from hubwright.web.api import router as api
 from hubwright.web.api.described import PROBLEM_KIND, describe
+from hubwright.web.api.waiting import not_yet
 from hubwright.web.desk import Desk
 from hubwright.web.drawn import DRAWINGS_CSS, drawings_css
 from hubwright.web.forms import BrokenForm, NotOurForm
 from hubwright.web.gate import Doorkeeper, NotSignedIn, admitted, sign_in_address
 from hubwright.web.guard import Guard
+from hubwright.web.later import NotYet
 from hubwright.web.limits import Limits
 from hubwright.web.options import Options
 from hubwright.web.pace import Pace
@@ -86,6 +88,7 @@ def create_app(desk: Desk, options: Options) -> FastAPI:
         app.include_router(router)
     for kind in (HTTPException, HubwrightError, NotOurForm, BrokenForm, NotSignedIn, RequestValidationError):
         app.add_exception_handler(kind, _troubled)
+    app.add_exception_handler(NotYet, not_yet)
     return app
 
 

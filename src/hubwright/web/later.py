@@ -15,6 +15,10 @@ T = TypeVar("T")
 KEPT, KEPT_BYTES = 24, 768 * 1024 * 1024
 
 
+class NotYet(Exception):  # noqa: N818 - no error: it will come
+    """Something is being worked out beside the requests; to be asked for again."""
+
+
 @dataclass(eq=False)
 class Awaited(Generic[T]):
     """Something being worked out, worked out, or why it cannot be.

@@ -37,6 +37,18 @@ def test_a_cloud_of_points_reads_as_points(tmp_path: Path) -> None:
     assert read_scan(tmp_path / "cloud.ply", 1.0) == pytest.approx(points(cloud), rel=1e-6, abs=1e-6)
 
 
+def test_a_mesh_with_places_on_pictures_that_are_not_there_reads_as_its_bare_shape(tmp_path: Path) -> None:
+    lines = [
+        "mtllib gone.mtl",
+        *(f"o part{n}\nv {n} 0 0\nv {n} 1 0\nv {n} 0 1\nvt 0 0\nvt 1 0\nvt 0 1" for n in (0, 1)),
+    ]
+    lines += [
+        f"usemtl paint{n}\nf {3 * n + 1}/{3 * n + 1} {3 * n + 2}/{3 * n + 2} {3 * n + 3}/{3 * n + 3}" for n in (0, 1)
+    ]
+    (tmp_path / "body.obj").write_text("\n".join(lines))
+    assert read_scan(tmp_path / "body.obj", 1.0).shape == (2, 3, 3)
+
+
 @pytest.mark.parametrize(("name", "text"), [("a.txt", "file name"), ("a.ply", "readable")])
 def test_what_is_no_scan_is_refused(tmp_path: Path, name: str, text: str) -> None:
     (tmp_path / name).write_text("nothing of use")

@@ -2,60 +2,21 @@
 
 from __future__ import annotations
 
-import os
-import signal
-import socket
-import subprocess
-import sys
-import time
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
-from urllib.error import URLError
-from urllib.request import urlopen
 
 import pytest
-
-
-class Server:
-    """The server on loopback, with its data in a folder that outlives it."""
-
-    def __init__(self, data: Path) -> None:
-        with socket.socket() as probe:
-            probe.bind(("127.0.0.1", 0))
-            self.port = probe.getsockname()[1]
-        self.data = data
-        self.address = f"http://127.0.0.1:{self.port}"
-        self._process: subprocess.Popen[bytes] | None = None
-
-    def start(self) -> None:
-        """Start it and wait until it answers."""
-        words = [sys.executable, "-m", "hubwright", "serve", "--port", str(self.port)]
-        surroundings = {**os.environ, "HUBWRIGHT_DATA": str(self.data)}
-        self._process = subprocess.Popen(words, env=surroundings, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
-        for _ in range(300):
-            try:
-                urlopen(self.address, timeout=2).close()
-            except (URLError, OSError):
-                time.sleep(0.1)
-            else:
-                return
-        raise RuntimeError("the server does not answer")
-
-    def kill(self) -> None:
-        """Kill it where it stands."""
-        if self._process is not None and self._process.poll() is None:
-            self._process.send_signal(signal.SIGKILL)
-            self._process.wait()
+from tests.journeys.server import Site
 
 
 @pytest.fixture
-def server(tmp_path: Path) -> Iterator[Server]:
-    """A running server."""
-    made = Server(tmp_path / "shop")
-    made.start()
-    yield made
-    made.kill()
+def server(tmp_path: Path) -> Iterator[Site]:
+    """A running server with an empty shelf."""
+    site = Site(tmp_path, demo=False)
+    site.start()
+    yield site
+    site.kill()
 
 
 @pytest.fixture

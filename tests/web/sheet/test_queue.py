@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
+from tests.journeys.server import Site
 from tests.web.conftest import example
-from tests.web.sheet.conftest import Server
 
 from hubwright.jobs.jobfile import parse
 from hubwright.parts.job import Axle
@@ -22,25 +22,25 @@ SPIGOT, HAT, HEIGHT = (
 )
 
 
-def new_job(server: Server) -> str:
+def new_job(server: Site) -> str:
     with Cupboard.open(server.data) as cupboard:
         return cupboard.add(example("hatchback-rear-flush"), "Ann").job_id
 
 
-def rear_of(server: Server, job_id: str) -> Axle:
+def rear_of(server: Site, job_id: str) -> Axle:
     with Cupboard.open(server.data) as cupboard:
         rear = parse(cupboard.job(job_id).text).rear
     assert rear is not None
     return rear
 
 
-def fields_of(server: Server, job_id: str) -> list[str]:
+def fields_of(server: Site, job_id: str) -> list[str]:
     with Cupboard.open(server.data) as cupboard:
         assert cupboard.asides(job_id) == ()
         return [change.field for step in cupboard.history(job_id)[1:] for change in step.changes]
 
 
-def opened(context: Any, server: Server, job_id: str) -> Any:
+def opened(context: Any, server: Site, job_id: str) -> Any:
     page = context.new_page()
     page.goto(f"{server.address}/jobs/{job_id}/measure/rear")
     page.locator("[data-list] details[data-group]").first.wait_for()  # the script has drawn the list
@@ -70,7 +70,7 @@ def settled(page: Any) -> None:
     said(page, "line-words", "All on the disk")
 
 
-def test_a_reading_typed_on_the_big_keys_is_on_the_disk_when_the_page_says_so(context: Any, server: Server) -> None:
+def test_a_reading_typed_on_the_big_keys_is_on_the_disk_when_the_page_says_so(context: Any, server: Site) -> None:
     job_id = new_job(server)
     page = opened(context, server, job_id)
     jump(page, SPIGOT)
@@ -82,7 +82,7 @@ def test_a_reading_typed_on_the_big_keys_is_on_the_disk_when_the_page_says_so(co
     assert spigot is not None and spigot.values == (12.5, 12.6)
 
 
-def test_keys_are_at_least_64_pixels_high(context: Any, server: Server) -> None:
+def test_keys_are_at_least_64_pixels_high(context: Any, server: Site) -> None:
     page = opened(context, server, new_job(server))
     heights = page.eval_on_selector_all(
         "[data-pad] button, .keep button, .walk a",
@@ -91,7 +91,7 @@ def test_keys_are_at_least_64_pixels_high(context: Any, server: Server) -> None:
     assert len(heights) >= 18 and min(heights) >= 64
 
 
-def test_readings_made_without_a_line_wait_and_arrive_once_in_order(context: Any, server: Server) -> None:
+def test_readings_made_without_a_line_wait_and_arrive_once_in_order(context: Any, server: Site) -> None:
     job_id = new_job(server)
     page = opened(context, server, job_id)
     context.set_offline(True)
@@ -108,7 +108,7 @@ def test_readings_made_without_a_line_wait_and_arrive_once_in_order(context: Any
     assert rear_of(server, job_id).left.point[0].reading[3].gap_mm.value == 20
 
 
-def test_waiting_readings_survive_a_reload_without_line_and_a_closed_tab(context: Any, server: Server) -> None:
+def test_waiting_readings_survive_a_reload_without_line_and_a_closed_tab(context: Any, server: Site) -> None:
     job_id = new_job(server)
     page = opened(context, server, job_id)
     on_shelf = "path => caches.open('hw-sheets-1').then((shelf) => shelf.match(path)).then((found) => !!found)"
@@ -129,7 +129,7 @@ def test_waiting_readings_survive_a_reload_without_line_and_a_closed_tab(context
     assert rear.left.ride_height_mm is not None and 353 in rear.left.ride_height_mm.values
 
 
-def test_a_server_killed_again_and_again_in_the_middle_loses_and_doubles_nothing(context: Any, server: Server) -> None:
+def test_a_server_killed_again_and_again_in_the_middle_loses_and_doubles_nothing(context: Any, server: Site) -> None:
     job_id = new_job(server)
     page = opened(context, server, job_id)
     wanted = []
@@ -148,7 +148,7 @@ def test_a_server_killed_again_and_again_in_the_middle_loses_and_doubles_nothing
     assert len(fields_of(server, job_id)) == len(wanted)
 
 
-def test_an_answer_that_got_lost_does_not_make_a_second_reading(chromium: Any, server: Server) -> None:
+def test_an_answer_that_got_lost_does_not_make_a_second_reading(chromium: Any, server: Site) -> None:
     job_id = new_job(server)
     context = chromium.new_context(service_workers="block")  # what a worker passes on cannot be swallowed here
     page = opened(context, server, job_id)
@@ -174,7 +174,7 @@ def test_an_answer_that_got_lost_does_not_make_a_second_reading(chromium: Any, s
     context.close()
 
 
-def test_a_reading_corrected_while_the_first_still_waits_is_no_clash(context: Any, server: Server) -> None:
+def test_a_reading_corrected_while_the_first_still_waits_is_no_clash(context: Any, server: Site) -> None:
     job_id = new_job(server)
     page = opened(context, server, job_id)
     context.set_offline(True)
@@ -190,7 +190,7 @@ def test_a_reading_corrected_while_the_first_still_waits_is_no_clash(context: An
     assert hat is not None and hat.values == (6.5,)
 
 
-def test_what_somebody_else_wrote_meanwhile_is_not_overwritten_and_it_is_told(context: Any, server: Server) -> None:
+def test_what_somebody_else_wrote_meanwhile_is_not_overwritten_and_it_is_told(context: Any, server: Site) -> None:
     job_id = new_job(server)
     page = opened(context, server, job_id)
     context.set_offline(True)
@@ -206,7 +206,7 @@ def test_what_somebody_else_wrote_meanwhile_is_not_overwritten_and_it_is_told(co
     assert height is not None and height.value == 340
 
 
-def test_a_reading_the_server_refuses_stays_visible_and_holds_nothing_up(context: Any, server: Server) -> None:
+def test_a_reading_the_server_refuses_stays_visible_and_holds_nothing_up(context: Any, server: Site) -> None:
     job_id = new_job(server)
     page = opened(context, server, job_id)
     jump(page, axle_field("fastener.thread"))
@@ -218,7 +218,7 @@ def test_a_reading_the_server_refuses_stays_visible_and_holds_nothing_up(context
     assert rear_of(server, job_id).hub.hat_thickness_mm is not None
 
 
-def test_left_and_right_far_apart_are_questioned_before_any_server_answers(context: Any, server: Server) -> None:
+def test_left_and_right_far_apart_are_questioned_before_any_server_answers(context: Any, server: Site) -> None:
     job_id = new_job(server)
     page = opened(context, server, job_id)
     context.set_offline(True)

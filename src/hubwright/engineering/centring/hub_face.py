@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 
 from hubwright.engineering.validity import require_not_negative
+from hubwright.language import marked
 
-GEOMETRY = "geometry of fillet and chamfer (derived)"
+GEOMETRY = marked("geometry of fillet and chamfer (derived)")
 
 
 def fillet_standoff_mm(fillet_mm: float, chamfer_mm: float, bore_gap_mm: float) -> float:

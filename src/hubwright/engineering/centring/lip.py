@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from hubwright.engineering.validity import require_not_negative, require_positive
+from hubwright.language import marked
 
-GEOMETRY = "geometry of lip, nose and bore (derived)"
+GEOMETRY = marked("geometry of lip, nose and bore (derived)")
 
 
 @dataclass(frozen=True)

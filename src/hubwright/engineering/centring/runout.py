@@ -6,8 +6,9 @@ import math
 from dataclasses import dataclass
 
 from hubwright.engineering.validity import require_not_negative, require_positive
+from hubwright.language import marked
 
-GEOMETRY = "geometry and mechanics of a body turning off centre (derived)"
+GEOMETRY = marked("geometry and mechanics of a body turning off centre (derived)")
 
 
 @dataclass(frozen=True)

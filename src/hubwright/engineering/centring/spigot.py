@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from hubwright.engineering.validity import require_not_negative
+from hubwright.language import marked
 
-GEOMETRY = "geometry of spigot and bore (derived)"
+GEOMETRY = marked("geometry of spigot and bore (derived)")
 
 
 def plain_engagement_mm(spigot_mm: float, thickness_mm: float, bore_chamfer_mm: float) -> float:

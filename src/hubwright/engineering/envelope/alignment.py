@@ -11,6 +11,7 @@ from typing import Any
 import numpy as np
 
 from hubwright.errors import BadInput, Fault
+from hubwright.language import say
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 
@@ -51,15 +52,19 @@ def align(centre_mm: Floats, plane_points_mm: Floats, outboard_mm: Floats, forwa
     """
     p = np.asarray(plane_points_mm, float)
     if p.ndim != 2 or p.shape[1] != 3 or p.shape[0] < 3:
-        raise BadInput("scan alignment", (Fault("plane_points_mm", "three points or more", str(p.shape)),))
+        raise BadInput(say("scan alignment"), (Fault("plane_points_mm", say("three points or more"), str(p.shape)),))
     _, size, directions = np.linalg.svd(p - p.mean(axis=0))
     if size[1] <= 1e-6 * max(float(size[0]), 1e-300):
-        raise BadInput("scan alignment", (Fault("plane_points_mm", "points that are not in line", "a line"),))
+        raise BadInput(
+            say("scan alignment"), (Fault("plane_points_mm", say("points that are not in line"), say("a line")),)
+        )
     axis = directions[2] * (1.0 if float(directions[2] @ outboard_mm) >= 0.0 else -1.0)
     ahead = np.asarray(forward_mm, float) - float(np.dot(forward_mm, axis)) * axis
     length = float(np.linalg.norm(ahead))
     if length <= 1e-6 * float(np.linalg.norm(forward_mm)):
-        raise BadInput("scan alignment", (Fault("forward_mm", "a direction across the spin axis", "one along it"),))
+        raise BadInput(
+            say("scan alignment"), (Fault("forward_mm", say("a direction across the spin axis"), say("one along it")),)
+        )
     ahead /= length
     return Alignment(np.asarray(centre_mm, float), np.stack([ahead, axis, np.cross(ahead, axis)]))
 
@@ -94,11 +99,16 @@ def find_outliers(points_mm: Floats, floor_mm: float = 0.0) -> Cleaned:
         floor_mm: Distances below it are never called outliers.
     """
     if points_mm.ndim != 2 or points_mm.shape[1] != 3 or points_mm.shape[0] <= NEIGHBOURS:
-        raise BadInput("scan", (Fault("points_mm", f"more than {NEIGHBOURS} points (n, 3)", str(points_mm.shape)),))
+        raise BadInput(
+            say("scan"),
+            (Fault("points_mm", say("more than {count} points (n, 3)", count=NEIGHBOURS), str(points_mm.shape)),),
+        )
     away = _from_neighbours(points_mm)
     kept = away <= max(floor_mm, OUTLIER_FACTOR * MAD_TO_SIGMA * float(np.median(away)))
     if int(kept.sum()) <= NEIGHBOURS:
-        raise BadInput("scan", (Fault("points_mm", "a surface", "points without neighbours in any plane"),))
+        raise BadInput(
+            say("scan"), (Fault("points_mm", say("a surface"), say("points without neighbours in any plane")),)
+        )
     noise = float(MAD_TO_SIGMA * np.median(_from_neighbours(points_mm[kept])))
     removed = int((~kept).sum())
     rule = (

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from hubwright.errors import BadInput, Fault
+from hubwright.language import say
 
 if TYPE_CHECKING:
     from hubwright.engineering.envelope.culling import TriangleTree
@@ -45,9 +46,9 @@ class Obstacle:
     def __post_init__(self) -> None:
         triangles = np.ascontiguousarray(self.triangles_mm, float)
         if triangles.ndim != 3 or triangles.shape[1:] != (3, 3) or triangles.shape[0] == 0:
-            raise BadInput(self.name, (Fault("triangles_mm", "shape (k, 3, 3), k >= 1", str(triangles.shape)),))
+            raise BadInput(self.name, (Fault("triangles_mm", say("shape (k, 3, 3), k >= 1"), str(triangles.shape)),))
         if not np.all(np.isfinite(triangles)):
-            raise BadInput(self.name, (Fault("triangles_mm", "finite numbers", "a corner that is not"),))
+            raise BadInput(self.name, (Fault("triangles_mm", say("finite numbers"), say("a corner that is not")),))
         object.__setattr__(self, "triangles_mm", triangles)
 
     @cached_property
@@ -79,7 +80,7 @@ def polyline(points_mm: Floats, closed: bool = False) -> Floats:
     """Triangles without area along a line through points (n, 3), n >= 2."""
     p = np.asarray(points_mm, float)
     if p.ndim != 2 or p.shape[0] < 2 or p.shape[1] != 3:
-        raise BadInput("polyline", (Fault("points_mm", "shape (n, 3), n >= 2", str(p.shape)),))
+        raise BadInput(say("polyline"), (Fault("points_mm", say("shape (n, 3), n >= 2"), str(p.shape)),))
     following = np.roll(p, -1, axis=0) if closed else p[1:]
     first = p if closed else p[:-1]
     return np.stack([first, following, following], axis=1)

@@ -13,6 +13,7 @@ import numpy as np
 from hubwright.engineering.envelope.culling import neighbour_order
 from hubwright.errors import BadInput, Fault
 from hubwright.language import say
+from hubwright.quantities.text import plain
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 Whole = np.ndarray[Any, np.dtype[np.int32]]
@@ -37,7 +38,7 @@ class Poses:
         origin, axis = np.array(self.origin_mm, float), np.array(self.axis, float)
         faults = _faults(origin, axis, self.between_mm)
         if faults:
-            raise BadInput("hub poses", faults)
+            raise BadInput(say("hub poses"), faults)
         axis /= np.linalg.norm(axis, axis=1)[:, None]
         object.__setattr__(self, "origin_mm", origin)
         object.__setattr__(self, "axis", axis)
@@ -103,15 +104,21 @@ def _faults(origin: Floats, axis: Floats, between_mm: float) -> tuple[Fault, ...
         return (
             Fault(
                 "poses",
-                "two arrays of shape (n, 3), n >= 1",
+                say("two arrays of shape (n, 3), n >= 1"),
                 say("{first} and {second}", first=origin.shape, second=axis.shape),
             ),
         )
     if not (np.all(np.isfinite(origin)) and np.all(np.isfinite(axis))):
-        return (Fault("poses", "finite numbers", "a pose that is not"),)
+        return (Fault("poses", say("finite numbers"), say("a pose that is not")),)
     size = np.linalg.norm(axis, axis=1)
     if float(np.abs(size - 1.0).max()) > 1e-6:
-        return (Fault("poses.axis", "unit vectors", f"one of length {float(size[np.abs(size - 1).argmax()]):.6g}"),)
+        return (
+            Fault(
+                "poses.axis",
+                say("unit vectors"),
+                say("one of length {length}", length=plain(float(size[np.abs(size - 1).argmax()]))),
+            ),
+        )
     if not between_mm >= 0.0:
-        return (Fault("poses.between_mm", "0 or more", f"{between_mm}"),)
+        return (Fault("poses.between_mm", say("0 or more"), plain(between_mm)),)
     return ()

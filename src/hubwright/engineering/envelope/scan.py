@@ -35,12 +35,17 @@ def read_scan(path: Path, unit_mm: float) -> Floats:
     import trimesh  # noqa: PLC0415 - heavy, and most jobs have no scan
 
     if path.suffix.lower() not in SUFFIXES:
-        raise BadInput(str(path), (Fault("file name", "one of " + ", ".join(SUFFIXES), path.suffix or "no suffix"),))
+        wanted = say("one of {known}", known=", ".join(SUFFIXES))
+        raise BadInput(str(path), (Fault(say("file name"), wanted, path.suffix or say("no suffix")),))
+    visual_of: Any = trimesh.visual  # its classes carry no types
     try:
         _refuse_bombs(path)
         # Materials and pictures are of no use here, and could be of any size.
         plain: dict[str, Any] = {} if path.suffix.lower() in (".ply", ".stl") else {"skip_materials": True}
         loaded = trimesh.load(path, process=False, **plain)
+        for part in getattr(loaded, "geometry", {}).values():  # pictures laid on it would be copied with it
+            if hasattr(part, "faces"):
+                part.visual = visual_of.ColorVisuals()
         parts = loaded.dump() if isinstance(loaded, trimesh.Scene) else [loaded]
     except Exception as error:  # readers of many formats raise whatever they please
         raise BadInput(
@@ -49,7 +54,7 @@ def read_scan(path: Path, unit_mm: float) -> Floats:
     _refuse_cut_short(path, sum(len(getattr(part, "vertices", ())) for part in parts))
     shapes = [_triangles(part) for part in parts if len(getattr(part, "vertices", ())) > 0]
     if not shapes:
-        raise BadInput(str(path), (Fault("file", "a mesh or points", "nothing of the kind"),))
+        raise BadInput(str(path), (Fault("file", say("a mesh or points"), say("nothing of the kind")),))
     return unit_mm * np.concatenate(shapes)
 
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from hubwright.engineering.validity import require_not_negative, require_positive
+from hubwright.language import marked
 
-STATICS = "statics of a shaft on two rows, no preload, stiff ring (derived)"
+STATICS = marked("statics of a shaft on two rows, no preload, stiff ring (derived)")
 
 
 @dataclass(frozen=True)

@@ -6,8 +6,9 @@ import math
 from dataclasses import dataclass
 
 from hubwright.engineering.validity import require_not_negative, require_positive
+from hubwright.language import marked
 
-STATICS = "statics of a lever (derived)"
+STATICS = marked("statics of a lever (derived)")
 
 
 @dataclass(frozen=True)

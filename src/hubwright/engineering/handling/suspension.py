@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from hubwright.engineering.handling.change import Change
 from hubwright.engineering.validity import require_not_negative, require_positive
+from hubwright.language import marked
 
-LEVER = "lever from the front-view instant centre to the contact patch (derived)"
+LEVER = marked("lever from the front-view instant centre to the contact patch (derived)")
 
 
 def wheel_rate_n_per_mm(spring_rate_n_per_mm: float, motion_ratio: float) -> float:

@@ -6,8 +6,9 @@ import math
 from dataclasses import dataclass
 
 from hubwright.engineering.validity import require_not_negative, require_positive
+from hubwright.language import marked
 
-GEOMETRY = "geometry of a bolted disc (derived)"
+GEOMETRY = marked("geometry of a bolted disc (derived)")
 
 
 @dataclass(frozen=True)

@@ -5,9 +5,10 @@ from __future__ import annotations
 import math
 
 from hubwright.engineering.validity import require_not_negative, require_positive
+from hubwright.language import marked
 from hubwright.tables.threads import Thread
 
-BEAM = "Bernoulli beam, both ends held (derived)"
+BEAM = marked("Bernoulli beam, both ends held (derived)")
 
 
 def seat_angle_stress_mpa(thread: Thread, free_mm: float, seat_angle_deg: float, modulus_mpa: float) -> float:

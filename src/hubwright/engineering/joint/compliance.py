@@ -7,9 +7,10 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from hubwright.engineering.validity import require_ascending, require_not_negative, require_positive
+from hubwright.language import marked
 from hubwright.tables.threads import Thread
 
-VDI = "VDI 2230 Part 1, resilience of bolt and clamped parts"
+VDI = marked("VDI 2230 Part 1, resilience of bolt and clamped parts")
 
 
 @dataclass(frozen=True)

@@ -7,9 +7,10 @@ from dataclasses import dataclass
 
 from hubwright.engineering.joint.hole_reading import chord_mm
 from hubwright.engineering.validity import require_not_negative
+from hubwright.language import marked
 from hubwright.parts.hole_circle import HoleCircle
 
-GEOMETRY = "plane geometry of a circle of holes (derived)"
+GEOMETRY = marked("plane geometry of a circle of holes (derived)")
 
 
 @dataclass(frozen=True)

@@ -11,11 +11,11 @@ from dataclasses import dataclass
 from typing import Literal
 
 from hubwright.errors import OutsideValidity
-from hubwright.language import say
+from hubwright.language import marked, say
 from hubwright.parts.hole_circle import HoleCircle
 
 Over = Literal["centres", "outer edges", "inner edges"]
-GEOMETRY = "plane geometry: chord = D sin(pi k / n)"
+GEOMETRY = marked("plane geometry: chord = D sin(pi k / n)")
 COMMON_CIRCLES_MM = (98.0, 100.0, 105.0, 108.0, 110.0, 112.0, 114.3, 115.0, 118.0, 120.0, 127.0, 130.0, 135.0, 139.7)
 
 

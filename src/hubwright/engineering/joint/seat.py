@@ -6,8 +6,9 @@ import math
 from dataclasses import dataclass
 
 from hubwright.engineering.validity import require_ascending, require_positive, require_within
+from hubwright.language import marked
 
-STATICS = "statics of a wedge: normal force = clamp / cosine of the normal's angle to the axis (derived)"
+STATICS = marked("statics of a wedge: normal force = clamp / cosine of the normal's angle to the axis (derived)")
 
 
 @dataclass(frozen=True)

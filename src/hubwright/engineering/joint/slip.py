@@ -8,9 +8,10 @@ from dataclasses import dataclass
 
 from hubwright.engineering.joint.wheel_load import InterfaceDemand
 from hubwright.engineering.validity import require_ascending, require_not_negative, require_positive
+from hubwright.language import marked
 from hubwright.uncertainty.band import Band, corners, exactly
 
-STATICS = "Coulomb friction and beam statics of a bolted face (derived)"
+STATICS = marked("Coulomb friction and beam statics of a bolted face (derived)")
 
 
 @dataclass(frozen=True)

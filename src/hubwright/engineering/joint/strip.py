@@ -6,10 +6,13 @@ import math
 from dataclasses import dataclass
 
 from hubwright.engineering.validity import require_not_negative, require_positive, require_within
+from hubwright.language import marked
 from hubwright.uncertainty.band import Band, corners
 
 H28 = "FED-STD-H28/2B (ASME B1.1 appendix B), thread shear areas"
-ALEXANDER = "Alexander, Analysis and Design of Threaded Assemblies, SAE 770420, as used in VDI 2230 (from memory)"
+ALEXANDER = marked(
+    "Alexander, Analysis and Design of Threaded Assemblies, SAE 770420, as used in VDI 2230 (from memory)"
+)
 
 
 @dataclass(frozen=True)

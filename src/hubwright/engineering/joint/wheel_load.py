@@ -6,8 +6,9 @@ import math
 from dataclasses import dataclass
 
 from hubwright.engineering.validity import require_not_negative, require_positive
+from hubwright.language import marked
 
-STATICS = "statics of one wheel (derived); sign as UN R124 annex 6 bending moment F (mu r + d)"
+STATICS = marked("statics of one wheel (derived); sign as UN R124 annex 6 bending moment F (mu r + d)")
 
 
 @dataclass(frozen=True)

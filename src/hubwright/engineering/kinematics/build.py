@@ -35,6 +35,7 @@ from hubwright.engineering.kinematics.linkage import (
 )
 from hubwright.errors import BadInput, Fault
 from hubwright.language import say
+from hubwright.language.part_words import link_word
 
 
 def linkage_of(points: Hardpoints) -> Linkage:
@@ -107,7 +108,7 @@ def _strut(p: Strut) -> Linkage:
 def _five_link(p: FiveLink) -> Linkage:
     if p.steered is not None and p.steered not in [one.name for one in p.links]:
         names = ", ".join(one.name for one in p.links)
-        raise BadInput("hard points", (Fault("steered", say("one of {known}", known=names), p.steered),))
+        raise BadInput(say("hard points"), (Fault("steered", say("one of {known}", known=names), p.steered),))
     rows = [
         link(one.name, one.inner_mm, one.outer_mm, moves=p.rack_direction if one.name == p.steered else NOWHERE)
         for one in p.links
@@ -170,4 +171,7 @@ def _numbered(left: Wheel, right: Wheel, bodies: tuple[int, int]) -> tuple[Wheel
 
 def _apart(name: str, one: Point, other: Point) -> None:
     if np.linalg.norm(np.subtract(one, other)) < 1.0:
-        raise BadInput("hard points", (Fault(name, "two points at least 1 mm apart", "points in one place"),))
+        raise BadInput(
+            say("hard points"),
+            (Fault(link_word(name), say("two points at least 1 mm apart"), say("points in one place")),),
+        )

@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 
 from hubwright.errors import OutsideValidity
+from hubwright.language import marked
 
 
 def compliance_move(
@@ -30,6 +31,6 @@ def compliance_move(
     """
     lean_deg = camber_deg_per_kn * side_force_kn
     if side_force_kn < 0.0 or abs(lean_deg) > 5.0:
-        wanted = "forces from 0 up and leans to 5 deg"
+        wanted = marked("forces from 0 up and leans to 5 deg")
         raise OutsideValidity("compliance_move", "side_force_kn", side_force_kn, wanted, "derived")
     return height_mm * math.tan(math.radians(lean_deg)) - sideways_mm_per_kn * side_force_kn

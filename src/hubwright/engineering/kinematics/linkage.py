@@ -25,7 +25,9 @@ from numpy.typing import ArrayLike, NDArray
 from hubwright.engineering.kinematics import kernels
 from hubwright.errors import BadInput, Fault
 from hubwright.language import say
+from hubwright.language.part_words import link_word, suspension_word
 from hubwright.quantities.axes import Array, Side, to_corner
+from hubwright.quantities.text import plain
 
 Point = tuple[float, float, float]
 Kind = Literal["distance", "plane", "square", "mean"]
@@ -176,25 +178,37 @@ def _refuse_what_cannot_be(linkage: Linkage) -> None:
     faults = []
     for row in linkage.rows:
         if not np.all(np.isfinite([*row.point_first_mm, *row.point_second_mm, *row.along, *row.along_second])):
-            faults.append(Fault(row.name, "three finite coordinates in mm", str(row.point_first_mm)))
+            faults.append(Fault(link_word(row.name), say("three finite coordinates in mm"), _shown(row.point_first_mm)))
         elif row.kind == "distance" and np.linalg.norm(np.subtract(row.point_second_mm, row.point_first_mm)) < 1.0:
-            faults.append(Fault(row.name, "two ends at least 1 mm apart", "ends in one place"))
+            faults.append(Fault(link_word(row.name), say("two ends at least 1 mm apart"), say("ends in one place")))
     for wheel in linkage.wheels:
         if not to_corner(wheel.centre_mm, wheel.side)[1] > 0.0:
             wanted = say("a left wheel with Y above 0") if wheel.side == "left" else say("a right wheel with Y below 0")
-            faults.append(Fault("wheel.centre_mm", wanted, str(wheel.centre_mm)))
+            faults.append(Fault("wheel.centre_mm", wanted, _shown(wheel.centre_mm)))
         if not wheel.radius_mm > 0.0 or not np.all(np.isfinite([wheel.camber_deg, wheel.toe_deg])):
-            faults.append(Fault("wheel", "a radius above 0, camber and toe in deg", str(wheel)))
+            faults.append(
+                Fault(
+                    "wheel",
+                    say("a radius above 0, camber and toe in deg"),
+                    _shown((wheel.radius_mm, wheel.camber_deg, wheel.toe_deg)),
+                )
+            )
     free, rigid = 6 * linkage.bodies, sum(not row.gives for row in linkage.rows)
     if rigid > free or len(linkage.rows) < free:
         wanted = say("{count} rows in all, or more with some that give", count=free)
         faults.append(
             Fault(
-                linkage.name, wanted, say("{count} rows, {rigid} of them rigid", count=len(linkage.rows), rigid=rigid)
+                suspension_word(linkage.name),
+                wanted,
+                say("{count} rows, {rigid} of them rigid", count=len(linkage.rows), rigid=rigid),
             )
         )
     if faults:
-        raise BadInput("hard points", tuple(faults))
+        raise BadInput(say("hard points"), tuple(faults))
+
+
+def _shown(figures: Sequence[float]) -> str:
+    return "; ".join(plain(float(one)) for one in figures)
 
 
 def link(name: str, inner_mm: Point, outer_mm: Point, *, moves: Point = NOWHERE, gives: bool = False) -> Row:

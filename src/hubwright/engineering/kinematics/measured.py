@@ -19,7 +19,7 @@ from numpy.typing import ArrayLike
 
 from hubwright.engineering.kinematics.priors import CurvePrior
 from hubwright.errors import BadInput, Fault, MissingReading, OutsideValidity
-from hubwright.language import marked_as, say
+from hubwright.language import marked, marked_as, say
 from hubwright.quantities.axes import Array
 
 TERMS = (marked_as("curve", "level"), marked_as("curve", "slope"), marked_as("curve", "bend"))
@@ -64,13 +64,16 @@ def fit_motion(
     """
     z, y, u = (np.array(a, float).ravel() for a in np.broadcast_arrays(travel_mm, reading, doubt))
     if len(z) == 0 or not np.all(np.isfinite([z, y, u])) or np.any(u <= 0.0):
-        raise BadInput("readings", (Fault("travel, reading, doubt", "finite numbers, doubts above 0", "other"),))
+        raise BadInput(
+            say("readings"),
+            (Fault(say("travel, reading, doubt"), say("finite numbers, doubts above 0"), say("other")),),
+        )
     known = min(3, 1 + int(np.sum(np.diff(np.sort(z)) > SAME_HEIGHT_MM)))
     if known < 3 and prior is None:
         raise MissingReading(
             say("a reading at {count} more height(s)", count=3 - known),
-            "to bend the curve of the motion",
-            "Spring out, three heights.",
+            say("to bend the curve of the motion"),
+            say("Spring out, three heights."),
         )
     design, values, doubts = np.vander(z, 3, increasing=True), y, u
     for term in range(known, 3):
@@ -176,7 +179,7 @@ def gap_from_parked(
             half_track_change_mm,
         )
     )
-    formula, source = "gap_from_parked", "derived, see its description"
+    formula, source = "gap_from_parked", marked("derived, see its description")
     if np.any(z >= h):
         raise OutsideValidity(formula, "travel_mm", float(np.max(z)), "a lip above the wheel centre", source)
     if np.any(np.abs(np.append(c, c0)) > CAMBER_MAX_DEG):

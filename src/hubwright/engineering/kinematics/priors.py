@@ -11,8 +11,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from hubwright.language import marked
+
 SuspensionClass = Literal["double wishbone", "strut", "multi-link", "swing arm", "twist beam", "live axle", "unknown"]
-GUESS = "guess, no source"
+GUESS = marked("guess, no source")
 
 
 @dataclass(frozen=True)

@@ -18,6 +18,7 @@ from hubwright.engineering.kinematics.linkage import Linkage, Wheel, table_of
 from hubwright.engineering.turns import one_parallel_kernel
 from hubwright.errors import BadInput, Fault
 from hubwright.language import marked, say
+from hubwright.language.part_words import suspension_word
 from hubwright.quantities.axes import Array
 
 UNTIDY_MM, ROW_MM = 15.0, 4.0
@@ -99,14 +100,23 @@ def solve(
     if len(linkage.wheels) == 2:
         columns.append(travel_mm if travel_other_mm is None else travel_other_mm)
     elif travel_other_mm is not None:
-        raise BadInput("solve", (Fault("travel_other_mm", "nothing: one wheel only", "a travel"),))
+        raise BadInput("solve", (Fault("travel_other_mm", say("nothing: one wheel only"), say("a travel")),))
     shaped = np.broadcast_arrays(*[np.atleast_1d(np.asarray(c, float)) for c in [*columns, rack_mm]])
     inputs = np.ascontiguousarray(np.stack([c.ravel() for c in shaped], axis=1))
     if not np.all(np.isfinite(inputs)):
-        raise BadInput("solve", (Fault("travel or rack", "finite numbers in mm", "a value that is no number"),))
+        raise BadInput(
+            "solve", (Fault(say("travel or rack"), say("finite numbers in mm"), say("a value that is no number")),)
+        )
     if np.any(inputs[:, -1]) and not linkage.steered:
         raise BadInput(
-            "solve", (Fault("rack_mm", say("0: nothing steers this {linkage}", linkage=linkage.name), "a rack move"),)
+            "solve",
+            (
+                Fault(
+                    "rack_mm",
+                    say("0: nothing steers this {linkage}", linkage=suspension_word(linkage.name)),
+                    say("a rack move"),
+                ),
+            ),
         )
     order = _visiting_order(inputs)
     if len(inputs) <= kernels.FEW:

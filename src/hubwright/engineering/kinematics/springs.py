@@ -45,7 +45,7 @@ def spring_motion(states: MotionStates, spring: Spring, number: int = 0) -> Spri
     """
     rest = float(np.linalg.norm(np.subtract(spring.moving_end_mm, spring.body_end_mm)))
     if rest < 1.0:
-        raise BadInput("spring", (Fault("ends", "two places at least 1 mm apart", "one place"),))
+        raise BadInput(say("spring"), (Fault("ends", say("two places at least 1 mm apart"), say("one place")),))
     place, velocity = _end(states, spring, number)
     along = place - np.array(spring.body_end_mm)
     length = np.linalg.norm(along, axis=1)
@@ -61,7 +61,7 @@ def _end(states: MotionStates, spring: Spring, number: int) -> tuple[Array, Arra
         )
     if spring.on not in states.linkage.arms:
         known = ", ".join(["carrier", *states.linkage.arms])
-        raise BadInput("spring", (Fault("on", say("one of {known}", known=known), spring.on),))
+        raise BadInput(say("spring"), (Fault("on", say("one of {known}", known=known), spring.on),))
     return _end_on_arm(states, states.linkage.arms[spring.on], spring.moving_end_mm, number)
 
 

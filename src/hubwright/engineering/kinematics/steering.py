@@ -13,6 +13,7 @@ from hubwright.engineering.kinematics.linkage import Linkage
 from hubwright.engineering.kinematics.solve import MotionStates, rates, solve, wheel_poses
 from hubwright.errors import BadInput, Fault
 from hubwright.language import say
+from hubwright.language.part_words import suspension_word
 from hubwright.quantities.axes import Array
 
 CLOSE_DEG = 1e-7
@@ -37,7 +38,14 @@ def rack_for_steer(linkage: Linkage, steer_deg: ArrayLike, travel_mm: ArrayLike 
     """
     if not linkage.steered:
         raise BadInput(
-            "rack_for_steer", (Fault("linkage", "a steered link", say("{linkage} without one", linkage=linkage.name)),)
+            "rack_for_steer",
+            (
+                Fault(
+                    "linkage",
+                    say("a steered link"),
+                    say("{linkage} without one", linkage=suspension_word(linkage.name)),
+                ),
+            ),
         )
     wanted, travel = (np.array(a, float).ravel() for a in np.broadcast_arrays(steer_deg, travel_mm))
     rack = np.zeros_like(wanted)

@@ -14,6 +14,8 @@ import numpy as np
 from scipy.optimize import brentq
 
 from hubwright.errors import BadInput, Fault
+from hubwright.language import say
+from hubwright.quantities.text import plain
 
 FAR_MM = 1e4
 
@@ -171,20 +173,36 @@ def _stop_force(wheel: SprungWheel, travel_mm: float) -> float:
     return f[-1] + (squeeze - x[-1]) * (f[-1] - f[-2]) / (x[-1] - x[-2])
 
 
+def _shown(first: object, second: object) -> str:
+    return say("{first} and {second}", first=first, second=second)
+
+
 def _refuse(axle: AxleSprings) -> None:
     faults = []
     for name, wheel in (("left", axle.left), ("right", axle.right)):
         if not wheel.rate_n_per_mm > 0.0:
-            faults.append(Fault(f"{name}.rate_n_per_mm", "a rate above 0", str(wheel.rate_n_per_mm)))
+            faults.append(Fault(f"{name}.rate_n_per_mm", say("a rate above 0"), plain(wheel.rate_n_per_mm)))
         stop = wheel.bump_stop
         if stop is not None:
             x, f = np.array(stop.squeeze_mm), np.array(stop.force_n)
             good = len(x) == len(f) >= 2 and x[0] == f[0] == 0.0 and np.all(np.diff(x) > 0) and np.all(np.diff(f) > 0)
             if not good:
-                faults.append(Fault(f"{name}.bump_stop", "a curve rising from 0 mm, 0 N", str(stop)))
+                faults.append(
+                    Fault(
+                        f"{name}.bump_stop",
+                        say("a curve rising from 0 mm, 0 N"),
+                        _shown(stop.squeeze_mm, stop.force_n),
+                    )
+                )
         if (wheel.bump_limit_mm or 0.0) < 0.0 or (wheel.droop_limit_mm or 0.0) > 0.0:
-            faults.append(Fault(f"{name} limits", "bump at or above 0, droop at or below 0", str(wheel)))
+            faults.append(
+                Fault(
+                    f"{name}.limits",
+                    say("bump at or above 0, droop at or below 0"),
+                    _shown(wheel.bump_limit_mm, wheel.droop_limit_mm),
+                )
+            )
     if not axle.bar_n_per_mm >= 0.0:
-        faults.append(Fault("bar_n_per_mm", "0 or more", str(axle.bar_n_per_mm)))
+        faults.append(Fault("bar_n_per_mm", say("0 or more"), plain(axle.bar_n_per_mm)))
     if faults:
-        raise BadInput("springs", tuple(faults))
+        raise BadInput(say("springs"), tuple(faults))

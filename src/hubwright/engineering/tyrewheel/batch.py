@@ -15,6 +15,7 @@ from hubwright.engineering.tyrewheel import kernels
 from hubwright.engineering.tyrewheel.rim import FLANGE_DEPTH_MM, Rim
 from hubwright.engineering.tyrewheel.sidewall import Carcass
 from hubwright.errors import OutsideValidity
+from hubwright.language import say
 
 Floats = NDArray[np.float64]
 PART_NAMES = ("", "tyre", "rim flange")
@@ -82,7 +83,7 @@ def outline_table(rows: Sequence[Sequence[float]] | Floats, radius_mm: ArrayLike
     if table.ndim != 2 or table.shape[1] != len(COLUMNS):
         raise OutsideValidity("Outline table", "shape", table.shape, f"(n, {len(COLUMNS)})", "this module")
     if (np.diff(radii) <= 0.0).any():
-        raise OutsideValidity("Outline table", "radii", "not sorted", "ascending radii", "geometry")
+        raise OutsideValidity("Outline table", "radii", say("not sorted"), "ascending radii", "geometry")
     n, m = table.shape[0], radii.size
     outer, inner = np.empty((n, m)), np.empty((n, m))
     part, width, state = np.empty((n, m), dtype=np.int8), np.empty(n), np.empty(n, dtype=np.int8)

@@ -17,7 +17,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from hubwright.errors import OutsideValidity
-from hubwright.language import say
+from hubwright.language import marked, say
 from hubwright.quantities.text import plain
 from hubwright.quantities.units import MM_PER_INCH
 
@@ -97,7 +97,7 @@ def r30_envelope(section_width_mm: float, height_mm: float, rim_diameter_mm: flo
     """
     largest = (rim_diameter_mm + 2.0 * height_mm * 1.04) * (1.01 if snow else 1.0)
     smallest = rim_diameter_mm + 2.0 * height_mm * 0.97
-    source = "UN R30 6.1.4, 6.1.5 (diameters from memory); least width is a guess"
+    source = marked("UN R30 6.1.4, 6.1.5 (diameters from memory); least width is a guess")
     return Envelope(0.96 * section_width_mm, 1.04 * section_width_mm, smallest, largest, source)
 
 
@@ -111,7 +111,7 @@ def tra_envelope(section_width_mm: float, height_mm: float, rim_diameter_mm: flo
         1.04 * section_width_mm,
         rim_diameter_mm + 2.0 * height_mm * 0.97,
         rim_diameter_mm + 2.0 * height_mm * 1.03,
-        "TRA year book (largest); least figures are guesses",
+        marked("TRA year book (largest); least figures are guesses"),
     )
 
 

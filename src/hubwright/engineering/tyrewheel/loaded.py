@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from hubwright.engineering.tyrewheel.sidewall import MountedTyre, lower
 from hubwright.errors import OutsideValidity
+from hubwright.language import marked
 
 GRAVITY_M_S2 = 9.80665
 FOLDED_SIDEWALLS = 2.0
@@ -57,7 +58,7 @@ def estimate_vertical_stiffness_n_mm(
     Raises:
         OutsideValidity: outside 100 to 400 kPa or aspect ratios 25 to 85.
     """
-    source = "Rhyne, Tire Sci. Tech. 33(3) 136-155 (2005), from memory; range is a guess"
+    source = marked("Rhyne, Tire Sci. Tech. 33(3) 136-155 (2005), from memory; range is a guess")
     if not 100.0 <= pressure_kpa <= 400.0:
         raise OutsideValidity("Vertical stiffness", "pressure in kPa", pressure_kpa, "100 to 400", source)
     if not 25.0 <= aspect_percent <= 85.0:

@@ -19,6 +19,7 @@ from hubwright.engineering.tyrewheel.sidewall import MountedTyre
 from hubwright.engineering.tyrewheel.surface import Side, half_width_mm
 from hubwright.engineering.tyrewheel.wheel import Part, WheelShape, wheel_parts
 from hubwright.errors import OutsideValidity
+from hubwright.language import say
 
 Floats = NDArray[np.float64]
 Names = NDArray[np.str_]
@@ -129,7 +130,7 @@ def outline(package: Package, radius_mm: ArrayLike | None = None) -> Outline:
     else:
         radii = np.ascontiguousarray(np.atleast_1d(np.asarray(radius_mm, dtype=float)))
         if (np.diff(radii) < 0.0).any():
-            raise OutsideValidity("Outline", "radii", "not sorted", "ascending radii", "geometry")
+            raise OutsideValidity("Outline", "radii", say("not sorted"), "ascending radii", "geometry")
     outer, outer_part = _outermost(parts, radii, 1.0)
     inner, inner_part = _outermost(parts, radii, -1.0)
     return Outline(radii, outer, outer_part, -inner, inner_part)

@@ -19,13 +19,13 @@ from numpy.typing import NDArray
 from hubwright.engineering.tyrewheel import kernels
 from hubwright.engineering.tyrewheel.build import Build
 from hubwright.errors import OutsideValidity
-from hubwright.language import say
+from hubwright.language import marked, say
 from hubwright.quantities.text import plain
 
 Floats = NDArray[np.float64]
 Points = tuple[tuple[float, float], ...]
 MODEL = "Sidewall membrane"
-SOURCE = "inextensible radial ply, derived"
+SOURCE = marked("inextensible radial ply, derived")
 PLY_POINTS = kernels.PLY_POINTS
 
 
@@ -162,9 +162,9 @@ def lower(tyre: MountedTyre, deflection_mm: float) -> MountedTyre:
 def refuse_unless_solved(state: int, quantity: str, value: float) -> None:
     """Raise `OutsideValidity` with the reason of the kernel's `state`, unless it is SOLVED."""
     reasons = {
-        kernels.TAUT: "a ply long enough to reach from rim to belt with 0.2 % to spare",
-        kernels.FOLDED: "a ply bent by less than 170 degrees",
-        kernels.NO_ANSWER: "shapes an inflated ply can take",
+        kernels.TAUT: marked("a ply long enough to reach from rim to belt with 0.2 % to spare"),
+        kernels.FOLDED: marked("a ply bent by less than 170 degrees"),
+        kernels.NO_ANSWER: marked("shapes an inflated ply can take"),
     }
     if state != kernels.SOLVED:
         raise OutsideValidity(MODEL, quantity, value, reasons[state], SOURCE)

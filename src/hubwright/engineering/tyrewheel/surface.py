@@ -16,7 +16,7 @@ from numpy.typing import ArrayLike, NDArray
 from hubwright.engineering.tyrewheel import kernels
 from hubwright.engineering.tyrewheel.sidewall import MountedTyre, Points
 from hubwright.errors import OutsideValidity
-from hubwright.language import say
+from hubwright.language import marked, say
 from hubwright.quantities.text import pointed
 
 Floats = NDArray[np.float64]
@@ -79,7 +79,7 @@ def bend_to_readings(
             )
             raise OutsideValidity("Calliper readings", "radius", radius, valid, "geometry")
         if not abs(half - _sidewall(tyre, np.array([radius]))[0]) < tyre.section_width_mm / 3.0:
-            valid = "half widths near the model; are they taken from the rim centre plane?"
+            valid = marked("half widths near the model; are they taken from the rim centre plane?")
             raise OutsideValidity("Calliper readings", "half width", half, valid, "plausibility")
     if side == "both":
         return replace(tyre, readings_outboard=ordered, readings_inboard=ordered)

@@ -12,9 +12,10 @@ from hubwright.jobs.answer import Answer, AxleAnswer, LawNote, OrderLine, PlanAn
 from hubwright.jobs.schema import answer_adapter
 from hubwright.language import say
 from hubwright.web.api.door import JSON, AtDesk, Axle, JobId, Revision, Spoken
+from hubwright.web.api.waiting import MAY_WAIT, answer_of
 from hubwright.web.desk import Desk
 
-router = APIRouter(tags=["answer"], dependencies=[Spoken])
+router = APIRouter(tags=["answer"], dependencies=[Spoken], responses=MAY_WAIT)
 
 
 def axle_answer(desk: Desk, job_id: str, axle: str, revision: int | None) -> AxleAnswer:
@@ -23,8 +24,9 @@ def axle_answer(desk: Desk, job_id: str, axle: str, revision: int | None) -> Axl
     Raises:
         StoreRefusal: when the job says nothing about it.
         BadInput: while the job file has faults.
+        NotYet: while its maps are being drawn.
     """
-    found = desk.answer(desk.seen(job_id, revision))
+    found = answer_of(desk, desk.seen(job_id, revision))
     for answer in found.axles:
         if answer.axle == axle:
             return answer
@@ -35,7 +37,7 @@ def axle_answer(desk: Desk, job_id: str, axle: str, revision: int | None) -> Axl
 def read_answer(desk: AtDesk, job_id: JobId, revision: Revision = None) -> Response:
     """Everything hubwright says about a job: every disc of the shelf on every axle, with reasons."""
     seen = desk.seen(job_id, revision)
-    answer = desk.answer(seen)
+    answer = answer_of(desk, seen)
     text = desk.once("answer as JSON", seen, lambda: answer_adapter().dump_json(answer), desk.today())
     return Response(text, media_type=JSON)
 
@@ -88,4 +90,4 @@ def read_wanted(desk: AtDesk, job_id: JobId, axle: Axle, revision: Revision = No
 @router.get("/jobs/{job_id}/law")
 def read_duties(desk: AtDesk, job_id: JobId, revision: Revision = None) -> list[LawNote]:
     """Duties that stay open for the inspector."""
-    return list(desk.answer(desk.seen(job_id, revision)).law_notes)
+    return list(answer_of(desk, desk.seen(job_id, revision)).law_notes)

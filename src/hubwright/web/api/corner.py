@@ -17,7 +17,10 @@ from hubwright.web.api.described import raw_answer
 from hubwright.web.api.door import AtDesk, Axle, Corner, JobId, Revision, Spoken, Thickness
 from hubwright.web.api.models import TableOut
 from hubwright.web.api.told import table_out
+from hubwright.web.api.waiting import MAY_WAIT
 from hubwright.web.desk import Desk, sound
+from hubwright.web.later import NotYet
+from hubwright.web.space.corners import corner_of, room_at
 
 if TYPE_CHECKING:
     from hubwright.drawings.section import View
@@ -32,12 +35,16 @@ Kind = Annotated[DiscKind | None, Query(description="Which disc of that thicknes
 WithWork = Annotated[bool, Query(description="Whether the work offered at the points is reckoned as done.")]
 MaybeThick = Annotated[
     float | None,
-    Query(ge=0, le=150, allow_inf_nan=False, description="Of the disc, per side; missing: the recommended one."),
+    Query(ge=0, le=150, allow_inf_nan=False, description="Of the disc, per side; missing: the one wished for."),
 ]
 A_DRAWING: dict[str, Any] = {"response_class": Response, "responses": raw_answer(SVG, "The drawing.")}
+A_LATE_DRAWING: dict[str, Any] = {
+    "response_class": Response,
+    "responses": {**raw_answer(SVG, "The drawing."), **MAY_WAIT},
+}
 
 
-@router.get(f"{AXLE}/windows.svg", **A_DRAWING)
+@router.get(f"{AXLE}/windows.svg", **A_LATE_DRAWING)
 def draw_windows(
     desk: AtDesk, job_id: JobId, axle: Axle, with_work: WithWork = False, revision: Revision = None
 ) -> Response:
@@ -49,7 +56,7 @@ def draw_windows(
     return Response(windows_svg(plan, answer.wish_mm), media_type=SVG)
 
 
-@router.get(f"{AXLE}/windows")
+@router.get(f"{AXLE}/windows", responses=MAY_WAIT)
 def table_of_windows(
     desk: AtDesk, job_id: JobId, axle: Axle, with_work: WithWork = False, revision: Revision = None
 ) -> TableOut:
@@ -110,7 +117,7 @@ def table_of_gaps(
     return table_out(gap_table(job, axle, side, thickness_mm, with_work=with_work))
 
 
-@router.get(f"{CORNER}/room", tags=["room"])
+@router.get(f"{CORNER}/room", tags=["room"], responses=MAY_WAIT)
 def read_room(
     desk: AtDesk, job_id: JobId, axle: Axle, side: Corner, thickness_mm: MaybeThick = None, revision: Revision = None
 ) -> dict[str, Any]:
@@ -118,7 +125,7 @@ def read_room(
     return made_of_room(desk, job_id, axle, side, thickness_mm, revision, lambda room: room.plain())
 
 
-@router.get(f"{CORNER}/map.svg", **A_DRAWING)
+@router.get(f"{CORNER}/map.svg", **A_LATE_DRAWING)
 def draw_map(
     desk: AtDesk, job_id: JobId, axle: Axle, side: Corner, thickness_mm: MaybeThick = None, revision: Revision = None
 ) -> Response:
@@ -128,7 +135,7 @@ def draw_map(
     return Response(made_of_room(desk, job_id, axle, side, thickness_mm, revision, map_svg), media_type=SVG)
 
 
-@router.get(f"{CORNER}/above.svg", **A_DRAWING)
+@router.get(f"{CORNER}/above.svg", **A_LATE_DRAWING)
 def draw_from_above(
     desk: AtDesk, job_id: JobId, axle: Axle, side: Corner, thickness_mm: MaybeThick = None, revision: Revision = None
 ) -> Response:
@@ -138,7 +145,9 @@ def draw_from_above(
     return Response(made_of_room(desk, job_id, axle, side, thickness_mm, revision, plan_svg), media_type=SVG)
 
 
-@router.get(f"{CORNER}/scene.glb", response_class=Response, responses=raw_answer(GLB, "glTF 2.0, metres."))
+@router.get(
+    f"{CORNER}/scene.glb", response_class=Response, responses={**raw_answer(GLB, "glTF 2.0, metres."), **MAY_WAIT}
+)
 def draw_scene(
     desk: AtDesk, job_id: JobId, axle: Axle, side: Corner, thickness_mm: MaybeThick = None, revision: Revision = None
 ) -> Response:
@@ -152,21 +161,31 @@ def made_of_room(
     desk: Desk, job_id: str, axle: AxleName, side: Side, thickness_mm: float | None, revision: int | None,
     make: Callable[[RoomTable], T],
 ) -> T:  # fmt: skip
-    """Something made of the room around a wheel; both are worked out once.
+    """Something made of the room around a wheel; map, room and it are worked out once, the map beside the requests.
 
     Raises:
-        StoreRefusal: when there is no scan, edge or fitted wheel to make it of.
+        NotYet: while the map is being drawn.
+        StoreRefusal: when there is no scan, edge or fitted wheel to make it of, or the map cannot be drawn.
         BadInput: while the job file has faults.
     """
-    from hubwright.jobs.room_table import room_table  # noqa: PLC0415 - compiled sums load slowly
-
     seen = desk.seen(job_id, revision)
     job = sound(seen)
-    room = None
-    if axle in dict(job.axles):
-        room = desk.once("room", seen, lambda: room_table(job, axle, side, thickness_mm), axle, side, thickness_mm)
-    if room is None:
-        what = say("The room around this wheel")
-        todo = say("It takes a scan or an edge of this corner, and the fitted wheel and tyre.")
-        raise StoreRefusal(what, say("it cannot be worked out"), todo, missing=True)
-    return desk.once(f"room {make.__name__} {make.__module__}", seen, lambda: make(room), axle, side, thickness_mm)
+    if axle not in dict(job.axles):
+        raise _no_room(missing=True)
+    awaits = corner_of(desk, seen, job, axle, side)
+    if awaits.state == "drawing":
+        raise NotYet
+    corner = awaits.corner
+    if corner is None or corner.mapped is None:
+        why = awaits.reason or " ".join(corner.faults if corner is not None else ())
+        raise _no_room(why, missing=not why)
+    wish = dict(job.axles)[axle].wish
+    t = thickness_mm if thickness_mm is not None else (wish.thickness_mm if wish else None) or 0.0
+    room = room_at(desk, seen, job, corner.mapped, axle, side, t)
+    return desk.once(f"room {make.__name__} {make.__module__}", seen, lambda: make(room), axle, side, t)
+
+
+def _no_room(why: str = "", *, missing: bool) -> StoreRefusal:
+    todo = say("It takes a scan or an edge of this corner, and the fitted wheel and tyre.")
+    what = say("The room around this wheel")
+    return StoreRefusal(what, why.rstrip(".") or say("it cannot be worked out"), todo, missing=missing)

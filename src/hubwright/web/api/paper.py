@@ -14,6 +14,7 @@ from hubwright.reports import Options, kinds_for, print_sheet, print_together
 from hubwright.reports.kinds import KINDS
 from hubwright.reports.options import Format, Paper
 from hubwright.web.api.door import AtDesk, Decides, JobId, Revision, Spoken, ThingId
+from hubwright.web.api.waiting import MAY_WAIT, answer_of
 from hubwright.web.desk import Desk, Seen
 from hubwright.web.options import Options as ServerOptions
 from hubwright.web.paper.asked import options_asked
@@ -38,20 +39,20 @@ class PaperOut:
     formats: list[str]
 
 
-@router.get("/jobs/{job_id}/papers")
+@router.get("/jobs/{job_id}/papers", responses=MAY_WAIT)
 def find_papers(desk: AtDesk, who: Decides, job_id: JobId, revision: Revision = None) -> list[PaperOut]:
     """Sheets the job has something for, in the order in which they are needed."""
-    names = kinds_for(desk.answer(desk.seen(job_id, revision)))
+    names = kinds_for(answer_of(desk, desk.seen(job_id, revision)))
     return [PaperOut(name, say(KINDS[name].title), list(KINDS[name].formats)) for name in names]
 
 
-@router.get("/jobs/{job_id}/papers.pdf", response_class=Response, responses=A_SHEET)
+@router.get("/jobs/{job_id}/papers.pdf", response_class=Response, responses={**A_SHEET, **MAY_WAIT})
 def print_all(
     request: Request, desk: AtDesk, who: Decides, job_id: JobId, paper: OnPaper = "a4", revision: Revision = None
 ) -> Response:
     """All sheets of the job in one PDF with bookmarks."""
     seen, options = desk.seen(job_id, revision), options_asked({"paper": paper})
-    names = kinds_for(desk.answer(seen))
+    names = kinds_for(answer_of(desk, seen))
     printed = print_together(orders(desk, seen, names, options, _address(request)), options)
     return Response(printed.data, media_type=printed.media_type)
 

@@ -6,6 +6,7 @@ import math
 from datetime import date, time
 from typing import Any
 
+from hubwright.language import say
 from hubwright.store.tomltext import toml_of
 
 DEEPEST = 32
@@ -28,12 +29,12 @@ def plain(value: Any) -> Any:
 def fault_in(value: Any, depth: int = 0) -> str | None:
     """Why a JSON value cannot stand in a job file; None when it can."""
     if depth > DEEPEST:
-        return f"lists and tables at most {DEEPEST} deep"
+        return say("lists and tables at most {count} deep", count=DEEPEST)
     if value is None:
-        return "no null inside a list or table"
+        return say("no null inside a list or table")
     if isinstance(value, int) and not isinstance(value, bool) and abs(value) > LARGEST_WHOLE:
-        return f"a whole number up to {LARGEST_WHOLE}"
+        return say("a whole number up to {count}", count=LARGEST_WHOLE)
     if isinstance(value, float) and not math.isfinite(value):
-        return "a finite number"
+        return say("a finite number")
     inside = value.values() if isinstance(value, dict) else value if isinstance(value, list) else ()
     return next((found for item in inside if (found := fault_in(item, depth + 1)) is not None), None)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from hubwright.errors import Fault
 from hubwright.language import marked, say
+from hubwright.language.place_words import place_word, work_word
 from hubwright.language.words import axle_title, corner_title, stage_word
 from hubwright.parts.job import AxleName
 from hubwright.quantities.axes import SIDES
@@ -235,7 +236,7 @@ def shapes_part(box: Box, name: AxleName, meshes: tuple[tuple[str, str], ...]) -
     items: list[Item] = []
     for side in SIDES:
         items += _shapes_of(box, f"{name}.{side}", corner_title(name, side), meshes)
-    words = say("A scan is attached under Files first; then it can be chosen here.")
+    words = say("A scan is brought and placed under Space, by tapping on it; its figures stand here as well.")
     return Part(say("Scans, edges, and work that would make room"), words, tuple(items), (), any(i.open for i in items))
 
 
@@ -247,21 +248,21 @@ def _shapes_of(box: Box, corner: str, words: str, meshes: tuple[tuple[str, str],
         return lambda path: (_group(box, "", (f"{path}.{key}" for key in wanted)),)
 
     def at_place(place: str) -> Callable[[str], str]:
-        return lambda path: say("{corner}, {place}: {work}", corner=words, place=place, work=called(path))
+        return lambda path: say("{corner}, {place}: {work}", corner=words, place=place, work=work_word(called(path)))
 
     for number in range(1, box.tree.count(f"{corner}.point") + 1):
         point = f"{corner}.point[{number}]"
-        place = called(point)
+        place = place_word(called(point))
         add = say("{corner}, {place}: add work that could be done there", corner=words, place=place)
         yield from _items(box, f"{point}.work", keys(groups.WORK), at_place(place), add)
     yield from _items(
         box, f"{corner}.scan", lambda path: _scan_groups(box, path, meshes),
-        lambda path: say("{corner}: scan {name}", corner=words, name=called(path)),
+        lambda path: say("{corner}: scan {name}", corner=words, name=place_word(called(path))),
         say("{corner}: add a scan", corner=words) if meshes else "",
     )  # fmt: skip
     yield from _items(
         box, f"{corner}.line", keys(groups.LINE),
-        lambda path: say("{corner}: edge {name}", corner=words, name=called(path)),
+        lambda path: say("{corner}: edge {name}", corner=words, name=place_word(called(path))),
         say("{corner}: add an edge read by clock angle", corner=words),
     )  # fmt: skip
 

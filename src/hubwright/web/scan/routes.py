@@ -126,7 +126,7 @@ def one(request: Request, at: At, desk: AtDesk, number: int, kept: Kept = 0, asi
     scan = _standing(seen, at, number)
     file = scan.file
     view = _view(desk, seen, at, number, filled(scan, file), asked=True, stands=scan, kept=kept, aside=bool(aside))
-    return page(request, "scan/place.html", view)
+    return page(request, "scan/place.html", view, 200 if view.size else 422)
 
 
 @router.post(SCANS + "/{number:int}")

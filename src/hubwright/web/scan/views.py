@@ -210,10 +210,7 @@ def standing_of(job: Job | None, desk: Desk, corner: Corner) -> tuple[Standing, 
 
 def units_of(size: Size) -> tuple[UnitChoice, ...]:
     """Every unit, with the length the scan would have."""
-    return tuple(
-        UnitChoice(code, unit_word(code), length(size.mm(code), 0), code == size.guess)
-        for code in UNIT_MM
-    )
+    return tuple(UnitChoice(code, unit_word(code), length(size.mm(code), 0), code == size.guess) for code in UNIT_MM)
 
 
 def sized(desk: Desk, job_id: str, file: str) -> tuple[Shape, Size]:

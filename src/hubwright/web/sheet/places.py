@@ -40,13 +40,13 @@ class Place:
 
 
 def usual(steered: bool) -> tuple[Place, ...]:
-    """Places of a usual corner, named in the language spoken."""
-    found = [Place(say("arch lip, inner edge")), Place(say("strut or damper"), "inside", "carried")]
+    """Places of a usual corner, by the names a job file gives them."""
+    found = [Place("arch lip, inner edge"), Place("strut or damper", "inside", "carried")]
     if steered:
         found += [
-            Place(say("liner behind the wheel"), toward="rearward"),
-            Place(say("bumper corner"), toward="forward"),
-            Place(say("brake hose"), "inside", "hose"),
+            Place("liner behind the wheel", toward="rearward"),
+            Place("bumper corner", toward="forward"),
+            Place("brake hose", "inside", "hose"),
         ]
     return tuple(found)
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from hubwright.language import marked, say
+from hubwright.language.place_words import place_word
 from hubwright.parts.base import READERS
 from hubwright.parts.job import AxleName
 from hubwright.web.fields.form import choice_word
@@ -21,7 +21,7 @@ from hubwright.web.sheet.slots import fitted_index
 
 SAME_MM, SAME_DEG = 0.05, 0.05
 BOLT_KEYS, NUT_KEYS = ("length_mm",), ("closed_depth_mm", "open_end")
-ROLL = marked("roll the arch lip")
+ROLL = "roll the arch lip"
 
 
 @dataclass(frozen=True)
@@ -169,7 +169,7 @@ def _work(taken: Taken, point: dict[str, Any], path: str) -> Values:
     value = taken.value[0] if isinstance(taken.value, list) else taken.value
     if point.get("work"):
         return [(f"{path}.work[1]", None)] if value is None else [(f"{path}.work[1].gain_mm", value)]
-    return [] if value is None else [(f"{path}.work[+]", {"name": say(ROLL), "gain_mm": value})]
+    return [] if value is None else [(f"{path}.work[+]", {"name": ROLL, "gain_mm": value})]
 
 
 def _same_state(taken: Taken, reading: dict[str, Any]) -> bool:
@@ -198,7 +198,7 @@ def _inside_place(taken: Taken) -> dict[str, Any]:
         return {taken.name.what: _plain(taken, f"rear.left.point[+].{taken.name.what}")}
     if taken.name.kind == "work":
         value = taken.value[0] if isinstance(taken.value, list) else taken.value
-        return {"work": [{"name": say(ROLL), "gain_mm": value}]}
+        return {"work": [{"name": ROLL, "gain_mm": value}]}
     return {"reading": [_gap_item(taken)]}
 
 
@@ -215,9 +215,9 @@ def _gap_item(taken: Taken) -> dict[str, Any]:
 def title_of(name: Name) -> str:
     """What was read, for a message, when its slot is not at hand."""
     if name.kind == "gap":
-        return f"{spec_at('rear.left.point[+].reading[+].gap_mm').label}, {name.where}"
+        return f"{spec_at('rear.left.point[+].reading[+].gap_mm').label}, {place_word(name.where)}"
     if name.kind in ("place", "work"):
-        return name.where
+        return place_word(name.where)
     if name.kind == "field":
         base = "rear.wheel_set[+]" if name.where else f"rear.{name.side}" if name.side else "rear"
         return spec_at(f"{base}.{name.what}").label

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from hubwright.language import say
+from hubwright.language.place_words import place_word
 from hubwright.language.words import corner_title, side_word
 from hubwright.parts.job import AxleName
 from hubwright.quantities.axes import SIDES, Side
@@ -275,7 +276,7 @@ def _gap(
         extras.append(Extra("steer", label, "°", steer, fixed=taken))
     words = state_words(state, f"{travel} {unit}", f"{steer}°")
     view, what, figures = _gap_sketch(ask, side, place, state)
-    where = say("{side}, {place}, {state}", side=side_word(side), place=place.name, state=words)
+    where = say("{side}, {place}, {state}", side=side_word(side), place=place_word(place.name), state=words)
     return Slot(
         names.gap(side, place.name, state.key), say("Gaps, {corner}", corner=corner_title(ask.axle, side)), spec.label,
         where, gap_hint(place), "number", unit_word(spec, ask.system), spec, view, what, values,
@@ -313,7 +314,7 @@ def _gap_sketch(ask: Ask, side: Side, place: Place, state: State) -> tuple[str, 
 def _place_figures(ask: Ask, side: Side, place: Place, point: dict[str, object]) -> Iterator[Slot]:
     base = f"{ask.axle}.{side}.point[+]"
     group = say("Gaps, {corner}", corner=corner_title(ask.axle, side))
-    where = say("{side}, {place}", side=side_word(side), place=place.name)
+    where = say("{side}, {place}", side=side_word(side), place=place_word(place.name))
     hints = {
         "height_mm": say("Rule from the wheel centre straight up to the level of that edge, parked."),
         "return_mm": say("Rule from the lip's outer edge inboard."),

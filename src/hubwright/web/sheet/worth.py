@@ -10,6 +10,7 @@ from hubwright.errors import HubwrightError
 from hubwright.findings import Wanted
 from hubwright.jobs.verified import Unproven, unproven
 from hubwright.language import SOURCE, say, spoken
+from hubwright.language.place_words import place_word
 from hubwright.language.words import side_word
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.quantities.axes import SIDES
@@ -153,7 +154,7 @@ def unproven_lines(job: Job, axle: AxleName, disc_mm: float) -> tuple[Line, ...]
     found = []
     for state in unproven(job, axle, disc_mm):
         words = say(
-            "{side}, {place}, {state}", side=side_word(state.side), place=state.place,
+            "{side}, {place}, {state}", side=side_word(state.side), place=place_word(state.place),
             state=where_words(state.travel_mm, state.steer_deg),
         )  # fmt: skip
         keys = (*_read_bare(job, axle, state), _key(job, axle, state))

@@ -8,10 +8,10 @@ from fastapi import APIRouter, Depends, HTTPException, Request
 from fastapi.responses import JSONResponse, Response
 
 from hubwright.errors import BadInput
-from hubwright.language import say
 from hubwright.parts.job import AxleName
 from hubwright.quantities.axes import Side
 from hubwright.web.desk import Desk, desk_of, sound
+from hubwright.web.later import NotYet
 from hubwright.web.looked_at import looked_at, looks_again
 from hubwright.web.render import page
 from hubwright.web.space.corners import corner_of, states_at
@@ -37,10 +37,7 @@ def scene(request: Request, job_id: str, axle: AxleName, side: Side, desk: AtDes
     """The 3-D scene of one wheel as a binary glTF file."""
     from hubwright.drawings.moving_scene import moving_glb  # noqa: PLC0415 - compiled sums load slowly
 
-    found = _asked(request, desk, job_id, axle, side)
-    if found is None:
-        return _later()
-    mapped, states = found
+    mapped, states = _asked(request, desk, job_id, axle, side)
     data = desk.once("scene", desk.seen(job_id), lambda: moving_glb(mapped, states), axle, side, states.thickness_mm)
     return Response(data, media_type="model/gltf-binary")
 
@@ -50,21 +47,14 @@ def states(request: Request, job_id: str, axle: AxleName, side: Side, desk: AtDe
     """Every state the viewer steps through."""
     from hubwright.drawings.moving_scene import scene_json  # noqa: PLC0415 - compiled sums load slowly
 
-    found = _asked(request, desk, job_id, axle, side)
-    return _later() if found is None else JSONResponse(scene_json(*found))
+    return JSONResponse(scene_json(*_asked(request, desk, job_id, axle, side)))
 
 
-def _later() -> Response:
-    words = say("It is being drawn; ask again in a few seconds.")
-    return JSONResponse({"detail": words}, 202, {"retry-after": "3"})
-
-
-def _asked(
-    request: Request, desk: Desk, job_id: str, axle: AxleName, side: Side
-) -> tuple[MappedCorner, SceneStates] | None:
-    """The map and its states; None while it is being drawn.
+def _asked(request: Request, desk: Desk, job_id: str, axle: AxleName, side: Side) -> tuple[MappedCorner, SceneStates]:
+    """The map and its states.
 
     Raises:
+        NotYet: while it is being drawn.
         HTTPException: 404 where there is none.
     """
     seen, looked = desk.seen(job_id), looked_at(request, or_none=True)
@@ -75,7 +65,7 @@ def _asked(
         raise HTTPException(404)
     awaits = corner_of(desk, seen, job, axle, side)
     if awaits.state == "drawing":
-        return None
+        raise NotYet
     if awaits.corner is None or awaits.corner.mapped is None:
         raise HTTPException(404)
     mapped = awaits.corner.mapped

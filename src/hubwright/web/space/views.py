@@ -8,6 +8,7 @@ from hubwright.errors import Fault
 from hubwright.findings import Verdict
 from hubwright.jobs.mapping import at_hand, has_shapes
 from hubwright.language import say
+from hubwright.language.place_words import place_word
 from hubwright.language.words import corner_title
 from hubwright.parts.job import AxleName, Job
 from hubwright.quantities.axes import SIDES, Side
@@ -163,7 +164,7 @@ def _mapped(desk: Desk, seen: Seen, job: Job, axle: AxleName, side: Side, t: flo
     room = room_at(desk, seen, job, awaits.corner.mapped, axle, side, t)
     near = tuple(
         NearLine(
-            row.obstacle, length(row.gap_mm), length(row.owed_mm), left_over(row.left_mm), row.left_mm >= -1e-9,
+            place_word(row.obstacle), length(row.gap_mm), length(row.owed_mm), left_over(row.left_mm), row.left_mm >= -1e-9,
             say("any state") if row.travel_mm is None or row.steer_deg is None
             else state_words(row.travel_mm, row.steer_deg, 0.5),
         )

@@ -9,6 +9,7 @@ from urllib.parse import urlencode
 from hubwright.errors import Fault
 from hubwright.jobs.answer import AxleAnswer
 from hubwright.jobs.verified import Compared, compared, has_bare
+from hubwright.language.place_words import place_word, work_word
 from hubwright.language.words import side_word
 from hubwright.parts.job import Axle, AxleName, Job
 from hubwright.quantities.axes import SIDES
@@ -82,6 +83,10 @@ class VerifyView:
         """Ride height and lock of a reading in words."""
         return where_words(row.travel_mm, row.steer_deg)
 
+    def place(self, row: Compared) -> str:
+        """The place in words."""
+        return place_word(row.place)
+
     def side(self, row: Compared) -> str:
         """Left or right in words."""
         return side_word(row.side)
@@ -120,7 +125,7 @@ def missing_of(job: Job, name: AxleName, disc_mm: float, address: str) -> tuple[
 def work_of(name: AxleName, axle: Axle) -> tuple[WorkOffered, ...]:
     """Work on offer at the places of one axle."""
     return tuple(
-        WorkOffered(side_word(side), point.name, work.name, f"{name}.{side}.point[{number_}]")
+        WorkOffered(side_word(side), place_word(point.name), work_word(work.name), f"{name}.{side}.point[{number_}]")
         for side in SIDES
         for number_, point in enumerate(axle.corner(side).point, 1)
         for work in point.work[:1]

@@ -13,6 +13,7 @@ import numpy as np
 
 from hubwright.engineering.envelope.meridian import Layer, MeridianMap, View
 from hubwright.errors import BadDataFile
+from hubwright.language import say
 
 FORMAT = "hubwright meridian map"
 VERSION = 1
@@ -49,12 +50,16 @@ def load_map(path: Path, inputs: str | None = None) -> MeridianMap:
         head = json.loads(str(stored["head"]))
         found = (head["format"], head["version"])
     except (OSError, ValueError, KeyError, TypeError, EOFError, zipfile.BadZipFile) as error:
-        raise BadDataFile(str(path), "head", "a saved meridian map", str(error)) from error
+        raise BadDataFile(str(path), "head", say("a saved meridian map"), str(error)) from error
     if found != (FORMAT, VERSION):
-        raise BadDataFile(str(path), "version", f"{FORMAT} version {VERSION}", f"{found[0]} version {found[1]}")
+        raise BadDataFile(str(path), "version", _version(FORMAT, VERSION), _version(*found))
     if inputs is not None and head["inputs"] != inputs:
-        raise BadDataFile(str(path), "inputs", f"hash {inputs}", f"hash {head['inputs']}")
+        raise BadDataFile(str(path), "inputs", say("hash {hash}", hash=inputs), say("hash {hash}", hash=head["inputs"]))
     layers = tuple(
         Layer(**about, **{name: stored[f"{i}.{name}"] for name in COLUMNS}) for i, about in enumerate(head["layers"])
     )
     return MeridianMap(View(*head["view"]), layers, head["states"], head["inputs"])
+
+
+def _version(form: object, number: object) -> str:
+    return say("{form}, version {number}", form=form, number=number)

@@ -15,6 +15,7 @@ import numpy as np
 from hubwright.engineering.envelope.outline import kernels
 from hubwright.errors import BadInput, Fault
 from hubwright.language import say
+from hubwright.quantities.text import plain
 
 Floats = np.ndarray[Any, np.dtype[np.float64]]
 Singles = np.ndarray[Any, np.dtype[np.float32]]
@@ -41,7 +42,7 @@ class Outline:
         rho, y = np.array(self.rho_mm, float), np.array(self.y_mm, float)
         faults = _faults(rho, y)
         if faults:
-            raise BadInput("package outline", faults)
+            raise BadInput(say("package outline"), faults)
         area = 0.5 * float(np.sum(rho * np.roll(y, -1) - np.roll(rho, -1) * y))
         if area < 0.0:  # one sense of turning, so that a normal always points outward
             rho, y = rho[::-1].copy(), y[::-1].copy()
@@ -98,14 +99,14 @@ def _faults(rho: Floats, y: Floats) -> tuple[Fault, ...]:
         return (
             Fault(
                 "outline",
-                "two lists of equal length, three corners or more",
+                say("two lists of equal length, three corners or more"),
                 say("{first} and {second}", first=rho.shape, second=y.shape),
             ),
         )
     if not (np.all(np.isfinite(rho)) and np.all(np.isfinite(y))):
-        return (Fault("outline", "finite numbers", "a corner that is not"),)
+        return (Fault("outline", say("finite numbers"), say("a corner that is not")),)
     if float(rho.min()) < 0.0:
-        return (Fault("outline.rho_mm", "0 or more", f"{float(rho.min()):g}"),)
+        return (Fault("outline.rho_mm", say("0 or more"), plain(float(rho.min()))),)
     return ()
 
 

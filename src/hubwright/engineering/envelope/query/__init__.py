@@ -208,7 +208,7 @@ def many_gaps(
     """
     discs = np.ascontiguousarray(thickness_mm, float)
     if not np.all(np.isfinite(discs)):
-        raise BadInput("packages", (Fault("thickness_mm", "finite numbers", "one that is not"),))
+        raise BadInput(say("packages"), (Fault("thickness_mm", say("finite numbers"), say("one that is not")),))
     view = ready.drawn.view
     lines, seeds, frame, field, first, listed, away = ready.joint.arrays
     with one_parallel_kernel:
@@ -343,5 +343,5 @@ def _check_star(drawn: MeridianMap, outline: Outline, thickness_mm: float) -> No
                 low=pointed(f"{low:.6g}"),
                 high=pointed(f"{high:.6g}"),
             ),
-            "nearest point per direction: meridian/kernels.py; sweep the triangles instead, or take the outline's hull",
+            "nearest point per direction; sweep the triangles instead, or take the hull of the outline",
         )

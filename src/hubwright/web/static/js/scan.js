@@ -1,7 +1,9 @@
 // Picking places on a scan. A tap finds the scanned place nearest to it and writes its three figures, in the file's own unit,
 // into the form; the form alone is what counts, and the server says how the scan then lies. Without WebGL the form stands alone.
+import { nearest } from "./scan-pick.js";
+import { addRow, bringBack, keepDraft } from "./scan-rows.js";
+
 const UNITS = { mm: 0.001, cm: 0.01, m: 1, in: 0.0254 };
-const LISTS = { plane: "H", circle: "R", rear: "B", front: "A", cut: "X" };
 const REACH_PX = { mouse: 16, touch: 28, pen: 20 };
 const STILL_PX = 7;
 const DIGITS = { mm: 2, cm: 3, m: 5, in: 4 };
@@ -9,7 +11,9 @@ const DIGITS = { mm: 2, cm: 3, m: 5, in: 4 };
 for (const words of document.querySelectorAll("[data-plain]")) words.hidden = true;
 const form = document.querySelector("[data-placing]");
 const place = document.querySelector("[data-scan]");
-if (form && place) show();
+const back = form && bringBack(form);
+if (form) keepDraft(form);
+if (form && place) show().then(() => { if (back) form.dispatchEvent(new CustomEvent("picked", { bubbles: true })); });
 
 async function show() {
   place.hidden = false;
@@ -56,7 +60,9 @@ class Picker {
     this.resize();
     this.outcome();
     this.whole();
-    this.pick("plane");
+    if (this.matrix) this.view("car");
+    this.pick(this.matrix || form.querySelector('input[name="how"]:checked')?.value === "axes" ? "" : "plane");
+    if (back) this.says(place.dataset.back);
     new ResizeObserver(() => this.resize()).observe(this.box);
     place.picker = this; // for whoever drives the page
   }
@@ -107,7 +113,7 @@ class Picker {
     place.querySelector("[data-whole]").addEventListener("click", () => this.whole());
     this.back = place.querySelector("[data-undo]");
     this.back.addEventListener("click", () => this.undo());
-    this.canvas.addEventListener("pointerdown", (event) => { this.down = event.isPrimary ? [event.clientX, event.clientY] : null; });
+    this.canvas.addEventListener("pointerdown", (event) => { this.down = event.isPrimary ? [event.clientX, event.clientY] : null; }); // a second finger is no tap
     this.canvas.addEventListener("pointerup", (event) => this.up(event));
     this.canvas.addEventListener("keydown", (event) => this.key(event));
     form.addEventListener("input", () => this.draw());
@@ -169,22 +175,7 @@ class Picker {
     const boxes = [...form.querySelectorAll(`input[name="${mode}"]`)];
     const empty = boxes.find((box) => !box.value.trim());
     if (empty || mode === "rear" || mode === "front") return empty ?? boxes[0];
-    return this.another(mode, boxes.length + 1);
-  }
-
-  another(mode, number) {
-    const rows = form.querySelectorAll(mode === "cut" ? ".ball" : `[data-row="${mode}"]`);
-    const row = rows[rows.length - 1].cloneNode(true);
-    for (const part of row.querySelectorAll(".why")) part.remove();
-    for (const part of [row, ...row.querySelectorAll("*")]) {
-      for (const name of ["id", "for"]) if (part.hasAttribute(name)) part.setAttribute(name, part.getAttribute(name).replace(/\[\d+\]/, `[${number}]`));
-      part.removeAttribute("aria-describedby");
-      part.removeAttribute("aria-invalid");
-      if (part.tagName === "INPUT") part.value = "";
-    }
-    row.querySelector(".mark").textContent = LISTS[mode] + number;
-    rows[rows.length - 1].after(row);
-    return row.querySelector(`input[name="${mode}"]`);
+    return addRow(form, mode);
   }
 
   at(x, y, reach) {
@@ -194,7 +185,8 @@ class Picker {
     const box = this.row(this.mode), mode = this.mode, before = box.value;
     const digits = DIGITS[this.unit()] ?? 4;
     const figures = [0, 1, 2].map((axis) => this.places[3 * found + axis] * 1000 + this.middle[axis]);
-    box.value = figures.map((value) => String(Number(value.toFixed(digits)))).join("; ");
+    const mark = document.documentElement.lang === "de" ? "," : ".";
+    box.value = figures.map((value) => String(Number(value.toFixed(digits))).replace(".", mark)).join("; ");
     this.done.push({ box, before, mode });
     this.back.disabled = false;
     this.last = box;
@@ -217,46 +209,10 @@ class Picker {
     form.dispatchEvent(new CustomEvent("picked", { bubbles: true }));
   }
 
-  // The scanned place nearest to a spot of the screen: of a mesh the corner, nearest on the screen, of the triangle that is
-  // hit; of points the one in front, nearest on the screen.
   nearest(x, y, reach) {
     this.scan.updateMatrixWorld(true);
     const matrix = this.camera.projectionMatrix.clone().multiply(this.camera.matrixWorldInverse).multiply(this.part.matrixWorld);
-    const wide = this.box.clientWidth, high = this.box.clientHeight, m = matrix.elements, p = this.places, count = p.length / 3;
-    const px = new Float32Array(count), py = new Float32Array(count), depth = new Float32Array(count);
-    for (let i = 0; i < count; i++) {
-      const a = p[3 * i], b = p[3 * i + 1], c = p[3 * i + 2];
-      const w = m[3] * a + m[7] * b + m[11] * c + m[15];
-      px[i] = ((m[0] * a + m[4] * b + m[8] * c + m[12]) / w + 1) / 2 * wide;
-      py[i] = (1 - (m[1] * a + m[5] * b + m[9] * c + m[13]) / w) / 2 * high;
-      depth[i] = w > 0 ? w : Infinity;
-    }
-    const off = (i) => Math.hypot(px[i] - x, py[i] - y);
-    if (this.faces) {
-      const hit = this.hit(x, y, px, py, depth);
-      if (hit >= 0) return [0, 1, 2].map((k) => this.faces[hit + k]).reduce((best, i) => (off(i) < off(best) ? i : best));
-    }
-    let front = Infinity;
-    for (let i = 0; i < count; i++) if (depth[i] < front && off(i) <= reach) front = depth[i];
-    let best = -1;
-    for (let i = 0; i < count; i++) if (depth[i] <= front * 1.03 && off(i) <= (best < 0 ? reach : off(best))) best = i;
-    return best;
-  }
-
-  // The triangle in front that covers the spot; depth over its face from 1/w, which is linear on the screen.
-  hit(x, y, px, py, depth) {
-    let best = -1, near = Infinity;
-    for (let f = 0; f < this.faces.length; f += 3) {
-      const a = this.faces[f], b = this.faces[f + 1], c = this.faces[f + 2];
-      const area = (px[b] - px[a]) * (py[c] - py[a]) - (px[c] - px[a]) * (py[b] - py[a]);
-      if (!area || depth[a] === Infinity || depth[b] === Infinity || depth[c] === Infinity) continue;
-      const u = ((px[b] - x) * (py[c] - y) - (px[c] - x) * (py[b] - y)) / area;
-      const v = ((px[c] - x) * (py[a] - y) - (px[a] - x) * (py[c] - y)) / area;
-      if (u < 0 || v < 0 || u + v > 1) continue;
-      const away = 1 / (u / depth[a] + v / depth[b] + (1 - u - v) / depth[c]);
-      if (away < near) { near = away; best = f; }
-    }
-    return best;
+    return nearest({ places: this.places, faces: this.faces }, matrix.elements, [this.box.clientWidth, this.box.clientHeight], [x, y], reach);
   }
 
   unit() { return form.querySelector('input[name="unit"]:checked')?.value; }
@@ -386,7 +342,8 @@ class Picker {
     tag.textContent = words;
     this.box.append(tag);
     const x = (seen.x + 1) / 2 * this.box.clientWidth, y = (1 - seen.y) / 2 * this.box.clientHeight;
-    tag.style.transform = `translate(calc(${x.toFixed(1)}px - 50%), calc(${y.toFixed(1)}px - 50%))`;
+    const above = kind.includes("axis") ? "50%" : "100% - 0.375rem"; // the dot under a number lies on the very place
+    tag.style.transform = `translate(calc(${x.toFixed(1)}px - 50%), calc(${y.toFixed(1)}px - ${above}))`;
     this.spots.push(tag);
   }
 }
