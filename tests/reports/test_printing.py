@@ -60,7 +60,7 @@ def test_every_page_says_which_of_how_many_and_from_which_record(kind: str) -> N
     for number, page in enumerate(found, start=1):
         for text in (
             f"Page {number} of {len(found)}", job.title, job.car.plate, "Revision 3", f"Job {own.job_id}",
-            own.short_hash, "hubwright 0.1.0", "NOT RELEASED", "A wheel that comes off can kill",
+            own.short_hash, "hubwright 0.1.0", "Left and right as seen from the driver's seat", "NOT RELEASED", "A wheel that comes off can kill",
         ):  # fmt: skip
             assert squeezed(text) in page, text
 

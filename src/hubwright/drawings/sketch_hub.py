@@ -14,9 +14,11 @@ TYPICAL: dict[str, float] = {
     "hat_thickness_mm": 6.0, "flange_thickness_mm": 13.0, "free_behind_mm": 6.0, "blind_depth_mm": 16.0,
     "screw_proud_mm": 2.0, "bore_mm": 66.0, "bore_chamfer_mm": 3.0, "bore_depth_mm": 9.0, "stud_length_mm": 38.0,
     "stud_lead_mm": 1.5, "stud_proud_mm": 31.0, "length_mm": 27.0, "engagement_mm": 13.0, "closed_depth_mm": 24.0,
-    "pad_to_thread_mm": 11.0, "circle_mm": 112.0, "holes": 5.0,
+    "pad_to_thread_mm": 11.0, "circle_mm": 112.0, "holes": 5.0, "fillet_mm": 1.5, "face_outer_mm": 146.0, "face_inner_mm": 72.0,
 }  # fmt: skip
 """Where nothing was read: shapes of a usual car, for the picture only."""
+SWING_MM = 4.0
+"""How far the dial's swing is drawn apart, so that it can be seen; a run-out is a hundredth of it."""
 HIGH = 74.0
 SECTION_BOX = (-58.0, -80.0, 62.0, 80.0)
 
@@ -51,6 +53,9 @@ def hub_section(what: str, read: Mapping[str, float], words: str, title: str, de
         "bore_chamfer_mm": ((0, pad + chamfer), (chamfer, pad + chamfer), (0, 9)),
         "bore_depth_mm": ((chamfer, pad), (chamfer + size["bore_depth_mm"], pad), (0, 16)),
         "cap_room_mm": ((0, 6), (30, 6), (0, 0)),
+        "fillet_mm": ((0, spigot), (size["fillet_mm"], spigot), (0, 9)),
+        "runout_pilot_mm": ((length * 0.6, spigot), (length * 0.6, spigot + SWING_MM), (0, 0)),
+        "runout_face_mm": ((0, 62), (SWING_MM, 62), (0, 0)),
     }  # fmt: skip
     a, b, shift = at[what]
     lines, first, second = feet(a, b, shift)
@@ -92,7 +97,7 @@ def hub_face(what: str, read: Mapping[str, float], words: str, title: str, descr
     """The face of the hub with its holes; two neighbouring ones or the circle marked."""
     size = {**TYPICAL, **read}
     radius, holes = size["circle_mm"] / 2, max(int(size["holes"]), 3)
-    edge = radius + 22
+    edge = max(radius + 22, size["face_outer_mm"] / 2 if what.startswith("face") else 0.0)
     frame = (-edge - 20, -edge - 6, edge + 20, edge + 16)
     px = (frame[2] - frame[0]) / WIDE_PX
     items: list[Item] = [
@@ -109,6 +114,9 @@ def hub_face(what: str, read: Mapping[str, float], words: str, title: str, descr
     if what == "chord_mm":
         lines, a, b = feet(last, first, (0, edge - first[1] + 4))
         items += [*lines, *marked(a, b, px, words)]
+    elif what.startswith("face"):
+        ring = size[what] / 2
+        items += [ghost(_ring(ring), "ring the wheel sits on"), *marked((-ring, 0), (ring, 0), px, words, (0, 8 * px))]
     else:
         items += marked((-radius, 0), (radius, 0), px, words, (0, 8 * px))
     return framed(items, frame, title, description, px)

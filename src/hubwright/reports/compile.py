@@ -114,6 +114,7 @@ def _page(chapter: str, sheet: Sheet, *, level: int) -> dict[str, Any]:
         "level": level,
         "title": typeset(sheet.title),
         "subject_short": typeset(shortened(sheet.subject, SUBJECT_LETTERS)),
+        "sides": say("Left and right as seen from the driver's seat."),
         "plate_short": typeset(shortened(sheet.plate, PLATE_LETTERS)),
         "state": typeset(sheet.state),
         "released": sheet.released,

@@ -104,7 +104,7 @@ def _plan(axle: AxleAnswer, plan: PlanAnswer) -> tuple[Block, ...]:
         columns = (
             Column(say("Question"), 0.5),
             Column(_against(disc), 2.0),
-            Column(say("By how much"), 0.5, right=True),
+            Column(say("By how much"), 0.66, right=True),
         )
         blocks.append(Table(columns, rows))
     return tuple(blocks)

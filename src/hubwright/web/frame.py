@@ -32,6 +32,8 @@ class Step:
 STEPS: tuple[Step, ...] = (
     Step("car", marked("Car and request")),
     Step("measure", marked("Measure"), per_axle=True),
+    Step("lines", marked("Edges"), per_axle=True),
+    Step("links", marked("Links"), per_axle=True),
     Step("bench", marked("Bench"), per_axle=True),
     Step("space", marked("Space"), per_axle=True),
     Step("fasteners", marked("Fasteners"), per_axle=True),

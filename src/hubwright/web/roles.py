@@ -47,6 +47,8 @@ TABLE: tuple[Rule, ...] = (
     Rule(CHANGING, "/bring", "decide"),
     Rule(READING, "/files/*", "measure"),
     Rule(CHANGING, "/jobs/{job_id}/measure*", "measure"),
+    Rule(CHANGING, "/jobs/{job_id}/lines*", "measure"),
+    Rule(CHANGING, "/jobs/{job_id}/links*", "measure"),
     Rule(CHANGING, "/jobs/{job_id}/files*", "measure"),
     Rule(CHANGING, "/jobs/{job_id}/space/*", "measure"),  # a scan and where it lies are readings
     Rule(ANY, "/jobs/{job_id}/customer*", "decide"),

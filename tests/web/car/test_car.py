@@ -16,7 +16,7 @@ from hubwright.store.cupboard import Cupboard
 
 def boxes(answer: httpx.Response) -> dict[str, Any]:
     """Every box of the page's form as a browser would post it untouched."""
-    form = answer.text[answer.text.index('class="car"') :]
+    form = answer.text[answer.text.index('class="car') :]
     found: dict[str, Any] = {}
 
     def put(name: str, value: str) -> None:

@@ -114,10 +114,10 @@ def test_every_field_of_the_pages_has_words() -> None:
 
 
 def test_no_label_is_left_without_a_field() -> None:
-    from hubwright.parts import assumptions, chassis, corner, hub, job, scan, shop, shop_settings, wheel
+    from hubwright.parts import assumptions, chassis, corner, hardpoints, hub, job, scan, shop, shop_settings, wheel
 
     found = set()
-    for module in (assumptions, chassis, corner, hub, job, scan, shop, shop_settings, wheel):
+    for module in (assumptions, chassis, corner, hardpoints, hub, job, scan, shop, shop_settings, wheel):
         for noun in vars(module).values():
             if isinstance(noun, type) and dataclasses.is_dataclass(noun) and hasattr(noun, "__pydantic_fields__"):
                 found |= {spec.key for spec in specs_of(noun).values()}

@@ -14,6 +14,7 @@ AXLE = (
     "axle_load_kg", "parked_load_kg", "plate_load_kg", "steered", "steer_max_deg", "driven", "original",
 )  # fmt: skip
 HUB = ("hub.bolt_circle", "hub.material", "hub.thread_strength_mpa", "hub.spigot_class")
+OWN_HUB = ("hub.material", "hub.thread_strength_mpa", "hub.spigot_class")
 FASTENER = ("kind", "thread", "seat", "seat_radius_mm", "property_class", "lubrication")
 FASTENER_MORE = (
     "length_mm", "engagement_mm", "engagement_turns", "closed_depth_mm", "open_end", "seat_contact_diameter_mm",
@@ -29,12 +30,12 @@ WHEEL_MORE = (
     "wheel.bolt_circle", "wheel.bore_depth_mm", "wheel.bore_class", "wheel.cap_room_mm", "wheel.seat_radius_mm",
     "wheel.pad_to_thread_mm", "wheel.pad_diameter_mm", "wheel.relief_depth_mm", "wheel.relief_width_mm",
     "wheel.relief_angle_deg", "wheel.relief_circle_mm", "wheel.overall_width_mm", "wheel.flange_radius_mm",
-    "wheel.load_rating_kg", "wheel.rating_circumference_mm", "wheel.mass_kg", "tyre.section_width_mm",
+    "wheel.load_rating_kg", "wheel.rating_circumference_mm",
+    "wheel.rating_kg", "wheel.rated_circumference_mm", "wheel.mass_kg", "tyre.section_width_mm",
     "tyre.free_radius_mm", "tyre.tread_width_mm", "tyre.shoulder_drop_mm", "tyre.tread_depth_mm",
     "tyre.new_tread_depth_mm", "tyre.pressure_kpa", "tyre.vertical_stiffness_n_mm", "tyre.approved_rim_widths_mm",
 )  # fmt: skip
-SET_FASTENER = ("fastener.kind", "fastener.thread", "fastener.seat", "fastener.seat_radius_mm", "fastener.length_mm",
-                "fastener.engagement_mm", "fastener.engagement_turns", "fastener.closed_depth_mm")  # fmt: skip
+SET_FASTENER = tuple(f"fastener.{key}" for key in (*FASTENER, *FASTENER_MORE))
 TORQUE = (
     "torque_nm", "source", "lubrication", "stages", "order", "recheck", "vehicle", "wheel", "fastener", "date",
 )  # fmt: skip
@@ -47,9 +48,10 @@ EFFECTS = (
     "compliance.side_force_kn", "compliance.camber_deg_per_kn", "compliance.lateral_mm_per_kn",
 )  # fmt: skip
 WORK = ("name", "gain_mm")
+PLACE = ("name", "room", "kind", "toward", "method", "u_mm", "by")
+PLACE_MORE = ("height_mm", "return_mm", "drop_mm")
 SCAN = ("name", "file", "unit", "kind", "region", "u_mm")
 SCAN_PICKS = ("hub_centre", "normal", "forward")
-LINE = ("name", "kind", "region", "clock_deg", "radius_mm", "outboard_mm", "u_mm")
 HOLLOW = ("wish", "fastener", "compliance")
 """Tables of an axle that go out whole once every field of theirs is emptied, since an empty one would be a fault."""
 MESHES = (".ply", ".obj", ".stl", ".gltf", ".glb", ".csv")

@@ -44,12 +44,14 @@ class Item:
         title: What it is called.
         groups: Its boxes.
         open: Whether it is shown unfolded.
+        goes: Whether it can be taken out as a whole.
     """
 
     path: str
     title: str
     groups: tuple[Group, ...]
     open: bool
+    goes: bool = True
 
     @property
     def is_new(self) -> bool:
@@ -66,6 +68,7 @@ class Part:
     items: tuple[Item, ...]
     fields: tuple[Group, ...] = ()
     open: bool = False
+    link: tuple[str, str] | None = None
 
 
 @dataclass(frozen=True)
@@ -151,6 +154,7 @@ def axle_part(box: Box, name: AxleName, meshes: tuple[tuple[str, str], ...]) -> 
             (),
             (_group(box, "", (f"{name}.{key}" for key in groups.EFFECTS)),),
             _faulty(box, name, groups.EFFECTS),
+            ("links", say("Links and springs")),
         ),
         shapes_part(box, name, meshes),
     )
@@ -232,12 +236,22 @@ def records_part(box: Box, name: AxleName) -> Part:
 
 
 def shapes_part(box: Box, name: AxleName, meshes: tuple[tuple[str, str], ...]) -> Part:
-    """Scans, edges and work on offer, corner by corner."""
+    """Places, scans and work on offer, corner by corner."""
     items: list[Item] = []
     for side in SIDES:
         items += _shapes_of(box, f"{name}.{side}", corner_title(name, side), meshes)
-    words = say("A scan is brought and placed under Space, by tapping on it; its figures stand here as well.")
-    return Part(say("Scans, edges, and work that would make room"), words, tuple(items), (), any(i.open for i in items))
+    words = say(
+        "What each place is, and how it is read there. A scan is brought and placed under Space, by tapping on it; its figures "
+        "stand here as well."
+    )
+    return Part(
+        say("Places, scans, and work that would make room"),
+        words,
+        tuple(items),
+        (),
+        any(i.open for i in items),
+        ("lines", say("Edges and outlines, row by row")),
+    )
 
 
 def _shapes_of(box: Box, corner: str, words: str, meshes: tuple[tuple[str, str], ...]) -> Iterator[Item]:
@@ -250,6 +264,16 @@ def _shapes_of(box: Box, corner: str, words: str, meshes: tuple[tuple[str, str],
     def at_place(place: str) -> Callable[[str], str]:
         return lambda path: say("{corner}, {place}: {work}", corner=words, place=place, work=work_word(called(path)))
 
+    own = tuple(box(f"{corner}.{key}") for key in groups.OWN_HUB)
+    title = say("{corner}: its own hub, where it differs", corner=words)
+    yield Item(f"{corner}.hub", title, (Group("", own),), any(field.fault for field in own), False)
+    yield from _items(
+        box, f"{corner}.point", lambda path: (_group(
+            box, "", (f"{path}.{key}" for key in groups.PLACE), (f"{path}.{key}" for key in groups.PLACE_MORE)
+        ),),
+        lambda path: say("{corner}: place {name}", corner=words, name=place_word(called(path))),
+        say("{corner}: add a place", corner=words),
+    )  # fmt: skip
     for number in range(1, box.tree.count(f"{corner}.point") + 1):
         point = f"{corner}.point[{number}]"
         place = place_word(called(point))
@@ -259,11 +283,6 @@ def _shapes_of(box: Box, corner: str, words: str, meshes: tuple[tuple[str, str],
         box, f"{corner}.scan", lambda path: _scan_groups(box, path, meshes),
         lambda path: say("{corner}: scan {name}", corner=words, name=place_word(called(path))),
         say("{corner}: add a scan", corner=words) if meshes else "",
-    )  # fmt: skip
-    yield from _items(
-        box, f"{corner}.line", keys(groups.LINE),
-        lambda path: say("{corner}: edge {name}", corner=words, name=place_word(called(path))),
-        say("{corner}: add an edge read by clock angle", corner=words),
     )  # fmt: skip
 
 

@@ -15,7 +15,8 @@ from typing import Any
 
 from hubwright.errors import Fault
 from hubwright.language import say
-from hubwright.language.part_words import METHODS
+from hubwright.language.part_words import METHODS, PART, SUSPENSION
+from hubwright.language.words import word
 from hubwright.parts.base import LARGEST_DOUBT
 from hubwright.parts.job import Job
 from hubwright.quantities.text import System
@@ -28,6 +29,8 @@ from hubwright.web.fields.tree import Tree, parts_of_reading, reading_value
 from hubwright.web.fields.typed import NotThat, read, unit_word
 from hubwright.web.forms import Posted
 
+WORDED = {"HardPoints.kind": ("suspension", SUSPENSION), "ProfileLine.part": ("part", PART)}
+"""Choices whose words other pages and papers have too."""
 VALUE, METHOD, DOUBT, TAKE_OUT = "v:", "m:", "u:", "x:"
 
 
@@ -73,6 +76,8 @@ class Filled:
 
 def choice_word(key: str, code: str) -> str:
     """The words of one choice of a field such as ``Wish.aim``."""
+    if key in WORDED:
+        return word(*WORDED[key], code)
     words = CHOICES.get((key, code))
     return say(words) if words else code
 
@@ -95,7 +100,7 @@ class Box:
             _, stated, u, _ = parts_of_reading(value)
             method, doubt = stated or "", "" if u is None else number_words(spec, u, self.system)
         if self._typed is not None and VALUE + path in self._typed.fields:
-            text = " ".join(self._typed.texts(VALUE + path)).strip()
+            text = typed_text(spec, self._typed, path)
             method = self._typed.text(METHOD + path, method)
             doubt = self._typed.text(DOUBT + path, doubt)
         return Filled(path, spec, text, unit_word(spec, self.system), method, doubt, self._faults.get(path), given)
@@ -104,6 +109,13 @@ class Box:
     def wrong(self) -> tuple[str, ...]:
         """Fields with a fault."""
         return tuple(self._faults)
+
+
+def typed_text(spec: Spec, form: Posted, path: str) -> str:
+    """The text of a field; of a list with a box for each figure the boxes apart by semicolons, as one box would have them."""
+    texts = form.texts(VALUE + path)
+    apart = spec.kind == "numbers" and len(texts) > 1
+    return ("; " if apart else " ").join(texts).strip() if any(texts) else ""
 
 
 @dataclass(frozen=True)
@@ -136,7 +148,7 @@ def asked(form: Posted, before: Tree, system: System, by: str | None = None, roo
         except (KeyError, IndexError):
             faults.append(Fault(path[:200], say("a field of the job file"), say("an unknown one")))
             continue
-        text = " ".join(form.texts(VALUE + path)).strip()
+        text = typed_text(spec, form, path)
         found, fault = _one(spec, path, text, form, before, system, by)
         if fault is not None:
             faults.append(fault)

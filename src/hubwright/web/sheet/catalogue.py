@@ -195,6 +195,35 @@ OF_AXLE: tuple[Entry, ...] = (
         "",
         marked("Head of the brake disc's screw above the seating face; 0 when it is flush."),
     ),
+    Entry(
+        "hub.face_outer_mm",
+        HUB,
+        "face",
+        "",
+        marked("Calliper over the ring the wheel or disc sits on, brake disc fitted."),
+    ),
+    Entry("hub.face_inner_mm", HUB, "face", "", marked("Inside of that ring; without a step there it is the spigot.")),
+    Entry(
+        "hub.fillet_mm",
+        HUB,
+        "hub",
+        "",
+        marked("Radius gauge into the corner between face and spigot; 0 for a sharp one."),
+    ),
+    Entry(
+        "hub.runout_pilot_mm",
+        HUB,
+        "hub",
+        "",
+        marked("Dial gauge on the spigot, hub turned once round: greatest less least reading."),
+    ),
+    Entry(
+        "hub.runout_face_mm",
+        HUB,
+        "hub",
+        "",
+        marked("Dial gauge on the face far out, hub turned once round: greatest less least reading."),
+    ),
     Entry("hub.stud_length_mm", STUDS, "stud", "", marked("From the bare hub flange, brake disc off, to the tip.")),
     Entry("hub.stud_lead_mm", STUDS, "stud", "", marked("Part of the tip without full thread.")),
     Entry("hub.stud_proud_mm", STUDS, "stud", "", marked("Beyond the seating face, brake disc fitted.")),
@@ -250,6 +279,8 @@ OF_AXLE: tuple[Entry, ...] = (
         steered=True,
     ),
 )
+OF_HUB: tuple[Entry, ...] = tuple(entry for entry in OF_AXLE if entry.key.startswith("hub."))
+"""What the two hubs of an axle may differ in; a side that says nothing has what the axle says."""
 HALF_WIDTHS: tuple[tuple[str, str], ...] = (
     ("lip", marked("at the height of the arch lip")),
     ("widest", marked("at the widest place")),

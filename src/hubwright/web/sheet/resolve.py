@@ -37,6 +37,7 @@ class Taken:
         half_track_mm: Of a motion reading, besides its camber.
         place: Of a gap: what a new place says.
         by: Who read, where it is not the workshop.
+        turned: Of a gap: whether the car was turned round on the same floor.
     """
 
     name: Name
@@ -50,6 +51,7 @@ class Taken:
     half_track_mm: float | None = None
     place: Place | None = None
     by: str | None = None
+    turned: bool = False
 
 
 Values = list[tuple[str, Any]]
@@ -177,7 +179,7 @@ def _same_state(taken: Taken, reading: dict[str, Any]) -> bool:
         abs(reading.get("travel_mm", 0.0) - taken.travel_mm) <= SAME_MM
         and abs(reading.get("steer_deg", 0.0) - taken.steer_deg) <= SAME_DEG
         and reading.get("disc_mm", 0.0) == taken.disc_mm
-        and not reading.get("car_turned")
+        and bool(reading.get("car_turned")) == taken.turned
     )
 
 
@@ -209,6 +211,8 @@ def _gap_item(taken: Taken) -> dict[str, Any]:
     item["gap_mm"] = _plain(taken, "rear.left.point[+].reading[+].gap_mm")
     if taken.disc_mm:
         item["disc_mm"] = taken.disc_mm
+    if taken.turned:
+        item["car_turned"] = True
     return item
 
 

@@ -31,23 +31,32 @@ Form = Annotated[Posted, Depends(posted)]
 AtDesk = Annotated[Desk, Depends(desk_of)]
 Step = Annotated[str, Query(max_length=1500)]
 Disc = Annotated[str, Query(max_length=20)]
+Turned = Annotated[str, Query(max_length=3)]
 Draw = Callable[..., Response]
 WORKER = "js/sheet-worker.js"
 
 
 @router.get("/jobs/{job_id}/measure/{axle}")
 def sheet(
-    request: Request, job_id: str, axle: AxleName, desk: AtDesk, step: Step = "", disc: Disc = "", told: str = ""
+    request: Request,
+    job_id: str,
+    axle: AxleName,
+    desk: AtDesk,
+    step: Step = "",
+    disc: Disc = "",
+    turned: Turned = "",
+    told: str = "",
 ) -> Response:
     """The sheet, at the reading named or the one worth most."""
-    return _drawn(request, desk, job_id, axle, step=step, disc=disc, told=told)
+    return _drawn(request, desk, job_id, axle, step=step, disc=disc, turned=turned, told=told)
 
 
 @router.get("/jobs/{job_id}/measure/{axle}/now")
-def now(request: Request, job_id: str, axle: AxleName, desk: AtDesk, disc: Disc = "") -> Response:
+def now(request: Request, job_id: str, axle: AxleName, desk: AtDesk, disc: Disc = "", turned: Turned = "") -> Response:
     """The sheet as data, for the script that shows it."""
-    address = f"/jobs/{job_id}/measure/{axle}"
-    return as_data(sheet_of(desk, desk.seen(job_id), axle, address, request.state.likes.system, disc_mm=disc_of(disc)))
+    address, likes = f"/jobs/{job_id}/measure/{axle}", request.state.likes
+    seen = desk.seen(job_id)
+    return as_data(sheet_of(desk, seen, axle, address, likes.system, disc_mm=disc_of(disc), turned=turned == "yes"))
 
 
 @router.post("/jobs/{job_id}/measure/{axle}")
@@ -55,7 +64,7 @@ def reading(request: Request, job_id: str, axle: AxleName, desk: AtDesk, form: F
     """One reading."""
 
     def draw(**more: Any) -> Response:
-        return _drawn(request, desk, job_id, axle, status=422, **more)
+        return _drawn(request, desk, job_id, axle, status=422, turned=form.text("turned"), **more)
 
     if form.text("add") == "place":
         return _added(desk, job_id, axle, form, who_of(request).name)
@@ -179,12 +188,26 @@ def _onward(
         aside_words(outcome, by) or say("{what}: on the disk, revision {number}.", what=words, number=outcome.revision)
     ]
     told += [f"{question.text} {question.todo}" for question in outcome.raised]
-    disc = form.text("disc")
+    disc, turned = form.text("disc"), form.text("turned")
     step = slot
     if form.text("then") != "again" and not outcome.raised and outcome.aside is None:
-        shown = sheet_of(desk, desk.seen(job_id), axle, address, usual, permitted=permitted, disc_mm=disc_of(disc))
+        shown = sheet_of(
+            desk,
+            desk.seen(job_id),
+            axle,
+            address,
+            usual,
+            permitted=permitted,
+            disc_mm=disc_of(disc),
+            turned=turned == "yes",
+        )
         step = next_step(shown.slots, slot)
-    asked = {"step": step, "told": "\n".join(told)[:1000], **({"disc": disc} if disc else {})}
+    asked = {
+        "step": step,
+        "told": "\n".join(told)[:1000],
+        **({"disc": disc} if disc else {}),
+        **({"turned": turned} if turned else {}),
+    }
     return f"{address}?{urlencode(asked)}"
 
 
@@ -208,6 +231,7 @@ def _drawn(
     status: int = 200,
     step: str = "",
     disc: str = "",
+    turned: str = "",
     told: str = "",
     form: Posted | None = None,
     faults: tuple[Fault, ...] = (),
@@ -216,6 +240,6 @@ def _drawn(
     usual = request.state.likes.system
     shown = sheet_of(
         desk, seen, axle, f"/jobs/{job_id}/measure/{axle}", usual if form is None else form.system(usual),
-        disc_mm=disc_of(disc), step=step, form=form, faults=faults, told=told[:1000],
+        disc_mm=disc_of(disc), turned=turned == "yes", step=step, form=form, faults=faults, told=told[:1000],
     )  # fmt: skip
     return page(request, "sheet/page.html", SheetView(frame_of(desk, seen, "measure", axle), shown), status)

@@ -15,6 +15,7 @@ from hubwright.web.sheet.slots import Ask, Slot, fitted_index
 HUB = (
     "spigot_diameter_mm", "spigot_length_mm", "nose_length_mm", "nose_diameter_mm", "hat_thickness_mm", "flange_thickness_mm",
     "free_behind_mm", "blind_depth_mm", "screw_proud_mm", "stud_length_mm", "stud_lead_mm", "stud_proud_mm",
+    "face_outer_mm", "face_inner_mm", "fillet_mm",
 )  # fmt: skip
 WHEEL = ("bore_mm", "bore_chamfer_mm", "bore_depth_mm", "pad_to_thread_mm", "inset_mm")
 FASTENER = ("length_mm", "engagement_mm", "closed_depth_mm")
@@ -23,7 +24,7 @@ BRAKE = ("axial_gap_mm", "radial_gap_mm", "ramp_deg", "ramp_start_mm")
 
 def sketches_of(ask: Ask, slots: tuple[Slot, ...]) -> tuple[dict[str, str], dict[str, Drawn]]:
     """For each reading the key of its sketch, and the sketches by key."""
-    known = _of_axle(ask)
+    known = known_of(ask)
     keys: dict[str, str] = {}
     made: dict[tuple[object, ...], str] = {}
     drawings: dict[str, Drawn] = {}
@@ -39,7 +40,8 @@ def sketches_of(ask: Ask, slots: tuple[Slot, ...]) -> tuple[dict[str, str], dict
     return keys, drawings
 
 
-def _of_axle(ask: Ask) -> dict[str, float]:
+def known_of(ask: Ask) -> dict[str, float]:
+    """What the job knows of an axle's hub, fasteners, travel, wheel and tyre, for sketches to scale."""
     found: dict[str, float] = {}
 
     def add(name: str, value: float | None) -> None:

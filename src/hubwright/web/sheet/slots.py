@@ -18,7 +18,7 @@ from hubwright.web.fields.spec import Spec, spec_at
 from hubwright.web.fields.tree import Tree, parts_of_reading
 from hubwright.web.fields.typed import limit_words, unit_word
 from hubwright.web.sheet import names
-from hubwright.web.sheet.catalogue import HALF_WIDTHS, OF_AXLE, OF_CORNER, OF_FITTED, Entry
+from hubwright.web.sheet.catalogue import HALF_WIDTHS, OF_AXLE, OF_CORNER, OF_FITTED, OF_HUB, Entry
 from hubwright.web.sheet.places import Place, State, places_of, state_of, state_words, states_for
 
 
@@ -107,14 +107,35 @@ class Slot:
 
 
 @dataclass(frozen=True)
+class Awaited:
+    """A gap that is waited for at a height and lock of its own."""
+
+    side: Side
+    place: str
+    state: State
+
+
+@dataclass(frozen=True)
 class Ask:
-    """Whose sheet: the job's plain values, the axle, the units, and whether a disc is fitted while reading."""
+    """Whose sheet, and how the car stands while it is read.
+
+    Attributes:
+        tree: The job's plain values.
+        axle: The axle.
+        steered: Whether it steers.
+        system: Units.
+        disc_mm: Thickness of the disc fitted while reading; 0 = bare.
+        turned: Whether the car was turned round on the same floor for this round of readings.
+        waited: With a disc fitted: gaps release still waits for, in the state they are waited for in.
+    """
 
     tree: Tree
     axle: AxleName
     steered: bool
     system: System
     disc_mm: float = 0.0
+    turned: bool = False
+    waited: tuple[Awaited, ...] = ()
 
     def number(self, path: str) -> float | None:
         """The mean of a reading, or a plain figure."""
@@ -124,12 +145,13 @@ class Ask:
 
 
 def slots_of(ask: Ask) -> tuple[Slot, ...]:
-    """The whole sheet of one axle; with a disc fitted only the gaps, since the rest is read bare."""
-    if ask.disc_mm:
+    """The whole sheet of one axle; with a disc fitted, or the car turned, only the gaps: the rest is read once, bare."""
+    if ask.disc_mm or ask.turned:
         return tuple(slot for side in SIDES for slot in gap_slots(ask, side))
     found = [slot for entry in OF_CORNER if entry.first for side in SIDES for slot in _corner(ask, entry, side)]
     found += _fitted(ask)
     found += [slot for entry in OF_AXLE for slot in _axle(ask, entry)]
+    found += [slot for side in SIDES for slot in _own_hub(ask, side)]
     found += [slot for entry in OF_CORNER if not entry.first for side in SIDES for slot in _corner(ask, entry, side)]
     for side in SIDES:
         found += gap_slots(ask, side)
@@ -184,9 +206,16 @@ def _axle(ask: Ask, entry: Entry) -> Iterator[Slot]:
 
 
 def _corner(ask: Ask, entry: Entry, side: Side) -> Iterator[Slot]:
-    if entry.steered and not ask.steered:
-        return
-    yield _single(ask, entry, f"{ask.axle}.{side}.{entry.key}", names.corner_field(side, entry.key), side)
+    slot = _single(ask, entry, f"{ask.axle}.{side}.{entry.key}", names.corner_field(side, entry.key), side)
+    yield replace(slot, another=entry.steered and not ask.steered)
+
+
+def _own_hub(ask: Ask, side: Side) -> Iterator[Slot]:
+    """What one side's own hub may state: nothing waits for it, for the axle's hub holds where it says nothing."""
+    group = say("Hub, where the sides differ: {side}", side=side_word(side))
+    for entry in OF_HUB:
+        slot = _single(ask, entry, f"{ask.axle}.{side}.{entry.key}", names.corner_field(side, entry.key), side)
+        yield replace(slot, group=group, another=True)
 
 
 def _single(ask: Ask, entry: Entry, path: str, name: str, side: Side | None) -> Slot:
@@ -228,30 +257,35 @@ def gap_slots(ask: Ask, side: Side) -> Iterator[Slot]:
         had: dict[str, tuple[State, dict[str, object]]] = {}
         for reading in point.get("reading") or ():
             travel, steer = float(reading.get("travel_mm", 0)), float(reading.get("steer_deg", 0))
-            if float(reading.get("disc_mm", 0)) == ask.disc_mm and not reading.get("car_turned"):
+            if float(reading.get("disc_mm", 0)) == ask.disc_mm and bool(reading.get("car_turned")) == ask.turned:
                 state = state_of(travel, steer, bump, states)
                 key = state.key if state.key not in had else f"at {travel:g} {steer:g}"
                 had[key] = (State(key, travel, steer), reading)
         own = [entry[0] for key, entry in had.items() if key.startswith("at ")]
-        own += _as_read_bare(ask, point, had, bump, states)
+        own += [one for one in _as_read_before(ask, point, had, bump, states) if one not in own]
+        keys = {one.key for one in (*own, *states)}
+        own += [it.state for it in ask.waited if (it.side, it.place) == (side, place.name) and it.state.key not in keys]
         for state in sorted((*states, *own), key=lambda one: abs(one.steer_deg or 0) > 1 or one.turn != 0):
             stood, reading = had.get(state.key, (state, None))
             slot = _gap(ask, side, place, stood, reading, point)
             yield replace(
                 slot, another=state.key == "between" and any(not one.turn and not one.steer_deg for one in own)
             )
-        if place.lip and not ask.disc_mm:
+        if ask.turned and place.room == "outside":
+            yield _plumb_line(ask, side, place, point)
+        elif place.lip and not ask.disc_mm:
             yield from _place_figures(ask, side, place, point)
 
 
-def _as_read_bare(
+def _as_read_before(
     ask: Ask, point: dict[str, Any], had: dict[str, Any], bump: float | None, states: tuple[State, ...]
 ) -> list[State]:
-    """With a disc fitted: heights of their own at which the gap was read bare, so that both can be compared."""
-    found = []
-    for reading in (point.get("reading") or ()) if ask.disc_mm else ():
+    """With a disc fitted, or the car turned: heights of their own at which the gap was read before, to be compared with."""
+    found: list[State] = []
+    for reading in (point.get("reading") or ()) if ask.disc_mm or ask.turned else ():
         state = state_of(float(reading.get("travel_mm", 0)), float(reading.get("steer_deg", 0)), bump, states)
-        if not reading.get("disc_mm") and state.key.startswith("at ") and state.key not in had:
+        first = not reading.get("car_turned") if ask.turned else not reading.get("disc_mm")
+        if first and state.key.startswith("at ") and state.key not in had and state not in found:
             found.append(state)
     return found
 
@@ -335,6 +369,17 @@ def _place_figures(ask: Ask, side: Side, place: Place, point: dict[str, object])
         say("Only if the lip may be rolled: free air won at the narrowest place. Leave it out otherwise."), "number",
         unit_word(spec, ask.system), spec, "behind", "return", shown_reading(spec, first.get("gain_mm"), ask.system)[0],
         place=place, side=side, limits=limit_words(spec, ask.system),
+    )  # fmt: skip
+
+
+def _plumb_line(ask: Ask, side: Side, place: Place, point: dict[str, object]) -> Slot:
+    spec = spec_at(f"{ask.axle}.{side}.point[+].drop_mm")
+    hint = say("From where the line hangs to where the gap is read: the slope of the floor is worked out over it.")
+    return Slot(
+        names.Name("place", side, place.name, "drop_mm").id, say("Gaps, {corner}", corner=corner_title(ask.axle, side)),
+        spec.label, say("{side}, {place}", side=side_word(side), place=place_word(place.name)), hint, "number",
+        unit_word(spec, ask.system), spec, "behind", "cover", shown_reading(spec, point.get("drop_mm"), ask.system)[0],
+        place=place, side=side, limits=limit_words(spec, ask.system), another=True,
     )  # fmt: skip
 
 

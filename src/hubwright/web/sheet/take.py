@@ -18,7 +18,7 @@ from hubwright.web.fields.spec import Spec, spec_at
 from hubwright.web.fields.tree import Tree
 from hubwright.web.fields.typed import NotThat, read
 from hubwright.web.forms import Posted
-from hubwright.web.sheet.catalogue import OF_AXLE, OF_CORNER, OF_FITTED
+from hubwright.web.sheet.catalogue import OF_AXLE, OF_CORNER, OF_FITTED, OF_HUB
 from hubwright.web.sheet.names import Name, name_of
 from hubwright.web.sheet.places import Place
 from hubwright.web.sheet.resolve import Taken, values_of
@@ -68,7 +68,7 @@ def take(
         desk: The desk.
         job_id: The job.
         axle: Whose sheet.
-        form: slot, value (once per repeat), method, u, travel, steer, radius, half_track, disc, room, kind, toward, system, base, key.
+        form: slot, value (once per repeat), method, u, travel, steer, radius, half_track, disc, turned, room, kind, toward, system, base, key.
         author: Written beside it.
         usual: Units where the form states none.
         permitted: Which fields may be written.
@@ -150,10 +150,13 @@ def taken_of(form: Posted, system: System, by: str | None = None) -> Taken:
     numbers = {
         key: told(key, read(spec_at(path), form.text(key), system))
         for key, path in (
-            ("travel", f"{GAP}.travel_mm"), ("steer", f"{GAP}.steer_deg"), ("disc", f"{GAP}.disc_mm"),
+            ("travel", f"{GAP}.travel_mm"), ("steer", f"{GAP}.steer_deg"),
             ("radius", "rear.wheel_set[+].tyre.half_width[+].radius_mm"),
         )
     }  # fmt: skip
+    numbers["disc"] = told(
+        "disc", read(spec_at(f"{GAP}.disc_mm"), form.text("disc"), "metric")
+    )  # in addresses always mm
     moved = told(
         "half_track", _one(read(spec_at("rear.left.motion[+].half_track_mm"), form.text("half_track"), system))
     )
@@ -176,6 +179,7 @@ def taken_of(form: Posted, system: System, by: str | None = None) -> Taken:
     return Taken(
         name, value, form.text("method")[:100], u, (-1 if down else 1) * abs(numbers["travel"] or 0.0),
         (-1 if right else 1) * abs(numbers["steer"] or 0.0), numbers["disc"] or 0.0, numbers["radius"], moved, place, by,
+        form.text("turned") == "yes" and name.kind == "gap",
     )  # fmt: skip
 
 
@@ -225,7 +229,7 @@ def _right(what: str) -> bool:
 
 def _spec(name: Name) -> Spec | None:
     """The field a name stands for; None when the sheet has no such reading."""
-    keys = {entry.key for entry in (OF_FITTED if name.where else OF_CORNER if name.side else OF_AXLE)}
+    keys = {entry.key for entry in (OF_FITTED if name.where else (*OF_CORNER, *OF_HUB) if name.side else OF_AXLE)}
     if name.kind == "field":
         base = "rear.wheel_set[+]" if name.where else f"rear.{name.side}" if name.side else "rear"
         return spec_at(f"{base}.{name.what}") if name.what in keys and name.where in ("", "fitted") else None
@@ -241,4 +245,4 @@ def _spec(name: Name) -> Spec | None:
         return spec_at(f"{GAP}.gap_mm")
     if name.kind == "work":
         return spec_at("rear.left.point[+].work[+].gain_mm")
-    return spec_at(f"rear.left.point[+].{name.what}") if name.what in ("height_mm", "return_mm") else None
+    return spec_at(f"rear.left.point[+].{name.what}") if name.what in ("height_mm", "return_mm", "drop_mm") else None

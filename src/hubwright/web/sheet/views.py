@@ -29,7 +29,7 @@ from hubwright.web.sheet.sketches import sketches_of
 from hubwright.web.sheet.slots import Ask, Slot, slots_of
 from hubwright.web.sheet.take import Permitted, anything
 from hubwright.web.sheet.tools import tool_words, tools_of
-from hubwright.web.sheet.worth import Line, lines_of, unproven_lines, wanted_of, weighed
+from hubwright.web.sheet.worth import Line, awaited, lines_of, unproven_lines, wanted_of, weighed
 
 
 @dataclass(frozen=True)
@@ -42,6 +42,7 @@ class Sheet:
         base: Revision it was made from.
         system: Units.
         disc_mm: The disc fitted while reading; 0 = bare.
+        turned: Whether the car was turned round on the same floor for this round.
         slots: Every reading, in the order of the walk.
         current: The one before the person.
         lines: What is worth reading next, best first.
@@ -73,6 +74,7 @@ class Sheet:
     customer: bool
     key: str
     tools: tuple[Tool, ...] = ()
+    turned: bool = False
 
     @property
     def groups(self) -> tuple[tuple[str, tuple[Slot, ...]], ...]:
@@ -86,6 +88,11 @@ class Sheet:
     def taken(self) -> int:
         """How many readings are there."""
         return sum(slot.taken for slot in self.slots)
+
+    @property
+    def all(self) -> int:
+        """How many readings there are, without those nobody need take."""
+        return sum(slot.taken or not slot.another for slot in self.slots)
 
     @property
     def waiting(self) -> int:
@@ -126,6 +133,7 @@ class Sheet:
         """The whole sheet for the script: everything it needs while the line is down."""
         return {
             "address": self.address, "base": self.base, "system": self.system, "disc": self.disc_mm,
+            "turned": self.turned,
             "slots": [_slot_data(slot, self.sketch) for slot in self.slots],
             "lines": [_line_data(line) for line in self.lines],
         }  # fmt: skip
@@ -176,6 +184,12 @@ def _slot_data(slot: Slot, sketch: dict[str, str]) -> dict[str, Any]:
     }  # fmt: skip
 
 
+def _own_hub(slot: Slot) -> bool:
+    """Whether it is a reading of one side's own hub, which customers are not asked."""
+    name = name_of(slot.id)
+    return name is not None and name.side is not None and name.what.startswith("hub.")
+
+
 def many(slot: Slot) -> bool:
     """Whether the reading may be taken at several heights or radii, each one of its own."""
     name = name_of(slot.id)
@@ -200,6 +214,7 @@ def sheet_of(
     permitted: Permitted = anything,
     customer: bool = False,
     disc_mm: float = 0.0,
+    turned: bool = False,
     step: str = "",
     form: Posted | None = None,
     faults: tuple[Fault, ...] = (),
@@ -217,6 +232,7 @@ def sheet_of(
         permitted: Which fields may be written; readings that may not are not shown.
         customer: Whether a customer reads: the readings then say so.
         disc_mm: The disc fitted while reading; 0 = bare.
+        turned: Whether the car was turned round for this round of readings.
         step: The reading wanted.
         form: The reading that came back with faults.
         faults: What is wrong with it.
@@ -225,14 +241,19 @@ def sheet_of(
     """
     tree = Tree(seen.stored.data)
     steered = tree.at(f"{axle}.steered")
-    ask = Ask(tree, axle, axle == "front" if steered is None else bool(steered), system, disc_mm)
-    slots = tuple(slot for slot in slots_of(ask) if permitted is anything or may(slot, tree, axle, permitted, customer))
+    ask = Ask(tree, axle, axle == "front" if steered is None else bool(steered), system, disc_mm, turned)
+    if disc_mm and seen.job is not None:
+        ask = replace(ask, waited=awaited(seen.job, axle, disc_mm))
+    slots = tuple(slot for slot in slots_of(ask) if not (customer and _own_hub(slot)))
+    slots = tuple(slot for slot in slots if permitted is anything or may(slot, tree, axle, permitted, customer))
     if not slots:
         slots = slots_of(ask)[:1]
     if disc_mm:
         known = {slot.id for slot in slots}
         found = () if seen.job is None else unproven_lines(seen.job, axle, disc_mm)
         lines = tuple(replace(line, slots=tuple(name for name in line.slots if name in known)[:1]) for line in found)
+    elif turned:
+        lines = ()
     else:
         lines = lines_of(wanted_of(desk, seen, axle), slots)
     slots = weighed(slots, lines)
@@ -248,7 +269,7 @@ def sheet_of(
     return Sheet(
         axle, address, seen.stored.revision, system, disc_mm, slots, current, lines, keys, drawings, faults, typed, told,
         questions, customer, (form.text("key") if form is not None else "") or secrets.token_hex(16),
-        () if customer else tools_of(desk),
+        () if customer else tools_of(desk), turned,
     )  # fmt: skip
 
 

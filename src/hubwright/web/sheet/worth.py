@@ -17,8 +17,8 @@ from hubwright.quantities.axes import SIDES
 from hubwright.quantities.text import length, number, speaking
 from hubwright.web.desk import Desk, Seen, sound
 from hubwright.web.sheet.names import axle_field, corner_field, fitted_field, gap, name_of
-from hubwright.web.sheet.places import NEAR_TRAVEL_MM, STILL_MM
-from hubwright.web.sheet.slots import Slot
+from hubwright.web.sheet.places import NEAR_STEER_DEG, NEAR_TRAVEL_MM, STILL_MM, State
+from hubwright.web.sheet.slots import Awaited, Slot
 
 OUTSIDE_THE_SHEET = ("the torque record", "the other wheel sets and the spare", "outline of both packages")
 """Wanted, but no reading on the car: they belong to car and request."""
@@ -172,17 +172,29 @@ def _read_bare(job: Job, axle: AxleName, state: Unproven) -> Iterator[str]:
                 yield f"at {reading.travel_mm:g} {reading.steer_deg:g}"
 
 
+def awaited(job: Job, axle: AxleName, disc_mm: float) -> tuple[Awaited, ...]:
+    """The gaps release still waits for that stand at a height or lock of their own, which the sheet then asks at."""
+    found = []
+    for state in unproven(job, axle, disc_mm):
+        key = _key(job, axle, state)
+        if key.startswith("at "):
+            _, travel, steer = key.split(" ")
+            found.append(Awaited(state.side, state.place, State(key, float(travel), float(steer))))
+    return tuple(found)
+
+
 def _key(job: Job, axle: AxleName, state: Unproven) -> str:
+    """The usual state a gap is waited for in; else one named by its own height and lock, in whole mm and degrees."""
     own = job.front if axle == "front" else job.rear
     bump = own.bump_travel_mm.value if own is not None and own.bump_travel_mm is not None else None
-    raised = abs(state.travel_mm) >= STILL_MM
-    if abs(state.steer_deg) >= STILL_MM:
-        return f"{'left' if state.steer_deg > 0 else 'right'}{'-bump' if raised else ''}"
-    if not raised:
-        return "parked"
-    if state.travel_mm < 0:
-        return "droop"
-    return "bump" if bump is not None and abs(state.travel_mm - bump) <= NEAR_TRAVEL_MM else "between"
+    lock = own.steer_max_deg if own is not None else None
+    straight, parked = abs(state.steer_deg) < STILL_MM, abs(state.travel_mm) < STILL_MM
+    at_bump = bump is not None and abs(state.travel_mm - bump) <= NEAR_TRAVEL_MM
+    if (parked or at_bump) and straight:
+        return "parked" if parked else "bump"
+    if (parked or at_bump) and lock is not None and abs(abs(state.steer_deg) - lock) <= NEAR_STEER_DEG:
+        return f"{'left' if state.steer_deg > 0 else 'right'}{'' if parked else '-bump'}"
+    return f"at {round(state.travel_mm) or 0} {0 if straight else round(state.steer_deg)}"
 
 
 def where_words(travel_mm: float, steer_deg: float) -> str:

@@ -101,8 +101,13 @@ function show(slot, { focus = true } = {}) {
   if (focus) (form.querySelector("input:not([type=hidden]):not([readonly])") ?? one("label")).focus({ preventScroll: gloved });
 }
 
+// What the addresses and readings of this round say besides: the disc fitted, the car turned round.
+function round() {
+  return { ...(sheet.disc ? { disc: sheet.disc } : {}), ...(sheet.turned ? { turned: "yes" } : {}) };
+}
+
 function address(slot) {
-  const asked = new URLSearchParams({ step: slot.post ?? slot.id, ...(sheet.disc ? { disc: sheet.disc } : {}) });
+  const asked = new URLSearchParams({ step: slot.post ?? slot.id, ...round() });
   return `${sheet.address}?${asked}`;
 }
 
@@ -169,7 +174,7 @@ function list() {
     fold.dataset.group = name;
     return fold;
   }));
-  const all = sheet.slots, needed = all.filter((slot) => slot.needed && !slot.values.length).length;
+  const all = sheet.slots.filter((slot) => slot.values.length || !slot.another), needed = all.filter((slot) => slot.needed && !slot.values.length).length;
   one("progress").textContent = say(words.progress, { taken: all.filter((slot) => slot.values.length).length, all: all.length });
   one("needed").textContent = needed ? say(words.needed, { count: needed }) : "";
   const open_ = sheet.lines.map((line) => ({ ...line, slot: line.slots.map(slotOf).find((slot) => slot && !slot.values.length && !slot.another) })).filter((line) => line.slot).slice(0, 4);
@@ -217,7 +222,7 @@ form.addEventListener("submit", (event) => {
   const slot = ownSlot(current, extras);
   const fields = [["slot", current.post ?? current.id], ["system", sheet.system], ["method", form.elements.method.value], ["u", form.elements.u.value.trim()],
     ...extras.map((extra) => [extra.name, extra.text]), ...Object.entries(current.place), ...made.fields];
-  if (sheet.disc) fields.push(["disc", String(sheet.disc)]);
+  for (const [name, value] of Object.entries(round())) fields.push([name, String(value)]);
   slot.values = made.values;
   [slot.method, slot.u] = [form.elements.method.value, form.elements.u.value.trim()];
   if (!slot.post && !current.many) slot.extras = extras;
@@ -309,7 +314,7 @@ queue.listen((receipt) => {
 async function refresh() {
   const mine = ++refreshing;
   try {
-    const answer = await fetch(`${sheet.address}/now${sheet.disc ? `?disc=${sheet.disc}` : ""}`, { headers: { accept: "application/json" } });
+    const answer = await fetch(`${sheet.address}/now?${new URLSearchParams(round())}`, { headers: { accept: "application/json" } });
     if (!answer.ok || mine !== refreshing || queue.waiting().length) return;
     sheet = await answer.json();
   } catch { return; }
