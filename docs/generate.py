@@ -1,8 +1,8 @@
 """Write the generated pages of this folder (``make docs``), or with ``--check`` say which are out of date.
 
 ``glossary.md`` comes from ``glossary.toml``; ``validation.md`` from the test files under ``tests/reference``, where the
-first line of a file's docstring is the title of the outside source and every test name is a sentence; pictures come from
-the demo jobs.
+first line of a file's docstring is the title of the outside source and every test name is a sentence; ``parity.md`` from
+``parity.toml``; pictures come from the demo jobs.
 """
 
 from __future__ import annotations
@@ -12,6 +12,7 @@ import sys
 import tomllib
 from collections.abc import Callable, Sequence
 from pathlib import Path
+from typing import Any
 
 ROOT = Path(__file__).resolve().parents[1]
 DOCS = ROOT / "docs"
@@ -52,6 +53,25 @@ def validation(files: dict[str, str]) -> str:
     return _page("Validation", "tests/reference/", body)
 
 
+def parity(text: str) -> str:
+    """The page of what can be done where, from the text of ``parity.toml``."""
+    things: list[dict[str, Any]] = tomllib.loads(text)["thing"]
+    rows = [
+        (
+            thing["does"],
+            *("<br>".join(f"`{name}`" for name in thing[key]) or "–" for key in ("command", "library", "api")),
+            thing.get("why", ""),
+        )
+        for thing in things
+    ]
+    intro = (
+        "Everything a page can do, the command line, the library and the API can do as well. A command stands behind `hubwright`; `Cupboard` is "
+        "`hubwright.store.cupboard.Cupboard`; an operation is the name under `/api/openapi.json`."
+    )
+    head = ("on the pages one can", "command", "library", "API", "why not everywhere")
+    return _page("What can be done where", "docs/parity.toml", f"{intro}\n\n{_table(head, rows)}")
+
+
 def sentence(test_name: str) -> str:
     """What a test claims, made from its name: ``test_a_disc_adds_up`` reads "A disc adds up."."""
     words = test_name.removeprefix("test_").replace("_", " ")
@@ -90,6 +110,7 @@ def tyre_on_rims() -> str:
 PAGES: dict[str, Callable[[], str]] = {
     "glossary.md": lambda: glossary((DOCS / "glossary.toml").read_text(encoding="utf-8")),
     "validation.md": lambda: validation(reference_files()),
+    "parity.md": lambda: parity((DOCS / "parity.toml").read_text(encoding="utf-8")),
     "pictures/windows.svg": demo_windows,
     "pictures/tyre-on-rims.svg": tyre_on_rims,
 }

@@ -50,3 +50,22 @@ def test_faults_are_told_with_their_lines_and_2(tmp_path: Path) -> None:
 def test_the_settings_have_a_published_schema() -> None:
     schema = json.loads(CliRunner().invoke(app, ["schema", "shop"]).stdout)
     assert {"hubwright_shop", "tool", "address", "law_packs"} <= set(schema["properties"])
+
+
+def test_a_job_takes_over_what_the_shop_settled_since(tmp_path: Path) -> None:
+    example = Path(__file__).resolve().parents[2] / "examples" / "saloon-studs.toml"
+    runner = CliRunner(env={"COLUMNS": "100"})
+    job = runner.invoke(app, ["store", "add", str(example)]).stdout.strip()
+
+    def into(*words: str) -> str:
+        done = runner.invoke(app, ["store", "shop", "into", job, *words])
+        assert done.exit_code == 0, done.stderr
+        return done.stdout
+
+    assert "nothing differs" in into()
+    settings = tmp_path / "shop.toml"
+    settings.write_text("hubwright_shop = 1\n[policy]\nleast_pilot_mm = 6.5\n")
+    assert runner.invoke(app, ["store", "shop", "put", str(settings)]).exit_code == 0
+    assert "6.5" in into("--look") and "revision" not in into("--look")
+    assert "revision 2" in into()
+    assert "nothing differs" in into()

@@ -340,6 +340,35 @@ def test_a_link_for_a_customer_is_made_told_once_and_revoked(page: Page, job_id:
     assert page.post(address, json={"areas": ["shop"], "days": 0}, headers=OURS).status_code == 422
 
 
+def test_law_is_told_by_country_and_day_with_its_sources(page: Page) -> None:
+    assert "DE" in page.get("/api/v1/law").json()
+    found = page.get("/api/v1/law/DE?on=2026-05-04").json()
+    assert found["on"] == "2026-05-04" and found["rules"]
+    assert all(rule["source"] and rule["how_seen"] for rule in found["rules"])
+    assert page.get("/api/v1/law/XX").status_code == 404
+    assert page.get("/api/v1/law/DE?on=soon").status_code == 422
+
+
+def test_a_job_takes_over_what_the_shop_settled_since(page: Page, job_id: str) -> None:
+    address = f"{JOBS}/{job_id}/shop"
+    assert page.get(address).json() == []
+    entry = {"base": 0, "readings": [{"field": "policy.least_pilot_mm", "value": 6.5}]}
+    page.post("/api/v1/shop/entries", json=entry, headers=OURS)
+    assert page.get(address).json() != []
+    taken = page.post(address, json={"base": 1}, headers=OURS)
+    assert (taken.status_code, taken.json()["revision"]) == (200, 2)
+    assert page.get(f"{JOBS}/{job_id}").json()["job"]["shop"]["policy"]["least_pilot_mm"] == 6.5
+    assert page.get(address).json() == []
+
+
+def test_settings_of_the_shop_are_taken_back_by_a_new_revision(page: Page) -> None:
+    entry = {"base": 0, "readings": [{"field": "policy.least_pilot_mm", "value": 5.0}]}
+    assert page.post("/api/v1/shop/entries", json=entry, headers=OURS).json()["revision"] == 1
+    undone = page.post("/api/v1/shop/undo", json={"note": "not meant"}, headers=OURS).json()
+    assert (undone["revision"], undone["changes"][0]["field"]) == (2, "policy")
+    assert page.post("/api/v1/shop/undo", json={"revision": 9}, headers=OURS).status_code == 404
+
+
 def waited_for(page: Page, address: str) -> httpx.Response:
     """An answer that may have to wait for a map, asked for again as it says."""
     for _ in range(600):

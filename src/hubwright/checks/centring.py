@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from hubwright.checks.bored import bored_for, too_tight
 from hubwright.checks.house import House
 from hubwright.engineering.centring.lip import Lip, Nose, lip_room, overlap_wall_mm
 from hubwright.engineering.centring.spigot import plain_engagement_mm, thickest_plain_mm, thinnest_lipped_mm
@@ -89,7 +90,7 @@ def judge(hub: Hub, wheel_set: WheelSet, side: Side, house: House, disc: StockDi
             missing[0].how,
         )
     if disc.kind == "plain":
-        return _plain(pilot, wheel_set, side, disc.thickness_mm)
+        return bored_for(hub, wheel_set, side, _plain(pilot, wheel_set, side, disc.thickness_mm))
     return _lipped(hub, pilot, wheel_set, side, house, disc)
 
 
@@ -121,7 +122,9 @@ def judge_bare(hub: Hub, wheel_set: WheelSet, side: Side, house: House) -> Findi
         ),
         say(SOURCE),
     )
-    return Finding(QUESTION, verdict, sentence, slack, case, Evidence.MEASURED, (step,))
+    return bored_for(
+        hub, wheel_set, side, Finding(QUESTION, verdict, sentence, slack, case, Evidence.MEASURED, (step,))
+    )
 
 
 def _plain(pilot: Pilot, wheel_set: WheelSet, side: Side, thickness_mm: float) -> Finding:
@@ -338,6 +341,9 @@ def window_of(hub: Hub, wheel_set: WheelSet, side: Side, house: House, kind: Dis
         )
     h, c, e = pilot.spigot_mm, pilot.chamfer_mm, pilot.least_mm
     case = Case(side, wheel_set.title)
+    if kind == "plain" and too_tight(hub, wheel_set.wheel):
+        words = say("{side}: no plain disc (the wheel's bore does not go over the spigot)", side=side_word(side))
+        return Window(QUESTION, kind, side, (), sentence=words)
     if kind == "plain":
         most = thickest_plain_mm(h, c, e) - pilot.guard_mm
         words = say("spigot {h}, chamfer {c}, pilot {e}", h=length(h), c=length(c), e=length(e))

@@ -143,6 +143,15 @@ def _missing(axle: Axle, side: Side, swept: list[Swept], steered: bool) -> list[
             "rule and read the tyre's half width at several radii."
         )
         found.append(wanted(say("gap to the arch at full bump"), how, QUESTION, 9.0, side, about="bump"))
+    else:
+        for name in _parked_only(body, axle.bump_travel_mm.value):
+            how = say(
+                "With the spring out read this gap parked, at full bump and on the way: a gap seen parked says nothing about "
+                "the wheel further up."
+            )
+            found.append(
+                wanted(say("gap over the whole travel: {point}", point=name), how, QUESTION, 9.0, side, about="bump")
+            )
     if steered and not _read_at_lock(axle, body):
         how = say(
             "At full lock both ways, parked and in bump: arch lip, liner behind the wheel, bumper corner ahead of it."
@@ -157,9 +166,21 @@ def _covers(curve: GapCurve, bump_mm: float) -> bool:
     return ahead and float(curve.travel_mm[0]) <= REACH_MM and float(curve.travel_mm[-1]) >= bump_mm - REACH_MM
 
 
+def _parked_only(body: list[GapCurve], bump_mm: float) -> list[str]:
+    """Places beside the wheel that were read straight ahead, but not all the way up: each place has its own pinch."""
+    beside = [curve for curve in body if curve.point.direction == "outboard" and abs(curve.steer_deg) <= SAME_STEER_DEG]
+    covered = {curve.point.name for curve in beside if _covers(curve, bump_mm)}
+    return list(dict.fromkeys(curve.point.name for curve in beside if curve.point.name not in covered))
+
+
 def _read_at_lock(axle: Axle, body: list[GapCurve]) -> bool:
-    lock = axle.steer_max_deg
-    return lock is not None and any(abs(curve.steer_deg) >= NEAR_LOCK * lock for curve in body)
+    """Whether a body gap was read at full lock, and one of them in full bump: lock alone, parked, is not the tightest."""
+    lock, bump = axle.steer_max_deg, axle.bump_travel_mm
+    if lock is None:
+        return False
+    at_lock = [curve for curve in body if abs(curve.steer_deg) >= NEAR_LOCK * lock]
+    up = bump.value - REACH_MM if bump is not None else 0.0
+    return any(float(curve.travel_mm[-1]) >= up for curve in at_lock)
 
 
 def pinch_at(room: Room, thickness_mm: float) -> Pinch | None:

@@ -36,6 +36,8 @@ TOE_APART_DEG = 0.6
 """Toe left and right further apart than this: the steering was hardly straight; a guess."""
 SECTION_SHARE = 0.06
 """A section this share off the design is questioned: UN R30 6.1.4 allows +4 %, doubt of the reading added."""
+FAR_CHORD_MM = 1.0
+"""A chord this far from the stated circle is another circle, whatever the doubt; a guess."""
 MASS_SHARE = 0.05
 """Axle loads whose sum is this share off the car's mass are questioned; a guess."""
 
@@ -311,6 +313,19 @@ def _circle(hub: Hub, name: AxleName) -> Iterator[Question]:
             say("hole circle"),
             say("{axle} axle", axle=axle_word(name)),
             text,
+            say("Measure neighbouring holes over their outer and inner edges and take the mean."),
+        )
+    elif abs(guesses[0].difference_mm) > max(FAR_CHORD_MM, 3.0 * hub.chord_mm.doubt):
+        yield Question(
+            say("hole circle"),
+            say("{axle} axle", axle=axle_word(name)),
+            say(
+                "Stated {holes}x{diameter} has a chord of {stated}; {read} was read, which fits no usual circle of {holes} holes.",
+                holes=stated.holes,
+                diameter=plain(stated.diameter_mm),
+                stated=length(chord_mm(stated), 2),
+                read=length(read, 2),
+            ),
             say("Measure neighbouring holes over their outer and inner edges and take the mean."),
         )
 

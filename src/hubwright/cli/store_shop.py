@@ -67,3 +67,22 @@ def undo(
     from hubwright.cli import store_shop_work  # noqa: PLC0415
 
     store_shop_work.undo(revision, note, by)
+
+
+@app.command()
+def into(
+    job: Annotated[
+        str, typer.Argument(metavar="JOB", help="Name of the job, or its first letters.", show_default=False)
+    ],
+    look: Annotated[bool, typer.Option("--look", help="Only show in what the job differs from the shop.")] = False,
+    note: Note = "",
+    by: By = None,
+    language: Language = Tongue.EN,
+) -> None:
+    """Let a job take over what the shop has settled since the job began.
+
+    Leaves with 1 when something had to be put aside.
+    """
+    from hubwright.cli import store_shop_work  # noqa: PLC0415
+
+    store_shop_work.into(job, note, by, look=look)

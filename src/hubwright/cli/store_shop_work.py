@@ -6,8 +6,9 @@ import sys
 from pathlib import Path
 
 from hubwright.cli.files import refuse_existing, write_out
-from hubwright.cli.store_work import bytes_of, change_line, opened, say_line, say_revision
+from hubwright.cli.store_work import bytes_of, change_line, opened, say_line, say_receipt, say_revision
 from hubwright.language import say
+from hubwright.store.shop_in_job import differences_from_shop
 from hubwright.store.shop_rows import ShopReceipt
 
 
@@ -54,6 +55,24 @@ def undo(revision: int | None, note: str, by: str | None) -> None:
     with opened() as (cupboard, settings):
         receipt = cupboard.shop.undo(by or settings.author, revision=revision, note=note)
     _say_receipt(receipt)
+
+
+def into(job: str, note: str, by: str | None, *, look: bool) -> None:
+    """A job brought up to date with the shop, or only compared with it."""
+    with opened() as (cupboard, settings):
+        name = cupboard.name(job)
+        stored, shop = cupboard.job(name), cupboard.shop.now()
+        changes = differences_from_shop(stored.data, shop.data) if shop.revision else ()
+        if not changes:
+            say_line(say("{job}: nothing differs from what the shop has settled.", job=name))
+            return
+        if look:
+            for change in changes:
+                say_line(f"  {change_line(change)}")
+            return
+        asked = [(change.field, change.value) for change in changes]
+        receipt = cupboard.enter(name, asked, by or settings.author, base=stored.revision, note=note)
+    say_receipt(receipt)
 
 
 def _say_receipt(receipt: ShopReceipt) -> None:

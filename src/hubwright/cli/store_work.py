@@ -195,7 +195,7 @@ def put(job: str, file: Path, base: int, note: str, by: str | None) -> None:
     data = bytes_of(file)
     with opened() as (cupboard, settings):
         receipt = cupboard.take(cupboard.name(job), data, by or settings.author, base=base, note=note)
-    _say_receipt(receipt)
+    say_receipt(receipt)
 
 
 def enter(job: str, field: str, value: str, base: int | None, note: str, by: str | None) -> None:
@@ -204,10 +204,11 @@ def enter(job: str, field: str, value: str, base: int | None, note: str, by: str
         name = cupboard.name(job)
         base = cupboard.job(name).revision if base is None else base
         receipt = cupboard.enter(name, [(field, value)], by or settings.author, base=base, note=note)
-    _say_receipt(receipt)
+    say_receipt(receipt)
 
 
-def _say_receipt(receipt: Receipt) -> None:
+def say_receipt(receipt: Receipt) -> None:
+    """What went in, and what is put aside and waits for a decision."""
     if not receipt.changes and receipt.aside is None:
         say_line(
             say(
@@ -246,7 +247,7 @@ def undo(job: str, revision: int | None, note: str, by: str | None) -> None:
     """One revision back."""
     with opened() as (cupboard, settings):
         receipt = cupboard.undo(cupboard.name(job), by or settings.author, revision=revision, note=note)
-    _say_receipt(receipt)
+    say_receipt(receipt)
 
 
 def settle(entry: str, take_it: bool, base: int | None, note: str, by: str | None) -> None:
@@ -257,7 +258,7 @@ def settle(entry: str, take_it: bool, base: int | None, note: str, by: str | Non
             leave(say("{entry}: wanted an entry put aside that is open; see hubwright store find --open.", entry=entry))
         base = cupboard.job(found.job_id).revision if base is None else base
         receipt = cupboard.settle(entry, by or settings.author, take=take_it, base=base, note=note)
-    _say_receipt(receipt) if take_it else say_line(say("{entry} dropped; it stays in the records.", entry=entry))
+    say_receipt(receipt) if take_it else say_line(say("{entry} dropped; it stays in the records.", entry=entry))
 
 
 def attach(job: str, file: Path, note: str, by: str | None) -> None:

@@ -27,14 +27,20 @@ def told(run: Callable[[], None]) -> Callable[[], None]:
             raise SystemExit(PIPE_CLOSED) from None
         except OSError as error:
             _drop_the_rest()
-            from hubwright.language import say  # noqa: PLC0415 - nothing is imported before it is needed
-
-            about = f" ({error.filename})" if error.filename else ""
-            words = say("It could not be written: {error}.", error=f"{error.strerror or error}{about}")
-            sys.stderr.write(f"{words}\n")
+            sys.stderr.write(f"{_words(error)}\n")
             raise SystemExit(NOT_WRITTEN) from None
 
     return running
+
+
+def _words(error: OSError) -> str:
+    from hubwright.cli.spoken_help import language_asked  # noqa: PLC0415 - nothing is imported before it is needed
+    from hubwright.cli.tongue import VARIABLE  # noqa: PLC0415
+    from hubwright.language import say, speaking_in  # noqa: PLC0415
+
+    about = f" ({error.filename})" if error.filename else ""
+    with speaking_in(language_asked(sys.argv[1:], os.environ, VARIABLE)):
+        return say("It could not be written: {error}.", error=f"{error.strerror or error}{about}")
 
 
 def _drop_the_rest() -> None:

@@ -38,7 +38,7 @@ FONTS = ("Noto Sans", "DejaVu Sans Mono", "Droid Sans Fallback")
 TAGGED = ("ua-1",)
 """PDF/UA-1 (ISO 14289-1): title, language, tagged headings and tables, a text for every picture."""
 LONGEST_RUN, ZERO_WIDTH_SPACE = 24, "\u200b"
-SUBJECT_LETTERS, PLATE_LETTERS, FOOT_LETTERS = 90, 14, 60
+SUBJECT_LETTERS, PLATE_LETTERS, FOOT_LETTERS = 72, 14, 60
 NAMES: dict[type[object], str] = {
     Heading: "heading", Paragraph: "paragraph", Verdict: "verdict", Facts: "facts", Checklist: "checklist",
     Table: "table", Blanks: "blanks", Notice: "notice", Picture: "picture", Beside: "beside", Together: "together",

@@ -18,12 +18,13 @@ from hubwright.web.api import (
     moving,
     paper,
     people,
+    rules,
     scans,
     shop,
 )
 from hubwright.web.api.described import PREFIX
 
-PARTS = (jobs, jobfile, entries, files, links, answer, bench, corner, scans, paper, moving, shop, people)
+PARTS = (jobs, jobfile, entries, files, links, answer, bench, corner, scans, paper, rules, moving, shop, people)
 """Subjects of the API; each has its own router."""
 
 router = APIRouter()

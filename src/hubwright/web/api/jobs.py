@@ -9,10 +9,12 @@ from fastapi import APIRouter, Depends, Query, Response
 
 from hubwright.parts.job import AxleName
 from hubwright.store import things
+from hubwright.store.shop_in_job import differences_from_shop
 from hubwright.web.api.described import PREFIX, raw_body
-from hubwright.web.api.door import TOML, AtDesk, Decides, JobId, Key, Note, Revision, body_of, entity_tag
-from hubwright.web.api.models import JobList, JobOut, ReceiptOut, RevisionOut
-from hubwright.web.api.told import job_out, line_out, receipt_out, revision_out
+from hubwright.web.api.door import TOML, AtDesk, Decides, JobId, Key, Note, Revision, body_of, entity_tag, json_only
+from hubwright.web.api.models import ChangeOut, JobList, JobOut, ReceiptOut, RevisionOut, TakeOverIn
+from hubwright.web.api.told import changes_out, job_out, line_out, receipt_out, revision_out
+from hubwright.web.desk import Desk
 
 router = APIRouter(tags=["jobs"])
 Short = Annotated[str, Query(max_length=200)]
@@ -65,6 +67,26 @@ def read_job(desk: AtDesk, job_id: JobId, answer: Response, revision: Revision =
     stored = desk.cupboard.job(job_id, revision)
     answer.headers["etag"] = entity_tag(stored.revision)
     return job_out(stored)
+
+
+@router.get("/jobs/{job_id}/shop")
+def compare_with_shop(desk: AtDesk, who: Decides, job_id: JobId) -> list[ChangeOut]:
+    """In what the job differs from what the shop has settled since: `before` stands in the job, `value` in the shop."""
+    return changes_out(_behind(desk, job_id))
+
+
+@router.post("/jobs/{job_id}/shop", dependencies=[Depends(json_only)])
+def take_over_shop(desk: AtDesk, who: Decides, job_id: JobId, asked: TakeOverIn, answer: Response) -> ReceiptOut:
+    """Let the job take over what the shop has settled since it began."""
+    entry = [(change.field, change.value) for change in _behind(desk, job_id)]
+    receipt = desk.cupboard.enter(job_id, entry, who.name, base=asked.base, note=asked.note, key=asked.key)
+    answer.headers["etag"] = entity_tag(receipt.revision)
+    return receipt_out(receipt)
+
+
+def _behind(desk: Desk, job_id: str) -> tuple[things.Change, ...]:
+    shop, stored = desk.cupboard.shop.now(), desk.cupboard.job(job_id)
+    return differences_from_shop(stored.data, shop.data) if shop.revision else ()
 
 
 @router.get("/jobs/{job_id}/history")

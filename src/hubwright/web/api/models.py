@@ -238,6 +238,25 @@ class UndoIn(BaseModel):
     note: Text = ""
 
 
+class TakeOverIn(BaseModel):
+    """Let a job take over what the shop has settled."""
+
+    model_config = STRICT
+
+    base: Annotated[int, Field(ge=1, le=2**31 - 1, description="The revision of the job that was looked at.")]
+    key: Annotated[str, Field(pattern=r"^[0-9A-Za-z_-]{1,64}$")] | None = None
+    note: Text = ""
+
+
+class ShopUndoIn(BaseModel):
+    """Take one revision of the settings back: the newest unless named."""
+
+    model_config = STRICT
+
+    revision: Annotated[int, Field(ge=1, le=2**31 - 1)] | None = None
+    note: Text = ""
+
+
 class SettleIn(BaseModel):
     """How an entry put aside ends: taken into the job, or dropped. It stays in the history either way."""
 

@@ -14,7 +14,7 @@ from hubwright.store.tomltext import tree_of
 from hubwright.web.api.described import raw_answer, raw_body
 from hubwright.web.api.door import TOML, AtDesk, Key, Manages, Note, Revision, Wanted, body_of, entity_tag, json_only
 from hubwright.web.api.entries import asked_of
-from hubwright.web.api.models import ChangeOut, RevisionOut, ShopEntryIn
+from hubwright.web.api.models import ChangeOut, RevisionOut, ShopEntryIn, ShopUndoIn
 from hubwright.web.api.plain import plain
 from hubwright.web.api.told import changes_out, revision_out
 
@@ -84,6 +84,12 @@ def enter_shop(desk: AtDesk, who: Manages, entry: ShopEntryIn, answer: Response)
     """Change single settings, such as ``policy.least_pilot_mm`` or ``disc[+]``; what clashes is refused whole."""
     asked = asked_of(entry.readings)
     return _told(desk.cupboard.shop.enter(asked, who.name, base=entry.base, note=entry.note, key=entry.key), answer)
+
+
+@router.post("/shop/undo", dependencies=[Depends(json_only)])
+def undo_shop(desk: AtDesk, who: Manages, undo: ShopUndoIn, answer: Response) -> ShopReceiptOut:
+    """Take one revision of the settings back by a new one; nothing leaves the history."""
+    return _told(desk.cupboard.shop.undo(who.name, revision=undo.revision, note=undo.note), answer)
 
 
 @router.get("/shop/history")

@@ -122,8 +122,11 @@ CORNERS: dict[str, tuple[str, ...]] = {
     "that the steering stood straight": ("toe_deg",),
     "ride heights": ("ride_height_mm",),
 }
+ANY_PLACE = ("gaps at full lock", "gap over the whole travel")
+"""Not of the arch lip alone."""
 GAPS: dict[str, tuple[str, ...]] = {
     "gap to the arch at full bump": ("parked", "between", "bump"),
+    "gap over the whole travel": ("parked", "between", "bump"),
     "gaps at full lock": ("left", "right", "left-bump", "right-bump"),
     "gaps in droop": ("droop",),
 }
@@ -142,7 +145,7 @@ def places_of(english: str, slots: tuple[Slot, ...]) -> tuple[str, ...]:
         name = name_of(slot.id)
         if name is None or name.side not in sides or slot.place is None or slot.place.room != "outside":
             continue
-        if name.kind == "gap" and name.what in states and (slot.place.lip or english.startswith("gaps at full lock")):
+        if name.kind == "gap" and name.what in states and (slot.place.lip or english.startswith(ANY_PLACE)):
             found.append(slot.id)
         if name.kind == "place" and name.what == "return_mm" and english.startswith("how far the arch lip returns"):
             found.append(slot.id)
