@@ -28,7 +28,7 @@ BESIDES = ("target-size", "heading-order", "page-has-heading-one", "landmark-one
 SHOTS = "HUBWRIGHT_SHOTS"
 """Names a folder for pictures of every page looked at."""
 Scheme = Literal["light", "dark"]
-SIZES = {"phone": (390, 844), "tablet": (820, 1100), "desktop": (1280, 900)}
+SIZES = {"narrow": (320, 640), "phone": (390, 844), "tablet": (820, 1100), "desktop": (1280, 900)}
 
 RUN_AXE = """async ([tags, besides, only]) => {
   const rules = Object.fromEntries(besides.map(name => [name, {enabled: true}]));

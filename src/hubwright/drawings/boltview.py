@@ -133,9 +133,8 @@ def _dimensions(answer: JointAnswer, row: LengthRow, thickness_mm: float, at: Pl
         (0.0, thickness_mm, say("disc"), "disc", thickness_mm > 0),
         (at.pad, at.seat, say("wheel"), "soft", stack.pad_mm > 0.5),
     ]
-    for number_, (low, high, name, role, known) in enumerate(spans):
-        if not known:
-            continue
+    shown = [(low, high, name, role) for low, high, name, role, known in spans if known]
+    for number_, (low, high, name, role) in enumerate(shown):
         lift = 24 * px if number_ % 2 else 0.0
         items += [line((x, at.half + 2 * px), (x, up + lift + 4 * px), "soft", 0.5) for x in (low, high)]
         items += dimension((low, up + lift), (high, up + lift), px, role, name)

@@ -17,6 +17,8 @@ from hubwright.quantities.text import figure, length, thickness
 OUTER_PX, INNER_PX = 120.0, 40.0
 LEAST_WIDTH_MM = 150.0
 LABEL_PX = 40.0
+DISC_WORDS_PX = 96.0
+"""Room for the name of the disc between wheel and edge of the picture."""
 MOST_PLACES = 8
 DOTTED = (1.5, 3.0)
 WHEEL = "wheel"
@@ -245,7 +247,11 @@ def _trial_dimensions(
         spot = frame.at((t, 18.0))
         out = (spot[0] + frame.sign * 34 * px, spot[1] - 4 * px)
         items.append(line(frame.at((t / 2, 45.0)), (out[0] - frame.sign * 3 * px, out[1] + 4 * px), "disc", 0.9))
-        items.append(Label(out, say("disc {thickness}", thickness=thickness(t)), 12.0, frame.outer, "disc", True))
+        words = wrapped(say("disc {thickness}", thickness=thickness(t)), DISC_WORDS_PX, 12.0)
+        items += [
+            Label((out[0], out[1] - 14 * row * px), text, 12.0, frame.outer, "disc", True)
+            for row, text in enumerate(words)
+        ]
     parked = [place for place in places if place.parked and place.outward]
     if parked:
         items += _lip_height(frame, parked[0], outline, px)

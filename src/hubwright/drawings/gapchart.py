@@ -21,6 +21,8 @@ from hubwright.parts.job import AxleName, Job
 from hubwright.quantities.axes import Side
 from hubwright.quantities.text import figure, length, number, short, spare, thickness, unit
 
+CONTACT_PX = 24.0
+"""So near to the line of contact its own name stands there."""
 DEEPEST_MM = -12.0
 """Overlaps deeper than this are drawn at the edge of a chart that must hold for many discs."""
 
@@ -214,10 +216,12 @@ def _pinch_mark(plot: Plot, room: Room, thickness_mm: float) -> list[Item]:
     x, y = plot.at(float(pinch.swept.curve.travel_mm[pinch.state]), gap)
     text = say("pinch {gap}", gap=length(gap))
     outer = x > (LEFT_PX + plot.right_px) / 2
+    zero = plot.at(plot.low_travel, 0.0)[1]
+    below = y - 20 > plot.top - PLOT_PX and not zero - CONTACT_PX < y - 15 < zero + CONTACT_PX
     return [
         Dot((x, y), 7.0, "ink", "", 1.8, "pinch"),
         Label(
-            (x - 10 if outer else x + 10, y - 15 if y - 20 > plot.top - PLOT_PX else y + 12),
+            (x - 10 if outer else x + 10, y - 15 if below else y + 12),
             text,
             12.0,
             "end" if outer else "start",

@@ -25,8 +25,9 @@ def lengths_svg(answer: JointAnswer) -> str:
         return LEFT_PX + (RIGHT_PX - LEFT_PX) * value_mm / right_mm
 
     title = say("Which length of {fastener}", fastener=answer.fastener)
-    items: list[Item] = [Label((14, -20), title, 14.0, bold=True)]
-    top = -58.0
+    head = wrapped(title, 0.85 * WIDTH_PX, 14.0)
+    items: list[Item] = [Label((14, -18 - 16 * row), text, 14.0, bold=True) for row, text in enumerate(head)]
+    top = -58.0 - 16 * (len(head) - 1)
     bottom = top - BAND_PX
     end = most if most is not None else right_mm
     items.append(Stroke(box(x(0), bottom, x(right_mm), top), "faint", 1.0, (), True, "paper"))
@@ -58,7 +59,7 @@ def lengths_svg(answer: JointAnswer) -> str:
     items.append(line((x(0), scale_y), (x(right_mm), scale_y), "soft", 0.8))
     for value in ticks(0.0, right_mm, 8):
         items.append(line((x(value), scale_y), (x(value), scale_y - 4), "soft", 0.8))
-        items.append(Label((x(value), scale_y - 17), figure(value, 0), 10.5, "middle", "soft"))
+        items.append(Label((x(value), scale_y - 17), figure(value, 0), 11.5, "middle", "soft"))
     items.append(Label((RIGHT_PX, scale_y - 32), say("thread in use, {unit}", unit=unit()), 11.0, "end", "soft"))
     words = _words(answer, reach)
     lines = [part for text in words for part in wrapped(text, RIGHT_PX - LEFT_PX, 11.5)]
@@ -74,7 +75,7 @@ def _row(row: LengthRow, at: float, place: float, middle: float, bottom: float) 
     items.append(Label((place, bottom - 33), name, 12.5 if row.taken else 11.0, "middle", "ink", row.taken))
     if row.taken or row.now:
         items.append(
-            Label((place, bottom - 47), say("take") if row.taken else say("now"), 10.0, "middle", "soft", row.taken)
+            Label((place, bottom - 47), say("take") if row.taken else say("now"), 11.0, "middle", "soft", row.taken)
         )
     return items
 

@@ -51,8 +51,8 @@ def map_svg(room: RoomTable) -> str:
     items += [
         line((left, low), (right, low), "soft", 0.8),
         line((0.0, low), (0.0, low + 12 * px), "ink", 1.2),
-        Label((0.0, low + 15 * px), say("hub face"), 10.5, "middle", "soft"),
-        Label((right - 4 * px, low + 5 * px), say("outboard →"), 10.5, "end", "soft"),
+        Label((0.0, low + 15 * px), say("hub face"), 11.5, "middle", "soft"),
+        Label((right - 4 * px, low + 5 * px), say("outboard →"), 11.5, "end", "soft"),
     ]
     title = say("{corner}: clearance map", corner=corner_title(room.axle, room.side))
     words = _words(room)

@@ -12,7 +12,7 @@ from hubwright.quantities.text import MINUS, pointed, unit_mm
 ARROW_PX = 6.0
 OUTSIDE_BELOW_PX = 22.0
 """Shorter dimensions have their arrows outside, pointing in."""
-LETTER = 0.55
+LETTER, BOLD_LETTER = 0.55, 0.64
 """Mean width of a letter over its height; to lay out text without a font."""
 
 

@@ -66,9 +66,9 @@ def plan_svg(room: RoomTable) -> str:
             Label((x + 12 * px, y + 8 * px), length(row.gap_mm), 12.0, "start", "bad", True),
         ]  # fmt: skip
     items += [
-        Label((left + 6 * px, bottom + 6 * px), say("↑ forward"), 10.5, "start", "soft"),
+        Label((left + 6 * px, bottom + 6 * px), say("↑ forward"), 11.5, "start", "soft"),
         Label(
-            (right - 6 * px, bottom + 6 * px), say("outboard →") if sign > 0 else say("← outboard"), 10.5, "end", "soft"
+            (right - 6 * px, bottom + 6 * px), say("outboard →") if sign > 0 else say("← outboard"), 11.5, "end", "soft"
         ),
     ]
     title = say(

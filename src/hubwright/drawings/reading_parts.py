@@ -18,7 +18,7 @@ def marked(a: Spot, b: Spot, px: float, words: str, at: Spot | None = None, anch
     """The dimension to take, from ``a`` to ``b``; its words stand beside its middle unless ``at`` says where."""
     length = ((a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2) ** 0.5
     place = at or ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2 + 8 * px)
-    text = Label(place, words, 15.0, anchor, MARKED, True)
+    text = Label(place, words, 17.0, anchor, MARKED, True)
     if length >= 30 * px:
         heads: list[Item] = [arrow(a, b, 1.6 * px, MARKED), arrow(b, a, 1.6 * px, MARKED)]
         return [Stroke((a, b), MARKED, 2.4, name="reading"), *heads, text]
@@ -40,7 +40,7 @@ def feet(a: Spot, b: Spot, shift: Spot) -> tuple[list[Item], Spot, Spot]:
 
 def word(at: Spot, text: str, anchor: Anchor = "middle") -> Label:
     """The name of a part."""
-    return Label(at, text, 12.5, anchor, "soft")
+    return Label(at, text, 15.0, anchor, "soft")
 
 
 def area(points: tuple[Spot, ...], fill: str, name: str, *, hatched: bool = False) -> Stroke:

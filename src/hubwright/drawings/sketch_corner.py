@@ -9,6 +9,7 @@ import math
 from collections.abc import Mapping
 from itertools import pairwise
 
+from hubwright.drawings.marks import LETTER
 from hubwright.drawings.reading_parts import WIDE_PX, area, axis, feet, framed, marked, word
 from hubwright.drawings.scene import Dot, Item, Scene, Spot, Stroke, box, line
 from hubwright.language import say
@@ -57,7 +58,7 @@ def from_behind(what: str, read: Mapping[str, float], words: str, title: str, de
     lip_out = lip_in + size["return_mm"]
     items: list[Item] = [area(tyre_outline(size, lift), "rubber", "tyre")]
     items += _rim(size, lift)
-    items += _arch(lip_in, lip_out, height)
+    items += _arch(lip_in, lip_out, height, frame[2], px)
     if not near:
         items += [axis((frame[0] + 8, lift), (150, lift)), Dot((0, lift), 3.0, "ink", "ink")]
     items.append(word((frame[2] - 6, frame[1] + 6 * px), say("outboard"), "end"))
@@ -135,13 +136,18 @@ def _rim(size: Mapping[str, float], lift: float) -> list[Item]:
     return [Stroke(((-w, y + lift), (w, y + lift)), "soft", 1.0) for y in (rim, -rim) if y + lift > -90]
 
 
-def _arch(lip_in: float, lip_out: float, height: float) -> list[Item]:
+def _arch(lip_in: float, lip_out: float, height: float, right: float, px: float) -> list[Item]:
     panel = ((lip_out, height), (lip_out + 5, height + 20), (lip_out + 4, height + 75), (lip_out - 10, height + 130))
     house = ((lip_in, height), (lip_in - 4, height + 35), (lip_in - 45, height + 75), (lip_in - 120, height + 95), (-150, height + 95))  # fmt: skip
+    name = word((lip_out + 8, height + 100), say("arch"), "start")
+    if (
+        name.at[0] + LETTER * name.size_px * len(name.text) * px > right
+    ):  # no room beside the panel: in the open below the lip
+        name = word((right - 6 * px, height - 30 * px), say("arch"), "end")
     return [
         Stroke(((lip_in, height), (lip_out, height), *panel[1:]), "body", 3.2, name="arch"),
         Stroke(house, "body", 1.4, (5.0, 3.0), name="wheel house"),
-        word((lip_out + 8, height + 100), say("arch"), "start"),
+        name,
     ]
 
 

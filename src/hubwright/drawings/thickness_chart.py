@@ -34,10 +34,10 @@ def thickness_svg(room: RoomTable, disc_mm: float) -> str:
     items: list[Item] = [Label((14, -20), title, 14.0, bold=True)]
     for value, words_ in length_ticks(low, high, 6):
         items.append(line((LEFT_PX, y(value)), (RIGHT_PX, y(value)), "faint", 0.7))
-        items.append(Label((LEFT_PX - 6, y(value) - 4), words_, 10.5, "end", "soft"))
+        items.append(Label((LEFT_PX - 6, y(value) - 4), words_, 11.5, "end", "soft"))
     for value, words_ in length_ticks(0.0, most_t, 8):
         items.append(line((x(value), bottom), (x(value), bottom - 4), "soft", 0.8))
-        items.append(Label((x(value), bottom - 17), words_, 10.5, "middle", "soft"))
+        items.append(Label((x(value), bottom - 17), words_, 11.5, "middle", "soft"))
     items.append(line((LEFT_PX, y(0.0)), (RIGHT_PX, y(0.0)), "ink", 1.2))
     wanted = tuple((x(row.thickness_mm), y(row.owed_mm)) for row in rows)
     items.append(Stroke(wanted, "doubt", 1.4, DASHED, name="wanted"))

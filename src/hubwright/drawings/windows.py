@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from hubwright.drawings.bands import Band, bands_of, words
-from hubwright.drawings.marks import length_ticks, paragraph, shape_of, shortened, wrapped
+from hubwright.drawings.marks import BOLD_LETTER, LETTER, length_ticks, paragraph, shape_of, shortened, wrapped
 from hubwright.drawings.scene import DASHED, Group, Item, Label, Scene, Stroke, box, line
 from hubwright.drawings.svg import svg_of
 from hubwright.drawings.table import Table
@@ -222,14 +222,11 @@ def _row_item(row: Row, scale: _Scale, y: float) -> Group:
     bar_top, bar_bottom = y - 17.0, y - 17.0 - BAR_PX
     window = row.windows[0]
     said = _said(window) if row.known else say("not known yet") if window.intervals else say("none")
+    room = scale.right_px - LEFT_PX - 11.5 * LETTER * (min(len(said), scale.letters) + 2)
+    name = shortened(row.title, int(room / (11.5 * BOLD_LETTER)))
     items: list[Item] = [
         Stroke(box(LEFT_PX, bar_bottom, scale.right_px, bar_top), "faint", 0.8, (), True),
-        Label(
-            (LEFT_PX, y - 12),
-            shortened(row.title, scale.letters),
-            11.5,
-            bold=True,
-        ),
+        Label((LEFT_PX, y - 12), name, 11.5, bold=True),
         Label(
             (scale.right_px, y - 12), shortened(said, scale.letters), 11.5, "end", "ink" if window.intervals else "bad"
         ),

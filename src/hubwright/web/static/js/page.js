@@ -17,3 +17,10 @@ for (const here of document.querySelectorAll(".steps [aria-current]")) {
   const row = here.closest("ul");
   row.scrollLeft += here.getBoundingClientRect().left - row.getBoundingClientRect().left - (row.clientWidth - here.offsetWidth) / 2;
 }
+
+// What a person beside the car does not need first is folded away on a phone; on paper everything that was open elsewhere is open.
+const folds = [...document.querySelectorAll("details[data-fold-narrow]")];
+if (matchMedia("(max-width: 40rem)").matches) {
+  for (const fold of folds) fold.open = fold.matches(":target, :has(:target)");
+  addEventListener("beforeprint", () => folds.forEach((fold) => { fold.open = true; }));
+}
