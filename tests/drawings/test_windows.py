@@ -33,7 +33,7 @@ def test_bars_stand_where_the_intervals_are(plans: tuple[PlanAnswer, ...], point
     svg = windows_svg(plans[1], 20.0)
     assert spans(points_of(svg, "pass-clearance, right")) == [(0.0, pytest.approx(5.50, abs=0.01))]
     fastener = next(window for window in plans[1].windows if window.question == "fastener")
-    drawn = spans(points_of(svg, "pass-fastener, left and right"))
+    drawn = spans(points_of(svg, "pass-fastener, both sides"))
     for (low, high), interval in zip(drawn, fastener.intervals, strict=True):
         assert (low, high) == (pytest.approx(interval.low_mm, abs=0.01), pytest.approx(interval.high_mm, abs=0.01))
 

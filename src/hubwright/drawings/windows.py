@@ -13,7 +13,7 @@ from hubwright.drawings.svg import svg_of
 from hubwright.drawings.table import Table
 from hubwright.findings import Interval, Window
 from hubwright.jobs.answer import DiscAnswer, PlanAnswer
-from hubwright.language import say
+from hubwright.language import say, say_as
 from hubwright.language.words import kind_word, question_word, side_word, status_word
 from hubwright.quantities.rounding import down
 from hubwright.quantities.text import joined, length, step_mm, thickness, unit
@@ -83,7 +83,8 @@ def rows_of(windows: Iterable[Window]) -> tuple[Row, ...]:
             name = say("{question}, {disc} disc", question=name, disc=kind_word(disc))
         alike = len({(window.intervals, window.known) for window in members}) == 1
         if alike:
-            sides = joined([side_word(window.side) for window in members if window.side != "both"])
+            named = [side_word(window.side) for window in members if window.side != "both"]
+            sides = say_as("short", "both sides") if len(named) > 1 else "".join(named)
             rows.append(Row(f"{name}, {sides}" if sides else name, tuple(members)))
         else:
             rows += [Row(f"{name}, {side_word(window.side)}", (window,)) for window in members]
