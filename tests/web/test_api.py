@@ -8,7 +8,7 @@ from threading import Event
 from time import sleep
 from typing import Any
 
-import httpx
+import httpx2 as httpx
 import jsonschema
 import pytest
 from fastapi.routing import APIRoute

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import io
+import re
 from hashlib import sha256
+from html import unescape
 
 import pypdf
 import pytest
 from tests.web.conftest import Page, example, words_of
 
-from hubwright.reports.kinds import KINDS
 from hubwright.store.cupboard import Cupboard
 
 
@@ -26,15 +27,27 @@ def test_a_sheet_carries_job_revision_and_the_beginning_of_the_files_hash(page: 
     assert sha256(example("hatchback-rear-flush")).hexdigest()[:12] in text
 
 
-def test_the_page_offers_what_the_job_has_something_for_and_all_of_it_prints(page: Page, job_id: str) -> None:
-    shown = page.get(f"/jobs/{job_id}/paper")
+@pytest.mark.parametrize("name", ["hatchback-rear-flush", "compact-front-lock"])
+def test_the_page_offers_what_the_job_has_something_for_and_all_of_it_prints(
+    page: Page, cupboard: Cupboard, name: str
+) -> None:
+    job = cupboard.add(example(name), "Ann").job_id
+    shown = page.get(f"/jobs/{job}/paper")
     assert "Job card" in words_of(shown)
-    for name, kind in KINDS.items():
-        for ending in kind.formats:
-            if f"/paper/{name}.{ending}" in shown.text:
-                printed = page.get(f"/jobs/{job_id}/paper/{name}.{ending}")
-                assert printed.status_code == 200, (name, ending)
-                assert len(printed.content) > 100
+    offered = [unescape(found) for found in re.findall(r'href="(/jobs/[^"]*/paper/[^"]*)"', shown.text)]
+    assert len(offered) > 12
+    for address in offered:
+        printed = page.get(address)
+        assert printed.status_code == 200, address
+        assert len(printed.content) > 100
+
+
+def test_a_drawing_for_machines_shows_one_axle_so_each_has_its_own(page: Page, cupboard: Cupboard) -> None:
+    job = cupboard.add(example("compact-front-lock"), "Ann").job_id
+    shown = words_of(page.get(f"/jobs/{job}/paper?units=inch"))
+    assert "DXF · Front axle" in shown and "SVG · Rear axle" in shown
+    front, rear = (page.get(f"/jobs/{job}/paper/disc-drawing.dxf?axle={axle}").content for axle in ("front", "rear"))
+    assert front != rear
 
 
 def test_a_sheet_speaks_as_it_was_asked_to(page: Page, job_id: str) -> None:

@@ -24,6 +24,7 @@ from hubwright.reports import (
     Order,
     Photograph,
     answered,
+    axles_to_draw,
     formats_of,
     identity_of,
     kinds_for,
@@ -201,7 +202,7 @@ def _every_format(one: Found, kind: str, options: Options, start: Path) -> None:
     for ending in formats_of(kind):
         axles: list[Any] = [None]
         if kind == DISC and ending != "pdf":
-            axles = [axle.axle for axle in one.answer.axles if axle.plan.recommended_mm is not None]
+            axles = list(axles_to_draw(one.answer))
         for axle in axles:
             words: dict[str, Any] = {"format": ending, "axle": axle or options.axle}
             made = print_sheet(kind, one.job, one.answer, one.identity, replace(options, **words))

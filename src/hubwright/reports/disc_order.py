@@ -37,7 +37,14 @@ class DiscOrder:
 
 def something_to_draw(answer: Answer) -> bool:
     """Whether a plain or lipped disc is recommended on any axle."""
-    return any(_is_machined(axle) for axle in answer.axles)
+    return bool(axles_to_draw(answer))
+
+
+def axles_to_draw(answer: Answer) -> tuple[AxleName, ...]:
+    """The axles a plain or lipped disc is recommended on: DXF and SVG hold one of them, the sheet all."""
+    names: tuple[AxleName, ...] = ("front", "rear")
+    drawn = {axle.axle for axle in answer.axles if _is_machined(axle)}
+    return tuple(name for name in names if name in drawn)
 
 
 def _is_machined(axle: AxleAnswer) -> bool:

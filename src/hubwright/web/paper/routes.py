@@ -17,7 +17,7 @@ from hubwright.web.frame import frame_of
 from hubwright.web.law.asked import day_of
 from hubwright.web.options import Options as ServerOptions
 from hubwright.web.paper.asked import NAMES, options_asked
-from hubwright.web.paper.views import DayView, PaperView, Sheet
+from hubwright.web.paper.views import DayView, PaperView, sheet_of
 from hubwright.web.paper.work import jobs_of, orders
 from hubwright.web.render import page
 
@@ -31,8 +31,8 @@ def paper(request: Request, job_id: str, desk: AtDesk) -> Response:
     """Every sheet the job has something for."""
     seen = desk.seen(job_id)
     asked = {name: request.query_params.get(name, "") for name in NAMES}
-    fitting = kinds_for(desk.worked(seen).answer) if seen.job is not None else ()  # the list need not wait for maps
-    sheets = tuple(Sheet(name, say(KINDS[name].title), KINDS[name].formats) for name in fitting)
+    answer = desk.worked(seen).answer if seen.job is not None else None  # the list need not wait for maps
+    sheets = tuple(sheet_of(name, answer) for name in kinds_for(answer)) if answer is not None else ()
     return page(request, "paper/paper.html", PaperView(frame_of(desk, seen, "paper"), sheets, asked))
 
 
