@@ -11,7 +11,7 @@ import pytest
 
 import hubwright
 from hubwright.checks.house import house_of
-from hubwright.jobs import scans
+from hubwright.jobs import mapping, scans
 from hubwright.jobs.held import LIGHT_BYTES, held, weight_of
 from hubwright.jobs.mapping import MappedCorner, map_of_corner
 from hubwright.web.later import KEPT_BYTES, Later
@@ -72,6 +72,8 @@ def test_a_reading_that_touches_no_scan_and_no_motion_lays_nothing_out_and_draws
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setenv("HUBWRIGHT_CACHE", "")
+    for name in ("_laid", "_asked"):  # whatever else ran before
+        monkeypatch.setattr(mapping, name, held(mapping.HELD_BYTES, mapping.HELD_THINGS))
     laid: list[str] = []
     real = scans.place_scan
     monkeypatch.setattr(scans, "place_scan", lambda *words: laid.append(str(words[2])) or real(*words))

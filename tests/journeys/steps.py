@@ -68,6 +68,7 @@ def take(page: Page, group: str, reading: str, value: str, **extras: str) -> Non
 
 def keep(page: Page, value: str) -> None:
     """Type the reading before one, or choose it, and wait until it is on the disk."""
+    page.wait_for_load_state()  # before its script has come the form goes without it, and says so in another way
     form = page.locator("form.take")
     choice = form.get_by_role("radio", name=value, exact=True)
     if choice.count():

@@ -9,7 +9,7 @@ from hubwright.drawings.marks import dimension, paragraph, wrapped
 from hubwright.drawings.nearby import Line, Nearest
 from hubwright.drawings.outline import Outline
 from hubwright.drawings.places import Place
-from hubwright.drawings.scene import CHAIN, Dot, Group, Item, Label, Scene, Stroke, line, spots_of
+from hubwright.drawings.scene import CHAIN, Dot, Group, Item, Label, Scene, Spot, Stroke, line, spots_of
 from hubwright.drawings.wheelparts import body, letter_label, rim, tyre
 from hubwright.language import say
 from hubwright.quantities.text import figure, length, thickness
@@ -20,6 +20,8 @@ LABEL_PX = 40.0
 DISC_WORDS_PX = 96.0
 """Room for the name of the disc between wheel and edge of the picture."""
 MOST_PLACES = 8
+WIDTH_PX, LINE_PX = 16.0, 15.0
+"""How far over the tyre its width stands; from one line of words to the next."""
 DOTTED = (1.5, 3.0)
 WHEEL = "wheel"
 """Name of the group that a disc moves as one."""
@@ -76,7 +78,7 @@ def corner_scene(
         *_trial_dimensions(frame, setting, outline, shown, plane, px),
     ]
     trial += [item for number_, place in enumerate(shown) for item in _gap(frame, place, _letter(number_), px)]
-    trial += _nearest(frame, nearby[1], px)
+    trial += _nearest(frame, nearby[1], _width_words(frame, outline, plane, px), px)
     items = (Group("still", tuple(still)), Group(WHEEL, tuple(wheel)), Group("trial", tuple(trial)))
     words = f"{subtitle} {' '.join(notes)}"
     return headed("section", title, words, items, (left, bottom, right, top), px, layout.paper_mm)
@@ -112,14 +114,17 @@ def _lines(frame: Frame, lines: tuple[Line, ...]) -> list[Item]:
     return [Stroke(frame.all(line.points), "body", 2.0, DOTTED, name="by the map") for line in lines]
 
 
-def _nearest(frame: Frame, nearest: Nearest | None, px: float) -> list[Item]:
-    """The least gap of the map, dimensioned, with its letter."""
+def _nearest(frame: Frame, nearest: Nearest | None, words: Spot | None, px: float) -> list[Item]:
+    """The least gap of the map, dimensioned, with its letter, which stays clear of the words over the tyre."""
     if nearest is None:
         return []
     start, end = frame.at(nearest.start), frame.at(nearest.end)
     short = nearest.air_mm < nearest.owed_mm - 1e-9
     text = f"M {'✕ ' if short else ''}{figure(nearest.air_mm)}"
-    out = start[0] + frame.sign * 12 * px, start[1] + 6 * px
+    up = start[1] + 6 * px
+    if words is not None and abs(up - words[1]) < LINE_PX * px:
+        up = words[1] + LINE_PX * px
+    out = start[0] + frame.sign * 12 * px, up
     label = Label(out, text, 12.0, frame.outer, "ink", True)
     return [*dimension(start, end, px, "bad" if short else "ink", "gap M"), Dot(start, 3.2, "body", "body", 1.4), label]
 
@@ -225,15 +230,24 @@ def _wheel_dimensions(frame: Frame, setting: Setting, outline: Outline, plane: f
         spot = frame.at((min(plane, t), rail))
         items.append(Label((spot[0] - frame.sign * 6 * px, spot[1] - 4 * px), text, 11.5, frame.inner))
     if outline.section is not None and outline.radius is not None and outline.knots:
-        height = outline.radius.value + 16 * px
+        height = outline.radius.value + WIDTH_PX * px
         half = outline.section.value / 2
         ends = frame.at((plane - half, height)), frame.at((plane + half, height))
         items += dimension(*ends, px, "soft", "section width")
-        middle = ((ends[0][0] + ends[1][0]) / 2, (ends[0][1] + ends[1][1]) / 2 + 5 * px)
+        middle = _width_words(frame, outline, plane, px)
+        assert middle is not None  # both figures are there
         standing = figure_word(outline.section.standing)
         text = say("section {width} ({standing})", width=outline.section.words, standing=standing)
         items.append(Label(middle, text, 11.5, "middle"))
     return items
+
+
+def _width_words(frame: Frame, outline: Outline, plane: float, px: float) -> Spot | None:
+    """Where the words of the section width stand: over the middle of the tyre."""
+    if outline.section is None or outline.radius is None or not outline.knots:
+        return None
+    x, y = frame.at((plane, outline.radius.value + WIDTH_PX * px))
+    return x, y + 5 * px
 
 
 def _trial_dimensions(
