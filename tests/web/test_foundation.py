@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import asyncio
 import re
 import time
+from collections.abc import Iterator
 from datetime import UTC, datetime
+from typing import Any
 
 import pytest
 from fastapi.routing import APIRoute
@@ -146,3 +149,25 @@ def test_moments_are_told_in_the_time_of_the_shop_and_the_language_of_the_person
     finally:
         monkeypatch.undo()
         time.tzset()
+
+
+def test_a_line_that_breaks_while_a_form_is_sent_is_no_trouble_of_the_server(page: Page, job_id: str) -> None:
+    came: Iterator[dict[str, Any]] = iter(
+        ({"type": "http.request", "body": b"form_token=", "more_body": True}, {"type": "http.disconnect"})
+    )
+    sent: list[dict[str, Any]] = []
+    scope = {
+        "type": "http", "asgi": {"version": "3.0"}, "http_version": "1.1", "method": "POST", "scheme": "http",
+        "path": f"/jobs/{job_id}/measure/rear", "raw_path": b"", "query_string": b"", "root_path": "",
+        "headers": [(b"host", b"127.0.0.1:8040"), (b"content-type", b"application/x-www-form-urlencoded")],
+        "client": ("127.0.0.1", 5), "server": ("127.0.0.1", 8040), "state": {},
+    }  # fmt: skip
+
+    async def receive() -> dict[str, Any]:
+        return next(came)
+
+    async def send(message: dict[str, Any]) -> None:
+        sent.append(message)
+
+    asyncio.run(page.app(scope, receive, send))  # type: ignore[arg-type]  # a bare call, as servers make it
+    assert sent[0]["status"] == 400

@@ -7,6 +7,7 @@ from fastapi.exceptions import RequestValidationError
 from fastapi.responses import JSONResponse, RedirectResponse, Response
 from fastapi.staticfiles import StaticFiles
 from starlette.exceptions import HTTPException
+from starlette.requests import ClientDisconnect
 from starlette.types import Scope
 
 from hubwright import __version__
@@ -93,7 +94,13 @@ def create_app(desk: Desk, options: Options) -> FastAPI:
     for kind in (HTTPException, HubwrightError, NotOurForm, BrokenForm, NotSignedIn, RequestValidationError):
         app.add_exception_handler(kind, _troubled)
     app.add_exception_handler(NotYet, not_yet)
+    app.add_exception_handler(ClientDisconnect, _hung_up)
     return app
+
+
+def _hung_up(request: Request, error: Exception) -> Response:
+    """The line broke while something was sent: nothing was taken in, nobody is there to be told."""
+    return Response(status_code=400)
 
 
 class _Static(StaticFiles):
