@@ -15,8 +15,6 @@ from hubwright.web.forms import Posted
 
 LINK = re.compile(r"(.+\.link)\[(\d+)\]\.(\w+)")
 AXES = 3
-PLACE_KEYS = ("rack_direction",)
-"""Directions are typed in three boxes too, though their name bears no unit."""
 Values = list[tuple[str, Any]]
 
 

@@ -12,7 +12,6 @@ from typing import Any
 from hubwright.language.place_words import place_word
 from hubwright.parts.base import READERS
 from hubwright.parts.job import AxleName
-from hubwright.web.fields.form import choice_word
 from hubwright.web.fields.spec import spec_at
 from hubwright.web.fields.tree import Tree, parts_of_reading, reading_value
 from hubwright.web.sheet.names import Name
@@ -231,8 +230,3 @@ def title_of(name: Name) -> str:
         else "rear.wheel_set[+].tyre.half_width[+].half_width_mm"
     )
     return spec_at(key).label
-
-
-def choice_words(path: str, code: str) -> str:
-    """The words of a chosen code."""
-    return choice_word(spec_at(path).key, code)
